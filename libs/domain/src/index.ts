@@ -1,0 +1,3 @@
+export * from './facts/time.ts';
+export * from './quantity/quantity.ts';
+export * from './records/index.ts';
