@@ -1,3 +1,4 @@
 export * from './facts/time.ts';
-export * from './quantity/quantity.ts';
+export * from './calendar/index.ts';
+export * from './quantity/index.ts';
 export * from './records/index.ts';
