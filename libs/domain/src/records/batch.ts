@@ -1,0 +1,47 @@
+import { z } from 'zod';
+import { batchId, equipmentId, recipeId, vesselId } from './ids.ts';
+import { count, instant, label, words } from './members.ts';
+import { volume } from './quantitySchema.ts';
+import { teaKind } from './recipe.ts';
+import { instantOf } from './instant.ts';
+
+export const batchOpened = z.strictObject({
+  batchId,
+  code: label,
+  kind: teaKind,
+  vesselId,
+  recipeId: recipeId.optional(),
+  plannedVolume: volume.optional(),
+});
+export const batchAirStarted = z.strictObject({ batchId, blowerId: equipmentId.optional() });
+export const batchAirStopped = z
+  .strictObject({
+    batchId,
+    blowerId: equipmentId.optional(),
+    cause: z.enum(['planned', 'powerCut', 'breakdown', 'other']).optional(),
+    lastKnownRunningAt: instant.optional(),
+    foundAt: instant.optional(),
+  })
+  .check(({ value, issues }) => {
+    const { lastKnownRunningAt, foundAt } = value;
+    if (lastKnownRunningAt === undefined || foundAt === undefined) return;
+    if ((instantOf(lastKnownRunningAt) ?? 0) > (instantOf(foundAt) ?? 0))
+      issues.push({
+        code: 'custom',
+        input: lastKnownRunningAt,
+        path: ['lastKnownRunningAt'],
+        message: `lies after the air was found off at ${foundAt}: correct the wrong one of the two`,
+      });
+  });
+export const batchClosed = z.strictObject({
+  batchId,
+  remainingVolume: volume.optional(),
+  note: words.optional(),
+});
+/** An electronic signature over the batch's records up to and including `throughSeq`. */
+export const batchReviewed = z.strictObject({
+  batchId,
+  throughSeq: count,
+  meaning: z.enum(['reviewed', 'approved']),
+  statement: label,
+});

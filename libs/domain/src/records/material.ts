@@ -1,0 +1,59 @@
+import { z } from 'zod';
+import { documentId, materialId } from './ids.ts';
+import {
+  changesOf,
+  changesSomething,
+  label,
+  period,
+  retirement,
+  untilAfterFrom,
+  words,
+  yesNo,
+  yesNoUnknown,
+} from './members.ts';
+
+const members = {
+  code: label,
+  name: label,
+  /** The name in the crew's other language. */
+  otherName: words.optional(),
+  supplier: words.optional(),
+  kind: z.enum([
+    'compost',
+    'vermicompost',
+    'mineral',
+    'extract',
+    'biological',
+    'nutrient',
+    'antifoam',
+    'neutralizer',
+    'sanitizer',
+    'other',
+  ]),
+  animalOrigin: yesNoUnknown,
+  microbialFood: yesNo,
+  harmsTea: yesNo.optional(),
+};
+
+const approval = {
+  materialId,
+  by: z.enum(['certifier', 'reviewBody', 'operation']),
+  reference: words,
+  ...period,
+  restriction: words.optional(),
+  documentId: documentId.optional(),
+};
+
+export const materialRegistered = z.strictObject({ materialId, ...members });
+export const materialRevised = z.strictObject({ materialId, ...changesOf(members) }).check(changesSomething(1));
+export const materialRetired = retirement('materialId', materialId);
+export const materialApproved = z.strictObject(approval).check(untilAfterFrom);
+export const materialWithdrawn = z.strictObject(approval).check(untilAfterFrom);
+export const materialDocumented = z
+  .strictObject({
+    materialId,
+    covers: z.enum(['treatment', 'analysis', 'label']),
+    ...period,
+    documentId: documentId.optional(),
+  })
+  .check(untilAfterFrom);

@@ -1,0 +1,43 @@
+import { z } from 'zod';
+import { deliveryId, documentId, sourceId } from './ids.ts';
+import { changesOf, changesSomething, instant, label, period, retirement, untilAfterFrom, words } from './members.ts';
+import { reading, volume } from './quantitySchema.ts';
+
+const members = {
+  code: label,
+  kind: z.enum(['municipal', 'well', 'surface', 'rain', 'hauled']),
+  disinfectant: z.enum(['none', 'chlorine', 'chloramine', 'unknown']),
+  /** In the order in which the water passes them: filter, carbon, ultraviolet, … */
+  treatment: z.array(label).optional(),
+};
+
+/** Laboratory results. An empty list is a sample whose result is still pending. */
+export const results = z.array(z.strictObject({ analyte: label, value: reading }));
+
+export const sourceRegistered = z.strictObject({ sourceId, ...members });
+export const sourceRevised = z.strictObject({ sourceId, ...changesOf(members) }).check(changesSomething(1));
+export const sourceRetired = retirement('sourceId', sourceId);
+export const sourceTested = z.strictObject({
+  sourceId,
+  sampledAt: instant,
+  laboratory: words.optional(),
+  method: words.optional(),
+  results,
+  documentId: documentId.optional(),
+});
+export const sourceDocumented = z
+  .strictObject({
+    sourceId,
+    covers: z.enum(['utilityReport', 'treatment', 'assessment']),
+    ...period,
+    documentId: documentId.optional(),
+  })
+  .check(untilAfterFrom);
+export const sourceDelivered = z.strictObject({
+  sourceId,
+  deliveryId,
+  hauler: words,
+  previousCargo: words.optional(),
+  volume,
+  loadCode: words.optional(),
+});

@@ -1,0 +1,25 @@
+import { z } from 'zod';
+import { batchId, documentId, operationId } from './ids.ts';
+import { label, words, yesNoUnknown } from './members.ts';
+import { volume } from './quantitySchema.ts';
+
+/** The other side of the gate: an operation or a business. */
+const party = z.strictObject({ name: label, operationId: operationId.optional() });
+
+export const teaSupplied = z.strictObject({
+  batchId,
+  volume,
+  to: party,
+  /** A statement of what the tea is went with it. */
+  statementGiven: yesNoUnknown,
+  sold: yesNoUnknown,
+});
+export const teaReceived = z.strictObject({
+  batchId,
+  code: label,
+  volume,
+  from: party,
+  documentId: documentId.optional(),
+  /** The supplier's signed checkpoint, as text. */
+  checkpoint: words.optional(),
+});
