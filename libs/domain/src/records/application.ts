@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { applicationId, batchId, drawId, equipmentId, fieldId, lotId, personId, plantingId, sourceId } from './ids.ts';
-import { instantOf } from './instant.ts';
+import { parseInstant } from '../calendar/index.ts';
 import { count, instant, label, words } from './members.ts';
 import { area, stock, volume } from './quantitySchema.ts';
 
@@ -58,7 +58,7 @@ export const applicationMade = z
     weather: words.optional(),
   })
   .check(({ value, issues }) => {
-    if ((instantOf(value.finishedAt) ?? 0) < (instantOf(value.startedAt) ?? 0))
+    if ((parseInstant(value.finishedAt) ?? 0) < (parseInstant(value.startedAt) ?? 0))
       issues.push({
         code: 'custom',
         input: value.finishedAt,

@@ -3,7 +3,7 @@ import { batchId, equipmentId, recipeId, vesselId } from './ids.ts';
 import { count, instant, label, words } from './members.ts';
 import { volume } from './quantitySchema.ts';
 import { teaKind } from './recipe.ts';
-import { instantOf } from './instant.ts';
+import { parseInstant } from '../calendar/index.ts';
 
 export const batchOpened = z.strictObject({
   batchId,
@@ -25,7 +25,7 @@ export const batchAirStopped = z
   .check(({ value, issues }) => {
     const { lastKnownRunningAt, foundAt } = value;
     if (lastKnownRunningAt === undefined || foundAt === undefined) return;
-    if ((instantOf(lastKnownRunningAt) ?? 0) > (instantOf(foundAt) ?? 0))
+    if ((parseInstant(lastKnownRunningAt) ?? 0) > (parseInstant(foundAt) ?? 0))
       issues.push({
         code: 'custom',
         input: lastKnownRunningAt,

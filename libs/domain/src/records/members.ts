@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { instantOf, isCalendarDate } from './instant.ts';
+import { isDate, parseInstant } from '../calendar/index.ts';
 
 /** A text that must say something: a code, a name, a reason. */
 export const label = z.string().regex(/\S/, 'must not be empty');
@@ -9,16 +9,16 @@ export const words = z.string();
 export const instant = z
   .string()
   .refine(
-    (text) => instantOf(text) !== null,
+    (text) => parseInstant(text) !== null,
     'must be a date and time that exists, with its offset from UTC, such as 2026-06-03T06:10:00-05:00',
   );
 /** A day in the operation's time zone. */
-export const date = z.string().refine(isCalendarDate, 'must be a day that exists, such as 2026-06-03');
+export const date = z.string().refine(isDate, 'must be a day that exists, such as 2026-06-03');
 /** A day, or only a year where nobody knows better: an orchard's planting. */
 export const dayOrYear = z
   .string()
   .refine(
-    (text) => /^\d{4}$/.test(text) || isCalendarDate(text),
+    (text) => /^\d{4}$/.test(text) || isDate(text),
     'must be a day that exists, such as 2026-04-10, or a year, such as 2019',
   );
 export const yesNo = z.enum(['yes', 'no']);

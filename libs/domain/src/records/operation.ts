@@ -1,23 +1,13 @@
 import { z } from 'zod';
+import { isZone } from '../calendar/index.ts';
 import { changesOf, changesSomething, label, period, untilAfterFrom, words } from './members.ts';
 import { elevation } from './quantitySchema.ts';
-
-/** IANA names only: a fixed offset would be wrong after the next change to summer time. */
-function isTimeZone(text: string): boolean {
-  if (!/^[A-Za-z]/.test(text)) return false;
-  try {
-    new Intl.DateTimeFormat('en', { timeZone: text });
-    return true;
-  } catch {
-    return false;
-  }
-}
 
 const certificate = z.strictObject({ certifier: label, number: label, ...period, scope: words }).check(untilAfterFrom);
 
 const members = {
   name: label,
-  timeZone: z.string().refine(isTimeZone, 'must be a time zone of the IANA list, such as America/New_York'),
+  timeZone: z.string().refine(isZone, 'must be a time zone of the IANA list, such as America/New_York'),
   elevation: elevation.optional(),
   address: words.optional(),
   certificate: certificate.optional(),

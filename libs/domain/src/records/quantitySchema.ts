@@ -1,80 +1,97 @@
 import { z } from 'zod';
+import { decimalIn, dimensionOf, type NamedDimension, type Quantity } from '../quantity/index.ts';
 import { measureId } from './ids.ts';
+import { unitRemedy } from './unitWords.ts';
 
-const UNITS = {
-  volume:
-    'L l mL ml dL cL uL hL kL m3 dm3 cm3 mm3 [gal_us] [qt_us] [pt_us] [gil_us] [foz_us] [cup_us] [tbs_us] [tsp_us] [gal_br] [qt_br] [pt_br] [foz_br] [cyd_i] [cft_i] [cin_i] [bu_us] [pk_us]',
-  mass: 'g kg mg ug t [lb_av] [oz_av] [ston_av] [lton_av] [gr]',
-  area: 'm2 cm2 km2 har ar [acr_us] [sft_i] [syd_i] 43560.[sft_i]',
-  length: 'm cm mm km [in_i] [ft_i] [yd_i] [mi_i]',
-  time: 's min h d wk mo a',
-  temperature: 'Cel [degF] K',
-  speed: '[mi_i]/h km/h m/s m/min [ft_i]/min [ft_i]/s',
-  flow: '[gal_us]/min [gal_us]/h [foz_us]/min L/min L/h L/s mL/min mL/s m3/h',
-  conductivity: 'mS/cm uS/cm dS/m S/m mS/m S/cm',
-  massConcentration: 'mg/L ug/L g/L mg/l [ppm] [ppb]',
-} as const;
-
-export type UnitKind = keyof typeof UNITS | 'count' | 'countConcentration' | 'other';
-
-const KIND_OF = new Map<string, UnitKind>();
-for (const [kind, units] of Object.entries(UNITS))
-  for (const unit of units.split(' ')) KIND_OF.set(unit, kind as UnitKind); // eslint-disable-line
-for (const unit of ['1', '%', '[pH]']) KIND_OF.set(unit, 'other');
-
-export function unitKind(unit: string): UnitKind | null {
-  const known = KIND_OF.get(unit);
-  if (known) return known;
-  if (/^\{[!-z|~]+\}$/.test(unit)) return 'count';
-  if (/^\{[!-z|~]+\}\/(?:\(\d+\.(?:mL|g)\)|mL|dL|L|g)$/.test(unit)) return 'countConcentration';
-  return null;
+/** What a member asks of its quantity. */
+interface Demand {
+  /** null = any unit that is known. */
+  readonly dimensions: readonly NamedDimension[] | null;
+  /** Bags and buckets: a household measure may stand for it. */
+  readonly household?: true;
+  readonly mayBeNegative?: true;
 }
 
-const shape = {
-  value: z.number(),
-  unit: z.string(),
-  measureId: measureId.optional(),
-};
-const lab = {
-  ...shape,
+const written = { value: z.number(), unit: z.string() };
+const household = { ...written, measureId: measureId.optional() };
+const read = {
+  ...written,
   qualifier: z.enum(['<', '>', 'notDetected', 'between']).optional(),
   high: z.number().optional(),
 };
-void lab;
 
-const written = (kinds: readonly UnitKind[] | null, least: number | null) =>
-  z.strictObject(shape).superRefine((q, ctx) => {
-    check(q, kinds, least, ctx);
-  });
-const read = (kinds: readonly UnitKind[] | null, least: number | null) =>
-  z.strictObject(lab).superRefine((q, ctx) => {
-    check(q, kinds, least, ctx);
-  });
+type Refuse = (member: string, message: string) => void;
 
-function check(
-  q: { value: number; unit: string; measureId?: string | undefined },
-  kinds: readonly UnitKind[] | null,
-  least: number | null,
-  ctx: z.core.$RefinementCtx,
-): void {
-  const kind = unitKind(q.unit);
-  if (kind === null || (kinds && !kinds.includes(kind)))
-    ctx.addIssue({ code: 'custom', path: ['unit'], message: 'is not a unit' });
-  if (least !== null && q.value < least)
-    ctx.addIssue({ code: 'custom', path: ['value'], message: 'must not be negative' });
+function unitFits(unit: string, { dimensions, household: measures }: Demand): boolean {
+  if (unit === '{measure}') return measures === true;
+  // pH is a plain number in checks; a pH meter's reading or a laboratory's result carries its unit.
+  if (unit === '[pH]') return dimensions === null;
+  const dimension = dimensionOf(unit);
+  if (dimension === null || dimensions === null) return dimension !== null;
+  // Meters and strips for water show ppm; UCUM counts it as a plain ratio.
+  if (dimensions.includes('concentration') && (unit === '[ppm]' || unit === '[ppb]')) return true;
+  // Of plain numbers only a count is an amount of something; a percentage is not.
+  if (dimension === 'number') return dimensions.includes('count') && (unit === '1' || unit.startsWith('{'));
+  return dimensions.some((wanted) => wanted === dimension);
 }
 
-export const volume = written(['volume', 'count'], 0);
-export const stock = written(['mass', 'volume', 'count'], 0);
-export const area = written(['area'], 0);
-/** What a household measure is worth. */
-export const worth = written(['mass', 'volume', 'count'], 0);
-export const length = written(['length'], 0);
-export const elevation = written(['length'], null);
-export const duration = written(['time'], 0);
-export const speed = written(['speed'], 0);
-export const flow = written(['flow'], 0);
-export const temperature = read(['temperature'], null);
-export const conductivity = read(['conductivity'], 0);
-export const concentration = read(['massConcentration'], 0);
-export const reading = read(null, null);
+function checkSign({ value, unit }: Quantity, demand: Demand, refuse: Refuse): void {
+  const kelvin = decimalIn({ value, unit }, 'K');
+  if (kelvin?.isNegative() === true) refuse('value', 'lies below absolute zero: check the figure and its unit');
+  else if (kelvin === null && value < 0 && demand.mayBeNegative !== true)
+    refuse('value', 'must not be negative: write the amount without a sign');
+}
+
+function checkRange({ value, qualifier, high }: Quantity, refuse: Refuse): void {
+  if (qualifier === 'between' && high === undefined) refuse('high', 'is missing: “between” needs the upper end');
+  if (qualifier !== 'between' && high !== undefined)
+    refuse('high', 'stands only beside the qualifier “between”: add the qualifier or leave this out');
+  if (qualifier === 'between' && high !== undefined && high <= value)
+    refuse('high', `is not above ${String(value)}: “value” is the lower end, “high” the upper`);
+}
+
+function checkMeasure({ unit, measureId: named }: Quantity, refuse: Refuse): void {
+  if (unit === '{measure}' && named === undefined)
+    refuse('measureId', 'is missing: name the registered household measure');
+  if (unit !== '{measure}' && named !== undefined)
+    refuse('measureId', 'stands only beside the unit {measure}: leave it out, or write that unit');
+}
+
+/** A strict quantity, as its member demands it. */
+function quantity<S extends z.ZodRawShape>(shape: S, demand: Demand): z.ZodObject<S, z.core.$strict> {
+  return z.strictObject(shape).check(({ value, issues }) => {
+    const q = value as unknown as Quantity; // eslint-disable-line @typescript-eslint/consistent-type-assertions -- each shape above is a Quantity; the type parameter hides it
+    const refuse: Refuse = (member, message) => {
+      issues.push({ code: 'custom', input: value, path: [member], message });
+    };
+    if (unitFits(q.unit, demand)) checkSign(q, demand, refuse);
+    else refuse('unit', unitRemedy(q.unit, demand.dimensions));
+    checkMeasure(q, refuse);
+    checkRange(q, refuse);
+  });
+}
+
+// The types are all `Quantity`: what a member demands of its unit is checked, not written in its type.
+type QuantitySchema = z.ZodType<Quantity>;
+
+/** A volume, also in buckets or marks on the tote. */
+export const volume: QuantitySchema = quantity(household, { dimensions: ['volume'], household: true });
+/** An amount of material or produce: mass, volume, or a count of things, also in household measures. */
+export const stock: QuantitySchema = quantity(household, { dimensions: ['mass', 'volume', 'count'], household: true });
+/** What a household measure is worth: anything but another household measure. */
+export const worth: QuantitySchema = quantity(written, { dimensions: ['mass', 'volume', 'count'] });
+export const area: QuantitySchema = quantity(written, { dimensions: ['area'] });
+export const length: QuantitySchema = quantity(written, { dimensions: ['length'] });
+/** Height above the sea; below it is negative. */
+export const elevation: QuantitySchema = quantity(written, { dimensions: ['length'], mayBeNegative: true });
+export const duration: QuantitySchema = quantity(written, { dimensions: ['time'] });
+export const speed: QuantitySchema = quantity(written, { dimensions: ['speed'] });
+export const flow: QuantitySchema = quantity(written, { dimensions: ['flow'] });
+/** A meter's reading, as are the next two: with a qualifier where it was off the scale or between two marks. */
+export const temperature: QuantitySchema = quantity(read, { dimensions: ['temperature'] });
+export const conductivity: QuantitySchema = quantity(read, { dimensions: ['conductivity'] });
+export const concentration: QuantitySchema = quantity(read, { dimensions: ['concentration'] });
+/** A laboratory's result in any known unit. */
+export const labResult: QuantitySchema = quantity(read, { dimensions: null });
+/** What an instrument showed, in any known unit. A probe in a zero solution may well show less than nothing. */
+export const reading: QuantitySchema = quantity(read, { dimensions: null, mayBeNegative: true });

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { deliveryId, documentId, sourceId } from './ids.ts';
 import { changesOf, changesSomething, instant, label, period, retirement, untilAfterFrom, words } from './members.ts';
-import { reading, volume } from './quantitySchema.ts';
+import { labResult, volume } from './quantitySchema.ts';
 
 const members = {
   code: label,
@@ -12,7 +12,7 @@ const members = {
 };
 
 /** Laboratory results. An empty list is a sample whose result is still pending. */
-export const results = z.array(z.strictObject({ analyte: label, value: reading }));
+export const results = z.array(z.strictObject({ analyte: label, value: labResult }));
 
 export const sourceRegistered = z.strictObject({ sourceId, ...members });
 export const sourceRevised = z.strictObject({ sourceId, ...changesOf(members) }).check(changesSomething(1));
