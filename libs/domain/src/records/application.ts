@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { applicationId, batchId, drawId, equipmentId, fieldId, lotId, personId, plantingId, sourceId } from './ids.ts';
 import { parseInstant } from '../calendar/index.ts';
-import { count, instant, label, words } from './members.ts';
+import { count, impossible, instant, label, words } from './members.ts';
 import { area, stock, volume } from './quantitySchema.ts';
 
 /** Ground, or a lot of compost that is wetted. */
@@ -59,10 +59,11 @@ export const applicationMade = z
   })
   .check(({ value, issues }) => {
     if ((parseInstant(value.finishedAt) ?? 0) < (parseInstant(value.startedAt) ?? 0))
-      issues.push({
-        code: 'custom',
-        input: value.finishedAt,
-        path: ['finishedAt'],
-        message: `lies before the start at ${value.startedAt}: correct the wrong one of the two`,
-      });
+      issues.push(
+        impossible(
+          value.finishedAt,
+          'finishedAt',
+          `lies before the start at ${value.startedAt}: correct the wrong one of the two`,
+        ),
+      );
   });

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { batchId, equipmentId, recipeId, vesselId } from './ids.ts';
-import { count, instant, label, words } from './members.ts';
+import { count, impossible, instant, label, words } from './members.ts';
 import { volume } from './quantitySchema.ts';
 import { teaKind } from './recipe.ts';
 import { parseInstant } from '../calendar/index.ts';
@@ -26,12 +26,13 @@ export const batchAirStopped = z
     const { lastKnownRunningAt, foundAt } = value;
     if (lastKnownRunningAt === undefined || foundAt === undefined) return;
     if ((parseInstant(lastKnownRunningAt) ?? 0) > (parseInstant(foundAt) ?? 0))
-      issues.push({
-        code: 'custom',
-        input: lastKnownRunningAt,
-        path: ['lastKnownRunningAt'],
-        message: `lies after the air was found off at ${foundAt}: correct the wrong one of the two`,
-      });
+      issues.push(
+        impossible(
+          lastKnownRunningAt,
+          'lastKnownRunningAt',
+          `lies after the air was found off at ${foundAt}: correct the wrong one of the two`,
+        ),
+      );
   });
 export const batchClosed = z.strictObject({
   batchId,

@@ -54,6 +54,14 @@ import {
 import { teaReceived, teaSupplied } from './tea.ts';
 import { vesselCleaned, vesselRegistered, vesselRetired, vesselRevised } from './vessel.ts';
 
+/** A version that phones may still send and logs hold for ever. */
+export interface OlderVersion {
+  readonly version: number;
+  readonly schema: z.ZodType;
+  /** To the next version: pure, and never inventing a value. */
+  readonly upcast: (data: unknown) => unknown;
+}
+
 /** What the catalogue says about one record type. */
 export interface TypeEntry {
   /** The newest version; what the schema describes. */
@@ -61,6 +69,8 @@ export interface TypeEntry {
   readonly schema: z.ZodType;
   /** Place among records of the same instant: the lower comes first. */
   readonly rank: number;
+  /** Versions released before, oldest first, each with the step to the next. */
+  readonly older?: readonly OlderVersion[];
   /** Written by the server only; refused from clients. */
   readonly server?: true;
   /** Never amended or struck, only followed. */
@@ -182,6 +192,12 @@ export function isRecordType(type: string): type is RecordType {
 /** The catalogue's line for a type name that came from outside; undefined where there is none. */
 export function typeEntry(type: string): TypeEntry | undefined {
   return entries.get(type);
+}
+
+/** The schema of one version of a type; undefined where that version was never released. */
+export function schemaOf(entry: TypeEntry, version: number): z.ZodType | undefined {
+  if (version === entry.version) return entry.schema;
+  return entry.older?.find((older) => older.version === version)?.schema;
 }
 
 /** Every type, in the catalogue's order. */

@@ -1,4 +1,11 @@
 export * from './ids.ts';
 export type * from './record.ts';
 export { isRecordType, rankOf, recordTypes, typeEntry } from './catalogue.ts';
-export type { DataOf, RecordType, TypeEntry } from './catalogue.ts';
+export type { DataOf, OlderVersion, RecordType, TypeEntry } from './catalogue.ts';
+export { amendedBy, struckBy } from './amended.ts';
+export { recordFromLog, UnreadableEntry } from './fromLog.ts';
+export { batchesNamed, mentions } from './mentions.ts';
+export { clientMembers, parseDraft, type ClientMembers, type Parsed } from './parseDraft.ts';
+export type { MemberProblem, RecordProblem } from './problem.ts';
+export { isSealed, sealedIn, sealedPaths } from './sealed.ts';
+export { upcast } from './upcast.ts';

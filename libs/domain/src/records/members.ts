@@ -35,6 +35,15 @@ export const typeName = z.string();
 /** Members `from` and `until` of approvals and documents: dates, both inclusive. */
 export const period = { from: date, until: date.optional() };
 
+/** An issue that is not about form: the record contradicts itself or nature. */
+export const impossible = (input: unknown, member: string, message: string): z.core.$ZodRawIssue => ({
+  code: 'custom',
+  input,
+  path: [member],
+  message,
+  params: { impossible: true },
+});
+
 interface Context {
   readonly value: { readonly from?: string | undefined; readonly until?: string | undefined };
   readonly issues: z.core.$ZodRawIssue[];
@@ -42,12 +51,13 @@ interface Context {
 /** Refuses an `until` that lies before its `from`. */
 export function untilAfterFrom({ value, issues }: Context): void {
   if (value.from !== undefined && value.until !== undefined && value.until < value.from)
-    issues.push({
-      code: 'custom',
-      input: value.until,
-      path: ['until'],
-      message: `lies before its beginning on ${value.from}: exchange the two dates, or correct the wrong one`,
-    });
+    issues.push(
+      impossible(
+        value.until,
+        'until',
+        `lies before its beginning on ${value.from}: exchange the two dates, or correct the wrong one`,
+      ),
+    );
 }
 
 /** The data of an `X.retired` record. */

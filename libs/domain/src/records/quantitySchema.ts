@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { decimalIn, dimensionOf, type NamedDimension, type Quantity } from '../quantity/index.ts';
 import { measureId } from './ids.ts';
+import { impossible } from './members.ts';
 import { unitRemedy } from './unitWords.ts';
 
 /** What a member asks of its quantity. */
@@ -21,6 +22,10 @@ const read = {
 };
 
 type Refuse = (member: string, message: string) => void;
+interface Verdicts {
+  readonly malformed: Refuse;
+  readonly impossible: Refuse;
+}
 
 function unitFits(unit: string, { dimensions, household: measures }: Demand): boolean {
   if (unit === '{measure}') return measures === true;
@@ -35,22 +40,23 @@ function unitFits(unit: string, { dimensions, household: measures }: Demand): bo
   return dimensions.some((wanted) => wanted === dimension);
 }
 
-function checkSign({ value, unit }: Quantity, demand: Demand, refuse: Refuse): void {
+function checkSign({ value, unit }: Quantity, demand: Demand, { impossible: refuse }: Verdicts): void {
   const kelvin = decimalIn({ value, unit }, 'K');
   if (kelvin?.isNegative() === true) refuse('value', 'lies below absolute zero: check the figure and its unit');
   else if (kelvin === null && value < 0 && demand.mayBeNegative !== true)
     refuse('value', 'must not be negative: write the amount without a sign');
 }
 
-function checkRange({ value, qualifier, high }: Quantity, refuse: Refuse): void {
-  if (qualifier === 'between' && high === undefined) refuse('high', 'is missing: “between” needs the upper end');
+function checkRange({ value, qualifier, high }: Quantity, refuse: Verdicts): void {
+  if (qualifier === 'between' && high === undefined)
+    refuse.malformed('high', 'is missing: “between” needs the upper end');
   if (qualifier !== 'between' && high !== undefined)
-    refuse('high', 'stands only beside the qualifier “between”: add the qualifier or leave this out');
+    refuse.malformed('high', 'stands only beside the qualifier “between”: add the qualifier or leave this out');
   if (qualifier === 'between' && high !== undefined && high <= value)
-    refuse('high', `is not above ${String(value)}: “value” is the lower end, “high” the upper`);
+    refuse.impossible('high', `is not above ${String(value)}: “value” is the lower end, “high” the upper`);
 }
 
-function checkMeasure({ unit, measureId: named }: Quantity, refuse: Refuse): void {
+function checkMeasure({ unit, measureId: named }: Quantity, { malformed: refuse }: Verdicts): void {
   if (unit === '{measure}' && named === undefined)
     refuse('measureId', 'is missing: name the registered household measure');
   if (unit !== '{measure}' && named !== undefined)
@@ -61,11 +67,16 @@ function checkMeasure({ unit, measureId: named }: Quantity, refuse: Refuse): voi
 function quantity<S extends z.ZodRawShape>(shape: S, demand: Demand): z.ZodObject<S, z.core.$strict> {
   return z.strictObject(shape).check(({ value, issues }) => {
     const q = value as unknown as Quantity; // eslint-disable-line @typescript-eslint/consistent-type-assertions -- each shape above is a Quantity; the type parameter hides it
-    const refuse: Refuse = (member, message) => {
-      issues.push({ code: 'custom', input: value, path: [member], message });
+    const refuse: Verdicts = {
+      malformed: (member, message) => {
+        issues.push({ code: 'custom', input: value, path: [member], message });
+      },
+      impossible: (member, message) => {
+        issues.push(impossible(value, member, message));
+      },
     };
     if (unitFits(q.unit, demand)) checkSign(q, demand, refuse);
-    else refuse('unit', unitRemedy(q.unit, demand.dimensions));
+    else refuse.malformed('unit', unitRemedy(q.unit, demand.dimensions));
     checkMeasure(q, refuse);
     checkRange(q, refuse);
   });

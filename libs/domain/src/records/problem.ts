@@ -1,0 +1,48 @@
+/** Why a record was refused. Pointers are JSON pointers (RFC 6901) from the record's top: `/data/volume/value`. */
+export interface RecordProblem {
+  /** Stable; what a client may act on. */
+  readonly code: 'malformed' | 'impossible' | 'type-unknown' | 'version-unknown' | 'not-permitted';
+  readonly title: string;
+  /** What was wrong and what to do, for a grower. */
+  readonly detail: string;
+  readonly errors: readonly MemberProblem[];
+}
+
+export interface MemberProblem {
+  readonly pointer: string;
+  readonly detail: string;
+}
+
+/** The way to a member: names and places in lists. */
+export type Path = readonly PropertyKey[];
+
+/** RFC 6901: `~` and `/` inside a name are escaped. */
+export const pointerTo = (path: Path): string =>
+  path.map((step) => `/${String(step).replaceAll('~', '~0').replaceAll('/', '~1')}`).join('');
+
+/** The member's name as people say it: `“targets › 2 › area”`, list places counted from 1. */
+export function nameOf(path: Path): string {
+  const steps = path[0] === 'data' && path.length > 1 ? path.slice(1) : path;
+  if (steps.length === 0) return 'The record';
+  return `“${steps.map((step) => (typeof step === 'number' ? String(step + 1) : String(step))).join(' › ')}”`;
+}
+
+/** One member's problem; `message` continues the member's name ("must not be negative"). */
+export const memberProblem = (path: Path, message: string): MemberProblem => ({
+  pointer: pointerTo(path),
+  detail: `${nameOf(path)} ${message}.`,
+});
+
+const TITLES: Readonly<Record<RecordProblem['code'], string>> = {
+  malformed: 'The record is not well formed',
+  impossible: 'The record says something impossible',
+  'type-unknown': 'There is no such record type',
+  'version-unknown': 'This version of the record type is not known here',
+  'not-permitted': 'This record may not be written',
+};
+
+export function problem(code: RecordProblem['code'], errors: readonly MemberProblem[]): RecordProblem {
+  const [first] = errors;
+  const more = errors.length > 1 ? ` (${String(errors.length - 1)} more below)` : '';
+  return { code, title: TITLES[code], detail: `${first?.detail ?? TITLES[code]}${more}`, errors };
+}
