@@ -1,0 +1,27 @@
+// Starts the program itself under the pinned Node, passes signals on and ends as it ends.
+import { spawn } from 'node:child_process';
+import { constants } from 'node:os';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { pinnedNode, root } from './places.mjs';
+
+export function handOver(verb, args) {
+  const register = pathToFileURL(join(root, 'apps', 'api', 'register.mjs')).href;
+  const main = join(root, 'apps', 'api', 'src', 'commands', 'main.ts');
+  const child = spawn(pinnedNode, ['--enable-source-maps', '--import', register, main, verb, ...args], {
+    // The fourth channel tells the program when this process is gone, so that none is left behind.
+    stdio: ['inherit', 'inherit', 'inherit', 'ipc'],
+    env: { ...process.env, FURROWMARK_ROOT: root, FURROWMARK_HOME: process.env.FURROWMARK_HOME ?? root },
+  });
+  // A terminal sends its interrupt to both; passing it on would make it two.
+  const interrupt = () => (process.stdin.isTTY ? undefined : child.kill('SIGINT'));
+  process.on('SIGINT', interrupt);
+  for (const signal of ['SIGTERM', 'SIGHUP']) process.on(signal, () => child.kill(signal));
+  child.on('error', (error) => {
+    console.error(`furrowmark: the program could not be started: ${error.message}`);
+    process.exit(70);
+  });
+  child.on('exit', (code, signal) =>
+    process.exit(signal === null ? (code ?? 1) : 128 + (constants.signals[signal] ?? 0)),
+  );
+}

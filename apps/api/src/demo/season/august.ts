@@ -1,0 +1,74 @@
+import { gal, lb } from './amounts.ts';
+import { answer } from './answer.ts';
+import { brew } from './brew.ts';
+import type { Farm } from './farm.ts';
+import { harvest } from './harvest.ts';
+
+/** Own compost in the tank, tea across the gate, the main harvests, and an inspection. */
+export function august(farm: Farm, ownCompost: { readonly lotId: string }): void {
+  const { yard, recipes, fields, diary, stores } = farm;
+  const fromThePile = { [stores.lots.leaf1]: { lotId: ownCompost.lotId } };
+
+  brew(farm, {
+    ...{ code: 'T-24', in: yard.cone, of: recipes.plain, day: '08-04', gallons: 400, water: yard.well },
+    loads: [{ gallons: 390, from: '08-05 06:30', to: '08-05 08:10', on: [fields.south1], method: 'foliar' }],
+  });
+
+  const t25 = brew(farm, {
+    ...{ code: 'T-25', in: yard.tote2, of: recipes.plain, day: '08-11', gallons: 280, water: yard.town, left: 5 },
+    insteadOf: fromThePile,
+    loads: [{ gallons: 212, from: '08-12 06:40', to: '08-12 08:20', on: [{ ground: fields.orchard, acres: 3.5 }] }],
+  });
+  diary.write('tea.supplied', '08-12 06:45', {
+    ...{ batchId: t25.batchId, volume: gal(60), to: { name: 'neighbouring orchard' } },
+    ...{ statementGiven: 'yes', sold: 'no' },
+  });
+
+  // The last brew of the season: nobody has signed its record yet.
+  brew(farm, {
+    ...{
+      code: 'T-26',
+      in: yard.tote1,
+      of: recipes.plain,
+      day: '08-24',
+      gallons: 280,
+      water: yard.well,
+      reviewedOn: null,
+    },
+    insteadOf: fromThePile,
+    loads: [{ gallons: 270, from: '08-25 06:40', to: '08-25 08:20', on: [{ ground: fields.orchard, acres: 4 }] }],
+  });
+
+  const market = 'Saturday market';
+  harvest(farm, 'H-0820', '08-20 11:30', fields.south1, 5_200, [
+    { to: 'packing shed', pounds: 4_400, reference: 'BOL 131' },
+    { to: market, pounds: 800, reference: 'M-0822' },
+  ]);
+  const carrots = harvest(farm, 'H-0825', '08-25 12:00', fields.north1, 9_800, [
+    { to: 'packing shed', pounds: 9_800, reference: 'BOL 134' },
+  ]);
+  harvest(farm, 'H-0826', '08-26 10:00', fields.creek, 4_100, [{ to: market, pounds: 4_100, reference: 'M-0829' }]);
+  harvest(farm, 'H-0827', '08-27 17:30', fields.north2, 7_600, [
+    { to: 'packing shed', pounds: 7_600, reference: 'BOL 137' },
+  ]);
+  const { plantingId } = fields.bed3;
+  if (plantingId !== undefined) diary.write('planting.ended', '08-28 12:00', { plantingId, reason: 'cleared' });
+
+  diary.write('lot.counted', '08-27 09:00', { lotId: stores.lots.worm2, quantity: lb(180) }, { by: 'reviewer' });
+  const byOffice = { by: 'manager' } as const;
+  const exercises = [{ kind: 'traceBack', about: carrots, minutes: 3 }];
+  diary.write(
+    'inspection.held',
+    '08-28 15:00',
+    { inspectionId: diary.newId(), by: 'inspector of the certifier', scope: 'crops', exercises },
+    byOffice,
+  );
+  const text = 'Show how the second jug of humic acid was received.';
+  const dueOn = diary.date('09-30');
+  diary.write('certifier.wrote', '08-29 10:00', { reference: 'R-5', kind: 'request', text, dueOn }, byOffice);
+  answer(farm, '08-29 14:30', {
+    ...{ rule: 'lot-balance', about: ['lot', stores.lots.humic1] },
+    cause: 'A second jug bought in May was poured into the first and never booked in.',
+    action: "The supplier's invoice was found; the office books jugs in at the gate now.",
+  });
+}
