@@ -18,3 +18,17 @@ export { nodesForConsistency, nodesForInclusion, proofFrom } from './proof-plan.
 export type { ProofPlan } from './proof-plan.ts';
 export { verifyConsistency, verifyInclusion } from './proof-verify.ts';
 export type { Count } from './proof-verify.ts';
+export { cosignatureTime, cosignedMessage } from './cosignature.ts';
+export {
+  entryBundle,
+  longestEntry,
+  nodesOfTile,
+  parseEntryBundle,
+  parseTilePath,
+  tilePath,
+  tileWidth,
+  widthInTree,
+} from './tiles.ts';
+export type { Tile } from './tiles.ts';
+export { parseTlogProof, tlogProofText, verifyTlogProof } from './tlog-proof.ts';
+export type { TlogProof } from './tlog-proof.ts';
