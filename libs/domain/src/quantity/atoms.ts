@@ -100,6 +100,9 @@ define('min', '60', { s: 1 });
 define('h', '3600', { s: 1 });
 define('d', '86400', { s: 1 });
 define('wk', '604800', { s: 1 });
+// UCUM's plain year and month are the Julian ones: 365.25 days, and a twelfth of it.
+define('a', '31557600', { s: 1 });
+define('mo', '2629800', { s: 1 });
 
 define('K', '1', { K: 1 }, { metric: true });
 
@@ -110,6 +113,9 @@ define('[psi]', pound.times(gravity), pascal, { below: inch.pow(2).toFixed() });
 // UCUM's mercury column: 133.322 kPa per metre.
 define('m[Hg]', '133322', pascal, { metric: true });
 define("[in_i'Hg]", decimal('133322').times(inch), pascal);
+
+// A logarithm, so no number can convert it: it is only itself.
+define('[pH]', '1', { '{pH}': 1 });
 
 define('A', '1', { A: 1 }, { metric: true });
 define('S', '1', { A: 2, s: 3, kg: -1, m: -2 }, { metric: true });

@@ -25,6 +25,7 @@ export type NamedDimension =
   | 'volumePerMass'
   | 'uptake'
   | 'conductivity'
+  | 'acidity'
   | 'organismsPerVolume'
   | 'organismsPerMass';
 
@@ -80,6 +81,7 @@ export function nameOf(powers: Exponents, below: Exponents): Dimension {
   const under = canonical(below);
   if (text === 'm1' && under === 'm2') return 'areaRate';
   if (text === '' && under === 'm3') return 'volumePerVolume';
+  if (text === '{pH}1') return 'acidity';
   if (text.startsWith('{') && text.endsWith('}1')) return 'count';
   return named.get(text) ?? text;
 }

@@ -131,5 +131,7 @@ function read(code: string): Unit | null {
   if (code === '' || code.length > longestCode || code.includes('{measure}')) return null;
   if (temperatureScale(code) !== undefined) return { ...unity, powers: { K: 1 }, dimension: 'temperature' };
   const term = new Reader(code).whole();
-  return term === null ? null : { ...term.worth, dimension: nameOf(term.worth.powers, term.below) };
+  if (term === null) return null;
+  if (/^\{[^{}]*\}$/.test(code)) return { ...term.worth, dimension: 'count' };
+  return { ...term.worth, dimension: nameOf(term.worth.powers, term.below) };
 }

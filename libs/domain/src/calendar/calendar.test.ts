@@ -1,0 +1,159 @@
+import { describe, expect, it } from '@jest/globals';
+import fc from 'fast-check';
+import { Temporal } from 'temporal-polyfill';
+import {
+  addDays,
+  addMonths,
+  dateOn,
+  daysBetween,
+  endOfDay,
+  instantOf,
+  isDate,
+  isZone,
+  localText,
+  parseInstant,
+  startOfDay,
+  timeOn,
+  utcText,
+} from './index.ts';
+
+const hour = 3_600_000;
+const zones = [
+  'UTC',
+  'America/Chicago',
+  'America/Phoenix',
+  'America/St_Johns',
+  'America/Sao_Paulo',
+  'Europe/Berlin',
+  'Asia/Kathmandu',
+  'Australia/Lord_Howe',
+  'Pacific/Apia',
+  'Africa/Casablanca',
+];
+const instant = fc.integer({ min: Date.UTC(1970, 0, 1), max: Date.UTC(2070, 0, 1) });
+const zone = fc.constantFrom(...zones);
+
+describe('instants', () => {
+  it('reads the examples of RFC 3339, section 5.8', () => {
+    expect(instantOf('1985-04-12T23:20:50.52Z')).toBe(Date.UTC(1985, 3, 12, 23, 20, 50, 520));
+    expect(instantOf('1996-12-19T16:39:57-08:00')).toBe(instantOf('1996-12-20T00:39:57Z'));
+    expect(instantOf('1990-12-31T23:59:60Z')).toBe(Date.UTC(1991, 0, 1));
+    expect(instantOf('1990-12-31T15:59:60-08:00')).toBe(Date.UTC(1991, 0, 1));
+    expect(instantOf('1937-01-01T12:00:27.87+00:20')).toBe(Date.UTC(1937, 0, 1, 11, 40, 27, 870));
+  });
+  it('keeps digits finer than a millisecond', () => {
+    expect(instantOf('1970-01-01T00:00:00.0005Z')).toBe(0.5);
+  });
+  it.each([
+    '2026-02-30T00:00:00Z',
+    '2026-06-03T06:10:00',
+    '2026-13-01T00:00:00Z',
+    '2026-06-03',
+    '2026-06-03T24:00:00Z',
+    'now',
+    '2026-06-03T06:10:00+24:00',
+  ])('%s is not an instant', (text) => {
+    expect(parseInstant(text)).toBeNull();
+    expect(() => instantOf(text)).toThrow(RangeError);
+  });
+  it('reads what Temporal writes, in any zone', () => {
+    fc.assert(
+      fc.property(instant, zone, (at, z) => {
+        const text = Temporal.Instant.fromEpochMilliseconds(at).toString({ timeZone: z });
+        return instantOf(text) === at && instantOf(utcText(at)) === at;
+      }),
+    );
+  });
+});
+
+describe('days of a zone', () => {
+  it('agrees with Temporal on the date and time of day, also around clock changes', () => {
+    const nearChange = fc
+      .tuple(
+        fc.constantFrom('2026-03-08', '2026-11-01', '2026-03-29', '2026-10-04', '2011-12-30', '2018-11-04'),
+        fc.integer({ min: -36, max: 60 }),
+      )
+      .map(([date, h]) => Date.parse(`${date}T00:00:00Z`) + h * hour);
+    fc.assert(
+      fc.property(fc.oneof(instant, nearChange), zone, (at, z) => {
+        const there = Temporal.Instant.fromEpochMilliseconds(at).toZonedDateTimeISO(z);
+        expect(dateOn(at, z)).toBe(there.toPlainDate().toString());
+        expect(timeOn(at, z)).toBe(there.toPlainTime().toString().slice(0, 5));
+      }),
+      { numRuns: 2000 },
+    );
+  });
+  it('a spring day of the clock change has 23 hours, an autumn one 25', () => {
+    expect(endOfDay('2026-03-08', 'America/Chicago') - startOfDay('2026-03-08', 'America/Chicago')).toBe(23 * hour);
+    expect(endOfDay('2026-11-01', 'America/Chicago') - startOfDay('2026-11-01', 'America/Chicago')).toBe(25 * hour);
+    expect(endOfDay('2026-06-03', 'America/Chicago') - startOfDay('2026-06-03', 'America/Chicago')).toBe(24 * hour);
+  });
+  it('where midnight is skipped the day starts at one o’clock (São Paulo, 4 November 2018)', () => {
+    expect(timeOn(startOfDay('2018-11-04', 'America/Sao_Paulo'), 'America/Sao_Paulo')).toBe('01:00');
+  });
+  it('the half-open day holds exactly the instants that are on it', () => {
+    fc.assert(
+      fc.property(instant, zone, (at, z) => {
+        const day = dateOn(at, z);
+        return startOfDay(day, z) <= at && at < endOfDay(day, z);
+      }),
+    );
+  });
+  it('half a millisecond before midnight is still the day before', () => {
+    const midnight = startOfDay('2026-03-09', 'America/Chicago');
+    expect(dateOn(midnight - 0.5, 'America/Chicago')).toBe('2026-03-08');
+  });
+  it('is quick enough to ask for every record: under 5 µs a date', () => {
+    const start = instantOf('2020-01-01T00:00:00Z');
+    const before = performance.now();
+    for (let i = 0; i < 50_000; i++) dateOn(start + i * 3_000_000, zones[i % zones.length] ?? 'UTC');
+    expect(((performance.now() - before) / 50_000) * 1000).toBeLessThan(5);
+  });
+});
+
+describe('date arithmetic', () => {
+  const date = fc.integer({ min: -20_000, max: 40_000 }).map((n) => addDays('1970-01-01', n));
+  it('three years from a leap day end on 28 February', () => {
+    expect(addMonths('2024-02-29', 36)).toBe('2027-02-28');
+    expect(addMonths('2024-02-29', 48)).toBe('2028-02-29');
+    expect(addMonths('2026-01-31', 1)).toBe('2026-02-28');
+    expect(addMonths('2026-03-31', -1)).toBe('2026-02-28');
+    expect(addMonths('2025-11-30', 3)).toBe('2026-02-28');
+  });
+  it('120 days before a harvest on 1 September is 4 May', () => {
+    expect(addDays('2026-09-01', -120)).toBe('2026-05-04');
+    expect(daysBetween('2026-05-04', '2026-09-01')).toBe(120);
+  });
+  it('agrees with Temporal', () => {
+    fc.assert(
+      fc.property(date, fc.integer({ min: -500, max: 500 }), (d, n) => {
+        expect(addMonths(d, n)).toBe(Temporal.PlainDate.from(d).add({ months: n }).toString());
+        expect(addDays(d, n)).toBe(Temporal.PlainDate.from(d).add({ days: n }).toString());
+        expect(daysBetween(d, addDays(d, n))).toBe(n);
+      }),
+    );
+  });
+  it('refuses days that do not exist', () => {
+    expect(isDate('2026-02-29')).toBe(false);
+    expect(isDate('2028-02-29')).toBe(true);
+    expect(() => addDays('2026-02-29', 1)).toThrow(RangeError);
+    expect(() => addMonths('June', 1)).toThrow(RangeError);
+  });
+});
+
+describe('what people read', () => {
+  it('tells the two half past ones of the autumn change apart', () => {
+    const first = instantOf('2026-11-01T01:30:00-05:00');
+    expect(localText(first, 'America/Chicago')).toBe('2026-11-01 01:30 CDT (UTC-05:00)');
+    expect(localText(first + hour, 'America/Chicago')).toBe('2026-11-01 01:30 CST (UTC-06:00)');
+  });
+  it('gives the offset alone where the zone has no letters', () => {
+    expect(localText(instantOf('2026-06-03T11:10:00Z'), 'Europe/Berlin')).toBe('2026-06-03 13:10 UTC+02:00');
+    expect(localText(instantOf('2026-06-03T11:10:00Z'), 'UTC')).toBe('2026-06-03 11:10 UTC');
+  });
+  it('knows zones by their IANA name only', () => {
+    for (const name of zones) expect(isZone(name)).toBe(true);
+    for (const name of ['+05:00', 'Mars/Base', '', 'America/Chicago ', '../etc', 'CDT-ish'])
+      expect(isZone(name)).toBe(false);
+  });
+});
