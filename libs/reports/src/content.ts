@@ -17,7 +17,8 @@ export interface ReportContent {
   readonly period?: { readonly from: string; readonly to: string };
   /** Local time with zone, already written out; passed in, never read from a clock. */
   readonly preparedAt: string;
-  readonly log: { readonly size: number; readonly root: string };
+  /** The log as it stood: entries, root (base64), and the signed checkpoint text where there is one (printed as a QR code). */
+  readonly log: { readonly size: number; readonly root: string; readonly checkpoint?: string };
   readonly blocks: readonly Block[];
 }
 
@@ -56,9 +57,16 @@ export interface Cell {
   readonly text: string;
   readonly value?: number | string | null;
   readonly was?: string;
+  /** In a `verdict` column: the shape drawn before the word. */
+  readonly mark?: VerdictMark;
+  /** The anchor of a heading in the same report. */
+  readonly to?: string;
+  /** The whole row's record is withdrawn: `text` itself is printed struck through. */
+  readonly struck?: boolean;
 }
+export type VerdictMark = 'met' | 'caution' | 'broken' | 'due' | 'unknown' | 'notApplicable';
 export interface VerdictLine {
-  readonly mark: 'met' | 'caution' | 'broken' | 'due' | 'unknown' | 'notApplicable';
+  readonly mark: VerdictMark;
   /** The words for it, by basis: "not met" (regulation), "outside your limit" (practice). */
   readonly word: string;
   readonly title: string;

@@ -1,0 +1,106 @@
+import type { Block } from '@furrowmark/reports';
+import { drawFlow, flowHeight } from '../charts/flow.ts';
+import { drawOxygen, oxygenHeight } from '../charts/oxygen.ts';
+import { drawRibbon, ribbonHeight } from '../charts/ribbon.ts';
+import type { Sheet } from '../sheet.ts';
+import { type } from '../paper.ts';
+import { drawBlank } from './blank.ts';
+import { leastTableWidth } from './columns.ts';
+import { drawFacts } from './facts.ts';
+import { drawHeading, headingHeight, type Outline } from './heading.ts';
+import { drawNote, noteHeight } from './note.ts';
+import { TableDrawer } from './table.ts';
+import { drawParagraph } from './text.ts';
+import { drawVerdicts, firstVerdictHeight } from './verdicts.ts';
+
+/** Points that the beginning of a block needs to stand below its heading. */
+function openingHeight(sheet: Sheet, block: Block | undefined): number {
+  switch (block?.kind) {
+    case 'heading':
+      return headingHeight(sheet, block) + 30;
+    case 'note':
+      return noteHeight(sheet, block);
+    case 'table':
+      return block.rows.length === 0 ? 30 : new TableDrawer(sheet, block).openingHeight();
+    case 'oxygenChart':
+      return oxygenHeight(sheet, block);
+    case 'batchRibbon':
+      return ribbonHeight(sheet, block);
+    case 'traceFlow':
+      return flowHeight(sheet, block);
+    case 'verdicts':
+      return firstVerdictHeight(sheet, block.items);
+    case 'blank':
+      return 26 * block.lines + 12;
+    case 'facts':
+    case 'paragraph':
+      return type.body.leading * 2;
+    case 'pageBreak':
+    case undefined:
+      return 0;
+  }
+}
+
+/** Blocks up to the next page break want one orientation: lying, if a table would otherwise have to cut its words. */
+function wantsLandscape(sheet: Sheet, blocks: readonly Block[]): boolean {
+  return blocks.some((block) => block.kind === 'table' && leastTableWidth(sheet, block) > sheet.widthFor(false));
+}
+
+/** The orientation of each run of blocks between page breaks, in order. */
+export function orientations(sheet: Sheet, blocks: readonly Block[]): boolean[] {
+  const runs: Block[][] = [[]];
+  for (const block of blocks) {
+    if (block.kind === 'pageBreak') runs.push([]);
+    else runs.at(-1)?.push(block);
+  }
+  return runs.map((run) => wantsLandscape(sheet, run));
+}
+
+/** Draws all blocks; yields whenever pages may have been finished. */
+export function* drawBlocks(
+  sheet: Sheet,
+  blocks: readonly Block[],
+  outline: Outline,
+  runs: boolean[],
+): Generator<void> {
+  let run = 0;
+  for (const [index, block] of blocks.entries()) {
+    switch (block.kind) {
+      case 'heading':
+        drawHeading(sheet, block, outline, openingHeight(sheet, blocks[index + 1]));
+        break;
+      case 'paragraph':
+        drawParagraph(sheet, block.text);
+        break;
+      case 'note':
+        drawNote(sheet, block);
+        break;
+      case 'facts':
+        drawFacts(sheet, block);
+        break;
+      case 'table':
+        yield* new TableDrawer(sheet, block).draw();
+        break;
+      case 'verdicts':
+        drawVerdicts(sheet, block.items);
+        break;
+      case 'oxygenChart':
+        drawOxygen(sheet, block);
+        break;
+      case 'batchRibbon':
+        drawRibbon(sheet, block);
+        break;
+      case 'traceFlow':
+        drawFlow(sheet, block);
+        break;
+      case 'blank':
+        drawBlank(sheet, block);
+        break;
+      case 'pageBreak':
+        run += 1;
+        if (index < blocks.length - 1) sheet.newPage(runs[run] ?? false);
+        break;
+    }
+    yield;
+  }
+}

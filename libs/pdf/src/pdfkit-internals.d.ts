@@ -1,0 +1,30 @@
+// Members of pdfkit 0.20.2 that its type package does not declare. Each use names why the public surface is not enough.
+declare namespace PDFKit {
+  interface PDFDocument {
+    /** Encodes text into the embedded font's glyph codes; used for the page total, drawn once at the end. */
+    _font: {
+      readonly id: string;
+      readonly font: { hasGlyphForCodePoint(codePoint: number): boolean };
+      encode(text: string): [codes: string[], positions: unknown[]];
+      ref(): PDFKitReference;
+    };
+    /** The file identifier: set from the content, so that equal content gives equal bytes. */
+    _id: Uint8Array;
+    read(): Uint8Array | null;
+    /** Marked content to structure elements; entries are made text when their page is finished. */
+    getStructParentTree(): { get(key: number): unknown; add(key: number, value: object): void };
+  }
+}
+declare namespace PDFKit.Mixins {
+  interface PDFAttachmentOptions {
+    relationship?: 'Source' | 'Data' | 'Supplement' | 'Alternative' | 'Unspecified';
+  }
+  interface StructureElementOptions {
+    scope?: 'Row' | 'Column' | 'Both';
+    bbox?: [number, number, number, number];
+    placement?: 'Block' | 'Inline';
+  }
+  interface AnnotationOption {
+    structParent?: PDFKit.PDFStructureElement;
+  }
+}

@@ -1,0 +1,3 @@
+export * from './content.ts';
+export * from './clock.ts';
+export * from './tables.ts';
