@@ -1,0 +1,7 @@
+export { openDatabase, type DatabaseOptions, type OpenDatabase } from './open.ts';
+export { OperationScope } from './scope.ts';
+export { migrated, NewerSchema } from './schema.ts';
+export { assertLeastRights } from './least-rights.ts';
+export { privateFile } from './private-file.ts';
+export { isConnectionLost } from './connection-lost.ts';
+export { AlreadyServed } from './holder.ts';

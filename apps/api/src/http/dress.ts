@@ -1,0 +1,60 @@
+import type { NestExpressApplication } from '@nestjs/platform-express';
+import type { NextFunction, Request, Response } from 'express';
+import helmet from 'helmet';
+import { pino } from 'pino';
+import { pinoHttp } from 'pino-http';
+import { v7 as uuidv7 } from 'uuid';
+import { answerProblem, ProblemFilter } from './problem-filter.ts';
+
+/** How much the service says about itself. */
+export type LogChoice = 'silent' | 'error' | 'warn' | 'info' | 'debug';
+
+/** What every answer has: security headers, a request id, a log line without tokens or personal values, problems. */
+export function dressed(app: NestExpressApplication, level: LogChoice): void {
+  app.disable('x-powered-by');
+  app.disable('etag');
+  app.set('query parser', 'simple');
+  app.use(
+    helmet({
+      contentSecurityPolicy: {
+        useDefaults: false,
+        directives: {
+          defaultSrc: ["'self'"],
+          objectSrc: ["'none'"],
+          baseUri: ["'none'"],
+          frameAncestors: ["'none'"],
+          formAction: ["'self'"],
+          imgSrc: ["'self'", 'data:'],
+        },
+      },
+      referrerPolicy: { policy: 'no-referrer' },
+    }),
+  );
+  app.use(requestLog(level));
+  app.useGlobalFilters(new ProblemFilter());
+  // What Express itself refuses (a path that is not valid percent-encoding) never reaches the filter.
+  app.use((error: unknown, request: Request, response: Response, _next: NextFunction) =>
+    answerProblem(error, request, response),
+  );
+}
+
+function requestLog(level: LogChoice) {
+  return pinoHttp({
+    logger: pino({ level, base: null, timestamp: pino.stdTimeFunctions.isoTime }),
+    genReqId: (_request, response) => {
+      const id = uuidv7();
+      response.setHeader('X-Request-Id', id);
+      return id;
+    },
+    // No header, body or query: they may hold tokens and names.
+    serializers: {
+      req: (request: { id: unknown; method: string; url: string }) => ({
+        id: request.id,
+        method: request.method,
+        path: request.url.split('?', 1)[0],
+      }),
+      res: (response: { statusCode: number }) => ({ status: response.statusCode }),
+    },
+    customLogLevel: (_request, response) => (response.statusCode >= 500 ? 'error' : 'info'),
+  });
+}

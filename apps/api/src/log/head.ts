@@ -1,0 +1,50 @@
+import { emptyFrontier, emptyRoot, nodesForRoot, type Frontier } from '@furrowmark/log';
+import type { EntityManager } from 'typeorm';
+import { z } from 'zod';
+
+const buffer = z.instanceof(Buffer);
+/** `bigint` columns come as text; a log stays far below 2^53 entries. */
+export const int8 = z.coerce.number().int();
+
+const rows = z.array(
+  z.object({ size: int8, recorded_at: z.date().nullable(), frontier: buffer, root: buffer }).transform((row) => ({
+    size: row.size,
+    /** Milliseconds; of the last entry. */
+    recordedAt: row.recorded_at === null ? -Infinity : row.recorded_at.getTime(),
+    frontier: row.frontier,
+    root: row.root,
+  })),
+);
+
+/** The state of an operation's log as committed (or, in an append, as locked). */
+export type Head = z.output<typeof rows>[number];
+
+const columns = 'size, recorded_at, frontier, root';
+
+export async function readHead(manager: EntityManager, operationId: string): Promise<Head | null> {
+  const found = await manager.query(`SELECT ${columns} FROM log_head WHERE operation_id = $1`, [operationId]);
+  return rows.parse(found)[0] ?? null;
+}
+
+/** Reads the head and holds it until the transaction ends: appends to one log stand in line here. */
+export async function lockHead(manager: EntityManager, operationId: string): Promise<Head | null> {
+  const found = await manager.query(`SELECT ${columns} FROM log_head WHERE operation_id = $1 FOR UPDATE`, [
+    operationId,
+  ]);
+  return rows.parse(found)[0] ?? null;
+}
+
+/** The head of a new operation's log. */
+export async function createHead(manager: EntityManager, operationId: string): Promise<void> {
+  await manager.query('INSERT INTO log_head (operation_id, root) VALUES ($1, $2)', [
+    operationId,
+    Buffer.from(emptyRoot()),
+  ]);
+}
+
+/** The right edge of the tree, as the head keeps it: the hashes one after the other. */
+export function frontierOf(head: Head): Frontier {
+  if (head.size === 0) return emptyFrontier;
+  const edge = nodesForRoot(head.size).map((_, i) => head.frontier.subarray(i * 32, i * 32 + 32));
+  return { size: head.size, edge };
+}

@@ -1,0 +1,1 @@
+export { Seasons, type Held } from './seasons.ts';
