@@ -19,7 +19,7 @@ export const batchChecked = z.strictObject({
   surface: z.enum(['rolling', 'still']).optional(),
   odour: z.enum(['earthy', 'sweet', 'yeasty', 'sour', 'rotten', 'ammonia']).optional(),
   foam: z.enum(['none', 'some', 'over']).optional(),
-  pH: z.number().optional(),
+  pH: z.number().min(0).max(14).optional(),
   conductivity: conductivity.optional(),
   temperature: temperature.optional(),
   note: words.optional(),

@@ -41,7 +41,7 @@ function isEnvelope(value: unknown): value is Envelope {
  *
  * This is a trust boundary. What stands in the log was validated when it was accepted, and its bytes are vouched for
  * by the tree; a log of a hundred thousand entries is read at every rebuild. So only the envelope is looked at here,
- * and the payload is taken at its type's word. An archive from elsewhere passes its verifier and `parseEntry` first.
+ * and the payload is taken at its type's word. An archive from elsewhere passes its verifier and `checkEntry` first.
  * Throws UnreadableEntry.
  */
 export function recordFromLog(parsed: unknown): LogRecord {

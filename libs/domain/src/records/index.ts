@@ -5,7 +5,9 @@ export type { DataOf, OlderVersion, RecordType, TypeEntry } from './catalogue.ts
 export { amendedBy, struckBy } from './amended.ts';
 export { recordFromLog, UnreadableEntry } from './fromLog.ts';
 export { batchesNamed, mentions } from './mentions.ts';
-export { clientMembers, parseDraft, type ClientMembers, type Parsed } from './parseDraft.ts';
+export { checkEntry } from './checkEntry.ts';
+export { clientMembers, type ClientMembers } from './envelope.ts';
+export { parseDraft, type Parsed } from './parseDraft.ts';
 export type { MemberProblem, RecordProblem } from './problem.ts';
 export { isSealed, sealedIn, sealedPaths } from './sealed.ts';
 export { upcast } from './upcast.ts';

@@ -75,9 +75,10 @@ function quantity<S extends z.ZodRawShape>(shape: S, demand: Demand): z.ZodObjec
         issues.push(impossible(value, member, message));
       },
     };
-    if (unitFits(q.unit, demand)) checkSign(q, demand, refuse);
-    else refuse.malformed('unit', unitRemedy(q.unit, demand.dimensions));
-    checkMeasure(q, refuse);
+    if (unitFits(q.unit, demand)) {
+      checkSign(q, demand, refuse);
+      checkMeasure(q, refuse);
+    } else refuse.malformed('unit', unitRemedy(q.unit, demand.dimensions));
     checkRange(q, refuse);
   });
 }

@@ -84,3 +84,8 @@ const listed = (dimensions: readonly NamedDimension[]): string =>
     .filter((dimension) => dimension !== 'number')
     .map((dimension) => dimension.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`))
     .join(' or ');
+
+/** Every code that a remedy may propose, for whoever checks them against the converter. */
+export const proposedCodes = (): string[] => [
+  ...new Set([...Object.values(USUAL).flat(), ...[...SAID.values()].flat()]),
+];

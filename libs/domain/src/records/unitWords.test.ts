@@ -1,0 +1,29 @@
+import { describe, expect, it } from '@jest/globals';
+import { dimensionOf } from '../quantity/index.ts';
+import { nearest } from './nearest.ts';
+import { proposedCodes, unitRemedy } from './unitWords.ts';
+
+describe('units as people write them', () => {
+  it.each(proposedCodes())('the proposed code %s is one that the converter knows', (code) => {
+    expect(dimensionOf(code)).not.toBeNull();
+  });
+  it('an ounce is of weight or of volume, by what is measured', () => {
+    expect(unitRemedy('oz', ['mass', 'volume', 'count'])).toContain('[oz_av]');
+    expect(unitRemedy('oz', ['volume'])).toContain('[foz_us]');
+  });
+  it('a word for something else gets the list, not a wrong proposal', () => {
+    expect(unitRemedy('acre', ['volume'])).toMatch(/such as \[gal_us\], .*L/);
+  });
+  it('CFU per 100 mL as laboratories print it', () => {
+    expect(unitRemedy('CFU/100mL', null)).toContain('{CFU}/(100.mL)');
+  });
+});
+
+describe('the word that was meant', () => {
+  it('is near in letters, whatever the case', () => {
+    expect(nearest('foliage', ['foliar', 'soilDrench'])).toBeNull();
+    expect(nearest('SOILDRENCH', ['foliar', 'soilDrench'])).toBe('soilDrench');
+    expect(nearest('soildrnch', ['foliar', 'soilDrench'])).toBe('soilDrench');
+    expect(nearest('volume'.repeat(20), ['volume'])).toBeNull();
+  });
+});
