@@ -1,4 +1,10 @@
 export * from './facts/time.ts';
+export * from './calc/index.ts';
 export * from './calendar/index.ts';
 export * from './quantity/index.ts';
 export * from './records/index.ts';
+export * from './order.ts';
+export { CurrentRecords, momentOf } from './current.ts';
+export * from './facts/asOf.ts';
+export * from './facts/types.ts';
+export * from './fold/index.ts';

@@ -138,6 +138,11 @@ export interface Fill {
   readonly shareOfContent: number;
   /** After brew start: water onto living tea. */
   readonly ontoLivingTea: boolean;
+  /**
+   * Uninterrupted air between this fill's end and the first ingredient, minutes; null for water onto living tea, and
+   * while no ingredient is in or a missing air-on leaves it open.
+   */
+  readonly airMinutes: Span | null;
 }
 
 export interface Ingredient {
@@ -187,6 +192,8 @@ export interface Draw {
   readonly id: string;
   readonly drawId: string | null;
   readonly applicationId: ApplicationId | null;
+  /** All applications that name this draw, in order: more than one where a load was sprayed in two goes. */
+  readonly applicationIds: readonly ApplicationId[];
   readonly at: Moment;
   readonly litres: Decimal | null;
   readonly quantity: Quantity;
@@ -208,21 +215,41 @@ export interface Draw {
   /** Brew start or the last top-up, whichever is later, with the record that set it. null before any ingredient. */
   readonly brewFrom: Moment | null;
   readonly brewHours: Span | null;
+  /** Last air → end of the application, plus `uncheckedInterruptionHours`. */
   readonly holdHours: Span | null;
-  /** Hours of that hold that come from interruptions nobody checked after. */
+  /** Last air → end of the application alone. */
+  readonly airToApplicationHours: Span | null;
+  /**
+   * Interruptions of any length after food went in that nobody checked after before this draw. Those longer than what
+   * `air-continuous` allows count as hold time; where its limit is not the built-in 60 min, add up anew (`hoursOver`).
+   */
+  readonly uncheckedInterruptions: readonly { readonly minutes: Span; readonly recordIds: readonly RecordId[] }[];
+  /** Hours of `holdHours` that come from those of them longer than 60 min. */
   readonly uncheckedInterruptionHours: number;
   /** Minutes from the last oxygen reading to the draw. */
   readonly lastOxygenMinutes: Span | null;
   /** Share of everything in the tank that left with this draw (0–1), and the lots' amounts in it, exact, in the lots' units. */
   readonly shareOfTank: number | null;
   readonly lots: readonly { readonly lotId: LotId; readonly amount: Decimal }[];
-  /** Food (compost, vermicompost, microbial food) was in the tank by then. */
+  /**
+   * Which additions and fills the draw holds, and the exact share (0–1) of each, `lotId` null for water. One whose
+   * share cannot be told (nothing recorded as filled, more drawn than filled) stands with a share of 0.
+   */
+  readonly parcels: readonly { readonly recordId: string; readonly lotId: LotId | null; readonly share: Decimal }[];
+  /** A material registered as microbial food was in the tea drawn. */
   readonly microbialFoodIn: boolean;
+  /** Compost, vermicompost or microbial food was in the tea drawn. */
+  readonly foodIn: boolean;
   readonly recordIds: readonly RecordId[];
 }
 
 export interface VolumeAccount {
+  /** Everything that came in: water, tea received, other batches' tea carried over. */
   readonly filledL: Decimal;
+  /** Of `filledL`, tea received from elsewhere. */
+  readonly receivedL: Decimal;
+  /** Of `filledL`, rests of other batches' draws. */
+  readonly carriedInL: Decimal;
   readonly putBackL: Decimal;
   readonly drawnL: Decimal;
   readonly suppliedL: Decimal;
@@ -263,7 +290,10 @@ export interface Batch {
     readonly at: Moment;
     readonly what: 'ingredient' | 'water';
   }[];
-  /** Uninterrupted air between the end of the (first) fill and the first ingredient; null without both. */
+  /**
+   * Uninterrupted air between the end of the fill and the first ingredient; of several fills before it the last one
+   * counts (`fills[].airMinutes` has each). null without both, or where a missing air-on leaves it open.
+   */
   readonly preAerationMinutes: Span | null;
   readonly chlorine: readonly CurrentRecord<'batch.chlorineMeasured'>[];
   readonly oxygen: readonly OxygenReading[];
@@ -293,6 +323,8 @@ export interface Batch {
   /** The worst draw's: shortest brew, longest hold. */
   readonly brewHours: Span | null;
   readonly holdHours: Span | null;
+  /** More was taken out of the tank than was recorded as put in. */
+  readonly overdrawn: boolean;
   /** Every current record of this batch, amended and struck ones included (see `state`), in the order of §2. */
   readonly records: readonly CurrentRecord[];
   /** Ids this batch refers to that no record has described yet. */
@@ -315,7 +347,10 @@ export interface Application {
   readonly targets: readonly {
     readonly fieldId?: FieldId | undefined;
     readonly lotId?: LotId | undefined;
+    /** The planting it names, else those that stood on the ground at the start. */
     readonly plantingIds: readonly PlantingId[];
+    /** Whether the record names the planting itself. */
+    readonly plantingNamed: boolean;
     readonly share: Decimal;
     readonly splitBy: 'volume' | 'area' | 'equal';
     readonly areaM2: number | null;
@@ -347,8 +382,10 @@ export interface Season {
   readonly size: number;
   records(): Iterable<CurrentRecord>;
   record(id: string): CurrentRecord | undefined;
-  /** Current records that name the id, in the order of §2. */
+  /** Standing records that name the id, in the order of §2. */
   about(id: string): readonly CurrentRecord[];
+  /** The same with struck ones. */
+  everAbout(id: string): readonly CurrentRecord[];
   adoptions(): readonly CurrentRecord<'ruleBook.adopted'>[];
   answers(): readonly CurrentRecord<'finding.answered'>[];
   ofType<T extends CurrentRecord['type']>(type: T): readonly CurrentRecord<T>[];

@@ -1,0 +1,16 @@
+import { mentions } from '../records/mentions.ts';
+import type { CurrentRecord } from '../records/record.ts';
+
+/**
+ * The ids under which a current record is found. A correction is found under the record it corrects only: what its
+ * corrected data names is named by that record, once corrected.
+ */
+export function idsIn(record: CurrentRecord): readonly string[] {
+  return isCorrection(record) ? [record.data.recordId] : mentions(record);
+}
+
+function isCorrection(
+  record: CurrentRecord,
+): record is CurrentRecord<'record.amended'> | CurrentRecord<'record.struck'> {
+  return record.type === 'record.amended' || record.type === 'record.struck';
+}

@@ -1,0 +1,3 @@
+export { openSeason, type OpenSeason } from './season.ts';
+export { drawSubjectId } from './applications.ts';
+export { hoursOver, uncheckedLimitMinutes } from './draws.ts';

@@ -1,0 +1,71 @@
+import type { Batch } from '../facts/types.ts';
+import type { CurrentRecord } from '../records/record.ts';
+import type { Loads } from './applications.ts';
+import type { Registers } from './registers.ts';
+import type { Stock } from './stock.ts';
+import type { Store } from './store.ts';
+
+/** Tells which of the ids that records name no record has described yet. */
+export function describing(store: Store, registers: Registers, stock: Stock, { batchOfDraw, application }: Loads) {
+  const isDescribed: Readonly<Record<string, (id: string) => boolean>> = {
+    source: (id) => registers.source(id) !== undefined,
+    delivery: (id) => store.naming('source.delivered', id).length > 0,
+    vessel: (id) => registers.vessel(id) !== undefined,
+    equipment: (id) => registers.equipment(id) !== undefined,
+    container: (id) => registers.vessel(id) !== undefined || registers.equipment(id) !== undefined,
+    instrument: (id) => registers.instrument(id) !== undefined,
+    measure: (id) => registers.measure(id) !== undefined,
+    material: (id) => registers.material(id) !== undefined,
+    lot: (id) => stock.identity(id) !== undefined,
+    recipe: (id) => store.naming('recipe.published', id).length > 0,
+    field: (id) => registers.field(id) !== undefined,
+    planting: (id) => store.naming('planting.started', id).some((each) => each.data.plantingId === id),
+    person: (id) => registers.person(id) !== undefined,
+    document: (id) => store.naming('document.attached', id).some((each) => each.data.documentId === id),
+    sample: (id) => store.naming('batch.sampled', id).length > 0,
+    draw: (id) => batchOfDraw(id) !== null,
+    application: (id) => application(id) !== undefined,
+    batch: (id) => store.naming('batch.opened', id).length + store.naming('tea.received', id).length > 0,
+  };
+
+  /** In the order of the records, each id once. */
+  return (records: readonly CurrentRecord[]): Batch['missing'] => {
+    const seen = new Set<string>();
+    const missing: { kind: string; id: string; recordId: CurrentRecord['id'] }[] = [];
+    const look = (recordId: CurrentRecord['id'], member: string, id: string) => {
+      const kind = kindNamedBy(member);
+      if (kind === null || seen.has(id)) return;
+      seen.add(id);
+      if (isDescribed[kind]?.(id) === false) missing.push({ kind, id, recordId });
+    };
+    for (const record of records) {
+      if (record.state === 'struck') continue;
+      if (record.performedBy !== undefined) look(record.id, 'performedBy', record.performedBy);
+      visit(record.data, '', (member, id) => look(record.id, member, id));
+    }
+    return missing;
+  };
+}
+
+const kinds: Readonly<Record<string, string>> = {
+  blowerId: 'equipment',
+  dilutionSourceId: 'source',
+  intoBatchId: 'batch',
+  fromPlantingId: 'planting',
+  documentIds: 'document',
+  into: 'container',
+  applicator: 'person',
+  performedBy: 'person',
+};
+
+/** The kind of thing that a member of this name names; null where it is no reference. */
+function kindNamedBy(member: string): string | null {
+  return kinds[member] ?? (member.endsWith('Id') ? member.slice(0, -2) : null);
+}
+
+function visit(value: unknown, member: string, see: (member: string, id: string) => void): void {
+  if (typeof value === 'string') see(member, value);
+  else if (Array.isArray(value)) for (const item of value) visit(item, member, see);
+  else if (typeof value === 'object' && value !== null)
+    for (const [name, inner] of Object.entries(value)) visit(inner, name, see);
+}

@@ -1,0 +1,136 @@
+import { asOf } from '../facts/asOf.ts';
+import type { Instant } from '../facts/time.ts';
+import type { Planting, Season } from '../facts/types.ts';
+import { numberIn } from '../quantity/convert.ts';
+import type { BatchId } from '../records/ids.ts';
+import type { LogRecord } from '../records/record.ts';
+import { additions as foldAdditions } from './additions.ts';
+import { loads as foldLoads } from './applications.ts';
+import { batches as foldBatches } from './batch.ts';
+import { ground as foldGround } from './ground.ts';
+import { lots as foldLots } from './lots.ts';
+import { describing } from './missing.ts';
+import { piles as foldPiles } from './piles.ts';
+import { each, registers as foldRegisters } from './registers.ts';
+import { stock as foldStock } from './stock.ts';
+import { Store } from './store.ts';
+import { tanks as foldTanks } from './tanks.ts';
+import { applicationViews } from './targets.ts';
+
+/** A season that takes further records. */
+export interface OpenSeason extends Season {
+  /** Takes records, known ones without effect, and names the batches whose facts may have changed by them. */
+  add(records: Iterable<LogRecord>): { readonly batches: ReadonlySet<BatchId> };
+}
+
+/**
+ * Opens a season over records in any order, resent ones included. Views are folded when first asked for and kept; what
+ * is added makes exactly those views be folded anew that read something it changed.
+ */
+export function openSeason(records: Iterable<LogRecord> = [], { until }: { until?: Instant } = {}): OpenSeason {
+  const store = new Store(until);
+  store.add(records);
+  const { memo } = store;
+
+  const registers = foldRegisters(store);
+  const operation = () => registers.operation();
+  const timeZone = () => {
+    const known = operation();
+    return known === null ? 'UTC' : asOf(known, Infinity).timeZone;
+  };
+  const stock = foldStock(store, registers);
+  const loads = foldLoads(store, stock);
+  const additions = foldAdditions(store, registers, stock);
+  const tanks = foldTanks(store, stock, loads);
+  const missingIn = describing(store, registers, stock, loads);
+  const batch = foldBatches({ store, registers, stock, loads, additions, tanks, missingIn });
+  const lot = foldLots(store, stock, loads);
+  const pile = foldPiles(store);
+  const { planting, harvest, sameGround } = foldGround(store, registers, timeZone);
+
+  const plantings = () => each(store.ofType('planting.started'), (data) => data.plantingId, planting);
+  const plantingsOn = memo.view('plantingsOn', (fieldId): readonly Planting[] =>
+    plantings().filter((planted) => sameGround(fieldId).has(planted.started.data.fieldId)),
+  );
+  const application = applicationViews(store, stock, loads, (fieldId, at) =>
+    plantingsOn(fieldId).filter(
+      (planted) => planted.standsFrom <= at && (planted.standsUntil === null || planted.standsUntil >= at),
+    ),
+  );
+  const applicationsOf = memo.view('applicationsOf', (batchId) => {
+    const ids = loads.loadsOf(batchId).flatMap((load) => load.applications.map((made) => made.data.applicationId));
+    return [...new Set(ids)].map(application).filter((found) => found !== undefined);
+  });
+  const drawOf = (id: string) => {
+    const batchId = loads.batchOfDraw(id);
+    const found = batchId === null ? undefined : batch(batchId);
+    const draw = found?.draws.find((taken) => taken.id === id);
+    return found && draw && { batch: found, draw };
+  };
+  const allBatches = () =>
+    store
+      .batchIds()
+      .map(batch)
+      .filter((found) => found !== undefined);
+  const batchesIn = memo.view('batchesIn', (vesselId) => allBatches().filter((found) => found.vesselId === vesselId));
+
+  return {
+    ...registers,
+    get operation() {
+      return operation();
+    },
+    get timeZone() {
+      return timeZone();
+    },
+    get elevationM() {
+      const known = operation();
+      const elevation = known === null ? undefined : asOf(known, Infinity).elevation;
+      return elevation === undefined ? null : numberIn(elevation, 'm');
+    },
+    get size() {
+      return store.size;
+    },
+    records: () => store.all(),
+    record: (id) => store.record(id),
+    about: (id) => store.allAbout(id).filter((record) => record.state !== 'struck'),
+    everAbout: (id) => store.allAbout(id),
+    adoptions: () => store.ofType('ruleBook.adopted'),
+    answers: () => store.ofType('finding.answered'),
+    ofType: (type) => store.ofType(type),
+    planting,
+    plantings,
+    recipe: (id, at = Infinity) => {
+      const editions = store.naming('recipe.published', id).filter((found) => found.data.recipeId === id);
+      return editions.findLast((edition) => edition.at.at <= at) ?? editions[0];
+    },
+    recipes: () => store.ofType('recipe.published'),
+    lot,
+    lots: () => {
+      const received = store.ofType('lot.received').map((record) => record.data.lotId);
+      const finished = store.ofType('pile.finished').map((record) => record.data.lotId);
+      return [...new Set([...received, ...finished])].map(lot).filter((found) => found !== undefined);
+    },
+    pile,
+    piles: () => each(store.ofType('pile.started'), (data) => data.pileId, pile),
+    batch,
+    batches: allBatches,
+    batchesIn,
+    draw: drawOf,
+    application,
+    applications: () => each(loads.applications(), (data) => data.applicationId, application),
+    applicationsOf,
+    harvest,
+    harvests: () => each(store.ofType('harvest.made'), (data) => data.harvestId, harvest),
+    sameGround,
+
+    add(further) {
+      // Everything must have been folded, else it cannot be known whether it would change.
+      const known = new Map(allBatches().map((found): [string, BatchId] => [found.id, found.id]));
+      const gone = memo.changed(store.add(further));
+      const changed = new Set<BatchId>();
+      for (const [id, batchId] of known) if (gone.has(`batch ${id}`)) changed.add(batchId);
+      for (const found of allBatches()) if (!known.has(found.id)) changed.add(found.id);
+      return { batches: changed };
+    },
+  };
+}
