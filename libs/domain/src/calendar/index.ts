@@ -1,4 +1,4 @@
 export { addDays, addMonths, dateOn, daysBetween, endOfDay, isDate, startOfDay, type DateText } from './date.ts';
-export { instantOf, parseInstant, utcText } from './instant.ts';
-export { localText, timeOn } from './text.ts';
-export { isZone } from './zone.ts';
+export { instantOf, offsetMinutesOf, parseInstant, textWithOffset, utcText } from './instant.ts';
+export { localText, timeOn, zonedText } from './text.ts';
+export { isZone, spanAt, type OffsetSpan } from './zone.ts';

@@ -44,3 +44,18 @@ export function daysIn(year: number, month: number): number {
   if (month === 2) return year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0) ? 29 : 28;
   return month === 4 || month === 6 || month === 9 || month === 11 ? 30 : 31;
 }
+
+/** Minutes east of UTC that an RFC 3339 text was written with. */
+export function offsetMinutesOf(text: string): number {
+  const parts = /([+-])(\d\d):(\d\d)$/.exec(text);
+  return parts === null ? 0 : (parts[1] === '-' ? -1 : 1) * (Number(parts[2]) * 60 + Number(parts[3]));
+}
+
+/** RFC 3339 to the second, in a given offset: for answers that keep the offset of the question. */
+export function textWithOffset(instant: Instant, offsetMinutes: number): string {
+  const local = new Date(Math.round(instant / 1000) * 1000 + offsetMinutes * 60_000).toISOString().slice(0, 19);
+  if (offsetMinutes === 0) return `${local}Z`;
+  const size = Math.abs(offsetMinutes);
+  const [hours, minutes] = [Math.floor(size / 60), size % 60].map((n) => String(n).padStart(2, '0'));
+  return `${local}${offsetMinutes < 0 ? '-' : '+'}${hours ?? ''}:${minutes ?? ''}`;
+}

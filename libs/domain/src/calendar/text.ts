@@ -1,5 +1,6 @@
 import type { Instant } from '../facts/time.ts';
 import { dateOn } from './date.ts';
+import { textWithOffset } from './instant.ts';
 import { spanAt } from './zone.ts';
 
 const abbreviations = new Map<string, string>();
@@ -44,4 +45,9 @@ export function localText(instant: Instant, zone: string, language = 'en-US'): s
   const offset = offsetText(instant, zone);
   const where = letters === '' ? offset : `${letters} (${offset})`;
   return `${dateOn(instant, zone)} ${timeOn(instant, zone)} ${where}`;
+}
+
+/** RFC 3339 to the second with the zone's offset at that instant: `2026-06-03T06:10:00-05:00`. */
+export function zonedText(instant: Instant, zone: string): string {
+  return textWithOffset(instant, Math.round(spanAt(instant, zone).offset / 60_000));
 }
