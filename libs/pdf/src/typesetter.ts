@@ -1,8 +1,11 @@
 import { Printable } from './fonts.ts';
 import type { TextStyle } from './paper.ts';
 
-/** Where a long word may be cut when it does not fit a line: after these, else anywhere. */
-const softBreak = /[-/_.,:;=@+·]/;
+/**
+ * Where a long word may be cut when it does not fit a line: after these, or before a hyphen, else anywhere. Never after a
+ * hyphen: readers that put lines together again would drop it, and an id would come back shorter than it is.
+ */
+const softBreak = /[/_.,:;=@+·]/;
 
 /** Measures and wraps text in the document's faces. Words are measured once per face. */
 export class Typesetter {
@@ -75,6 +78,7 @@ export class Typesetter {
     let used = 0;
     for (const sign of word) {
       used += this.width(sign, style);
+      if (sign === '-' && count > 0) softly = count;
       if (used > width && count > 0) break;
       count += sign.length;
       if (softBreak.test(sign)) softly = count;

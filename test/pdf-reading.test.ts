@@ -1,0 +1,157 @@
+import { describe, expect, it } from '@jest/globals';
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { renderPdf } from '@furrowmark/pdf';
+import { csvOf, jsonOf, tablesOf } from '@furrowmark/reports';
+import { everyBlock, longTable, sampleReport } from './pdf/sample-content.ts';
+import { attachmentsOf, flat, objectsOf, run, solid, structureOf, textOf, withPdf } from './pdf/programs.ts';
+
+const createdAt = new Date('2026-11-02T15:15:00Z');
+const report = sampleReport(everyBlock);
+const everything = await renderPdf(report, { paper: 'letter', createdAt });
+const long = await renderPdf(sampleReport([longTable(120)]), { paper: 'letter', createdAt });
+const longStructure = structureOf(long);
+
+describe('what is printed', () => {
+  const printed = solid(textOf(everything));
+
+  it('has every text of every block: headings, notes, facts, cells, verdicts, labels', () => {
+    for (const block of everyBlock) {
+      const texts: string[] = [];
+      if (block.kind === 'heading' || block.kind === 'paragraph' || block.kind === 'note') texts.push(block.text);
+      if (block.kind === 'facts')
+        texts.push(...block.items.flatMap(({ term, value, was }) => [term, value, was ?? '']));
+      if (block.kind === 'table') texts.push(...block.rows.flat().flatMap(({ text, was }) => [text, was ?? '']));
+      if (block.kind === 'verdicts')
+        texts.push(...block.items.flatMap((v) => [v.word, v.message, v.figures, v.citation]));
+      if (block.kind === 'batchRibbon') texts.push(...block.lanes.map(({ label }) => label));
+      if (block.kind === 'traceFlow')
+        texts.push(...block.columns.flatMap(({ nodes }) => nodes.map(({ label }) => label)));
+      for (const text of texts) expect(printed).toContain(solid(text));
+    }
+  });
+
+  it('has the signs of limits, degrees and names as themselves', () => {
+    for (const sign of ['≥', '≤', '°', 'µ', 'ñ', 'ž', '–', '…', '→', '½']) expect(printed).toContain(sign);
+  });
+
+  it('writes a sign that the face lacks as its Unicode number, and says so, never a blank box', async () => {
+    const bytes = await renderPdf(sampleReport([{ kind: 'paragraph', text: 'Lot 漢 🌱 \u0007\u202e end' }]), {
+      paper: 'letter',
+      createdAt,
+    });
+    const text = flat(textOf(bytes));
+    expect(text).toContain('Lot [U+6F22] [U+1F331] [U+0007][U+202E] end');
+    expect(text).toContain('printed as their Unicode number');
+  });
+
+  it('carries page x of y, the log and its root on each page', () => {
+    const pages = textOf(long).split('\f').slice(0, -1);
+    expect(pages.length).toBeGreaterThan(3);
+    pages.forEach((page, index) => {
+      expect(flat(page)).toContain(`page ${index + 1} of ${pages.length}`);
+      expect(flat(page)).toContain(`log of 140 records · root ${report.log.root}`);
+      expect(flat(page)).toContain('Quillfen Growers · Batch record T-14 · 2026-04-01 – 2026-10-31');
+    });
+  });
+
+  it('repeats the column heads on each page and keeps every row whole on one', () => {
+    const pages = textOf(long).split('\f').slice(0, -1);
+    for (const page of pages) expect(flat(page)).toContain('Remark');
+    for (let row = 0; row < 120; row += 1) {
+      const holding = pages.filter((page) => new RegExp(`\\bT-${row}\\b`).test(page.replaceAll('T-14 ·', '')));
+      expect(holding).toHaveLength(1);
+      expect(flat(holding[0] ?? '')).toContain(`${row}.5`);
+    }
+  });
+
+  it('prints a total that is the sum of the lines printed', () => {
+    const numbers = [...longStructure.matchAll(/^ *"(\d+\.\d)"$/gm)].map(([, number]) => Number(number));
+    const total = numbers.pop();
+    expect(numbers).toHaveLength(120);
+    expect(total).toBe(numbers.reduce((a, b) => a + b, 0));
+  });
+
+  it('gives back its checkpoint to a QR reader, from paper at 200 dots an inch', () => {
+    const read = withPdf(everything, (path, folder) => {
+      run('pdftoppm', '-r', '200', '-f', '1', '-l', '1', '-png', path, join(folder, 'page'));
+      return run('zbarimg', '--quiet', '--raw', join(folder, 'page-1.png'));
+    });
+    expect(read.trimEnd()).toBe((report.log.checkpoint ?? '').trimEnd());
+  });
+});
+
+describe('what a screen reader is told', () => {
+  const structure = structureOf(everything);
+
+  it('the order and kind of everything, from the title to the signature line', () => {
+    const order = [
+      'H1 (block)',
+      'Note',
+      'L (block)',
+      'LI (block)',
+      'H2 (block)',
+      'Figure',
+      'H3 (block)',
+      'Table',
+      'Caption',
+    ];
+    let at = 0;
+    for (const kind of order) {
+      const found = structure.indexOf(kind, at);
+      expect({ kind, found: found >= at }).toEqual({ kind, found: true });
+      at = found;
+    }
+    expect(structure).toMatch(/THead[^]*TR[^]*TH[^]*"Time"[^]*TBody[^]*TD/);
+  });
+
+  it('column heads once, with their scope, however many pages the table runs over', () => {
+    expect(longStructure.match(/^ *TH\b/gm)).toHaveLength(6);
+    expect(objectsOf(long).match(/"\/Scope": "\/Column"/g)).toHaveLength(6);
+  });
+
+  it('what each picture and each verdict shape shows', () => {
+    const alternatives = [...objectsOf(everything).matchAll(/"\/Alt": "u:([^"]*)"/g)].map(([, text]) => text);
+    for (const block of everyBlock) {
+      if ('description' in block) expect(alternatives).toContain(block.description);
+      if (block.kind === 'verdicts') for (const { word } of block.items) expect(alternatives).toContain(word);
+    }
+  });
+
+  it('an original behind an amendment, after the value that holds', () => {
+    expect(flat(structure)).toContain('"7 lb" Span (inline) "was 0.5 green bucket, level"');
+  });
+
+  it('no two words run together where a line breaks', async () => {
+    const text = Array.from({ length: 80 }, (_, index) => `word${index}`).join(' ');
+    const bytes = await renderPdf(sampleReport([{ kind: 'paragraph', text }]), { paper: 'letter', createdAt });
+    expect(structureOf(bytes)).toContain(`"${text}"`);
+  });
+});
+
+describe('the data in the file', () => {
+  const attached = attachmentsOf(everything);
+
+  it('is the whole report as JSON and each table as CSV', () => {
+    expect([...attached.keys()].toSorted()).toEqual(['batch-record.everything.csv', 'batch-record.json']);
+    expect(JSON.parse(attached.get('batch-record.json') ?? '')).toEqual(jsonOf(report));
+    const [table] = tablesOf(report);
+    expect(table && attached.get('batch-record.everything.csv')).toBe(table && csvOf(table));
+  });
+
+  it('says how it relates to the pages: the JSON is their source, the CSV their data', () => {
+    const objects = objectsOf(everything);
+    expect(objects.match(/"\/AFRelationship": "\/Source"/g)).toHaveLength(1);
+    expect(objects.match(/"\/AFRelationship": "\/Data"/g)).toHaveLength(1);
+    expect(objects).toContain('"/Subtype": "/text/csv"');
+  });
+});
+
+describe('the faces', () => {
+  it('come with their licence', () => {
+    const licence = readFileSync(
+      join(import.meta.dirname, '../node_modules/@expo-google-fonts/source-sans-3/LICENSE_FONT'),
+    );
+    expect(licence.toString()).toContain('SIL OPEN FONT LICENSE');
+  });
+});
