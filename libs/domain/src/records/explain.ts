@@ -4,6 +4,9 @@ import { memberProblem, type MemberProblem, type Path } from './problem.ts';
 
 type Issue = z.core.$ZodIssue;
 
+/** Unknown members named in one object: each is compared with every known one. */
+const MOST_STRAYS = 50;
+
 /** The schemas that may describe the member at a path: several under a union. */
 function schemasAt(schema: z.core.$ZodType, path: Path): z.core.$ZodType[] {
   if (schema instanceof z.ZodOptional || schema instanceof z.ZodExactOptional) return schemasAt(schema.unwrap(), path);
@@ -90,7 +93,7 @@ function explainOne(schema: z.core.$ZodType, whole: unknown, issue: Issue, at: P
   switch (issue.code) {
     case 'unrecognized_keys': {
       const known = membersAt(schema, within);
-      return issue.keys.map((key) => {
+      return issue.keys.slice(0, MOST_STRAYS).map((key) => {
         const meant = nearest(key, known);
         const remedy = meant === null ? `known here are ${known.join(', ')}` : `did you mean “${meant}”`;
         return memberProblem([...at, key], `is not a member of this record: ${remedy}`);

@@ -11,9 +11,10 @@ export const instant = z
   .refine(
     (text) => parseInstant(text) !== null,
     'must be a date and time that exists, with its offset from UTC, such as 2026-06-03T06:10:00-05:00',
-  );
+  )
+  .meta({ format: 'date-time' });
 /** A day in the operation's time zone. */
-export const date = z.string().refine(isDate, 'must be a day that exists, such as 2026-06-03');
+export const date = z.string().refine(isDate, 'must be a day that exists, such as 2026-06-03').meta({ format: 'date' });
 /** A day, or only a year where nobody knows better: an orchard's planting. */
 export const dayOrYear = z
   .string()

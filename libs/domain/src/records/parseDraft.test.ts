@@ -243,6 +243,11 @@ describe('members', () => {
   it('each unknown one gets its own pointer', () => {
     expect(pointers(fill({ colour: 1, smell: 2 }))).toEqual(['/data/colour', '/data/smell']);
   });
+  it('a flood of them is answered with the first fifty', () => {
+    const flood = Object.fromEntries(Array.from({ length: 20_000 }, (_, i) => [`stray${String(i)}`, 1]));
+    expect(pointers(fill(flood))).toHaveLength(50);
+    expect(pointers(fill({ volume: Array.from({ length: 20_000 }, () => 1e15) }))).toHaveLength(50);
+  });
   it('a missing one is said to be missing', () => {
     expect(refusal(example('batch.opened', { code: undefined })).errors).toEqual([
       { pointer: '/data/code', detail: '“code” is missing: write it.' },
