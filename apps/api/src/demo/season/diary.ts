@@ -37,6 +37,8 @@ export interface Entry {
   /** When the phone or the desk delivered it. */
   readonly sentAt: string;
   readonly by: Hand;
+  /** Its data name something that only the log can tell, so everything before it must have been recorded. */
+  readonly readsLog: boolean;
   readonly record: (known: Known) => Written;
 }
 
@@ -81,7 +83,7 @@ export class Diary {
 
   /** Writes one record down; gives its id. */
   write<T extends RecordType>(type: T, at: Stamp, data: Plain<DataOf<T>>, how: Writing = {}): string {
-    return this.writeWhenKnown(type, at, () => data, how);
+    return this.#write(type, at, () => data, how, false);
   }
 
   /** For the few records whose data name something that only the running log can tell. */
@@ -91,6 +93,10 @@ export class Diary {
     data: (known: Known) => Plain<DataOf<T>>,
     how: Writing = {},
   ): string {
+    return this.#write(type, at, data, how, true);
+  }
+
+  #write(type: RecordType, at: Stamp, data: (known: Known) => object, how: Writing, readsLog: boolean): string {
     const id = this.newId();
     const entered = how.entered ?? later(at, 2);
     const plain = {
@@ -106,6 +112,7 @@ export class Diary {
     this.#entries.push({
       sentAt: this.instant(how.sent ?? entered),
       by: how.by ?? 'recorder',
+      readsLog,
       record: (known) => ({ ...plain, data: data(known) }),
     });
     return id;

@@ -1,0 +1,87 @@
+import { z } from 'zod';
+import { Appender } from '../append/index.ts';
+import { openService } from '../service.ts';
+import { Refusal } from './command.ts';
+import { settings } from './home.ts';
+
+const problem = z.object({
+  detail: z.string(),
+  errors: z.array(z.object({ pointer: z.string().optional(), detail: z.string() })),
+});
+/** What became of one record. */
+export const result = z.discriminatedUnion('status', [
+  z.object({ status: z.literal('recorded') }),
+  z.object({ status: z.literal('duplicate') }),
+  z.object({ status: z.literal('refused'), problem }),
+]);
+export type Result = z.output<typeof result>;
+const answered = z.object({ results: z.array(result) });
+
+/** A way to append: to a service that runs somewhere, or to the data on this machine. */
+export interface Appending {
+  append(records: readonly unknown[]): Promise<readonly Result[]>;
+  close(): Promise<void>;
+}
+
+/** Through a running service, as the person the token stands for. */
+export async function appendingTo(url: string, token: string, wanted: string | undefined): Promise<Appending> {
+  const base = `${url.replace(/\/+$/, '')}/api/v1/operations`;
+  const ask = async (address: string, body?: string): Promise<unknown> => {
+    const headers = { authorization: `Bearer ${token}`, 'content-type': 'application/json' };
+    for (let tries = 0; ; tries += 1) {
+      const answer = await fetch(address, { headers, ...(body === undefined ? {} : { method: 'POST', body }) });
+      if (answer.ok) return answer.json();
+      if (answer.status !== 503 || tries === 20) throw new Refusal(await words(answer));
+      await new Promise((done) => setTimeout(done, Number(answer.headers.get('retry-after') ?? 1) * 1_000));
+    }
+  };
+  const operationId = wanted ?? (await onlyOperation(await ask(base)));
+  return {
+    append: async (records) =>
+      answered.parse(await ask(`${base}/${operationId}/records`, JSON.stringify({ records }))).results,
+    close: () => Promise.resolve(),
+  };
+}
+
+async function words(answer: Response): Promise<string> {
+  const body: unknown = await answer.json().catch(() => null);
+  const said = z.object({ detail: z.string() }).safeParse(body);
+  return said.success ? said.data.detail : `the service answered ${answer.status}.`;
+}
+
+function onlyOperation(body: unknown): string {
+  const { operations } = z
+    .object({ operations: z.array(z.object({ operationId: z.string(), name: z.string() })) })
+    .parse(body);
+  const [first, ...others] = operations;
+  if (first === undefined) throw new Refusal('the token opens no operation.');
+  if (others.length > 0)
+    throw new Refusal(
+      `the token opens several operations; choose one with --operation:\n${operations.map((one) => `  ${one.operationId}  ${one.name}`).join('\n')}`,
+    );
+  return first.operationId;
+}
+
+/** Straight into the data on this machine. The log names an account of its own for it: nobody's hand is borrowed. */
+export async function appendingHere(operationId: string, file: string): Promise<Appending> {
+  const service = await openService(settings());
+  const known: unknown = await service.database.dataSource.transaction(async (manager) => {
+    await manager.query(`SELECT set_config('app.operation_id', $1, true)`, [operationId]);
+    return manager.query('SELECT 1 FROM operation WHERE operation_id = $1', [operationId]);
+  });
+  if (!Array.isArray(known) || known.length === 0) {
+    await service.close();
+    throw new Refusal(`there is no operation ${operationId} on this machine.`);
+  }
+  const name = `Import of ${file}`;
+  const { accountId } = await service.createAccount({ name });
+  const appender = service.context.get(Appender);
+  return {
+    append: async (records) => {
+      const answer = await appender.append({ accountId, name, operationId, role: 'manager' }, records);
+      if (answer === null) throw new Refusal('too much is waiting to be recorded; start the import again.');
+      return z.array(result).parse(answer.results);
+    },
+    close: () => service.close(),
+  };
+}

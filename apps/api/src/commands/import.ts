@@ -1,0 +1,67 @@
+import { basename } from 'node:path';
+import { appendingHere, appendingTo, type Appending, type Result } from './appending.ts';
+import { Refusal, type Command } from './command.ts';
+import { options } from './options.ts';
+import { portions, type Line } from './records-file.ts';
+
+const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
+
+/** `import` of a file of records; whole-operation archives come in through `POST …/import`. */
+export const importRecords: Command = {
+  verb: 'import',
+  usage: 'FILE.ndjson --operation ID [--url URL --token TOKEN]',
+  purpose:
+    'Records a file with one record a line: through a running service (--url, --token), else straight into the data here. Says of each wrong line what is wrong; the others are recorded.',
+  async run(args) {
+    const { given, rest } = options(args, ['operation', 'url', 'token']);
+    const [file, ...more] = rest;
+    if (file === undefined || more.length > 0)
+      throw new Refusal('one file is needed: import records.ndjson --operation ID');
+    if (given.operation !== undefined && !UUID.test(given.operation))
+      throw new Refusal(`--operation is "${given.operation}"; it must be the operation's id, a UUID in lower case.`);
+    const appending = await open(given, file);
+    try {
+      return await importFile(file, appending);
+    } finally {
+      await appending.close();
+    }
+  },
+};
+
+async function open(
+  given: { readonly url?: string; readonly token?: string; readonly operation?: string },
+  file: string,
+): Promise<Appending> {
+  if (given.url !== undefined || given.token !== undefined) {
+    if (given.url === undefined || given.token === undefined) throw new Refusal('--url and --token belong together.');
+    return appendingTo(given.url, given.token, given.operation);
+  }
+  if (given.operation === undefined) throw new Refusal('--operation ID is needed: `operation create` printed it.');
+  return appendingHere(given.operation, basename(file));
+}
+
+async function importFile(file: string, appending: Appending): Promise<number> {
+  const counts = { recorded: 0, duplicate: 0, refused: 0 };
+  for await (const lines of portions(file)) {
+    const records = lines.flatMap((line) => ('record' in line ? [line.record] : []));
+    const results = records.length === 0 ? [] : await appending.append(records);
+    let next = 0;
+    for (const line of lines) {
+      const result = 'record' in line ? results[next++] : undefined;
+      counts[result?.status ?? 'refused'] += 1;
+      for (const problem of problems(line, result)) console.error(`${file}:${line.number}: ${problem}`);
+    }
+  }
+  const { recorded, duplicate, refused } = counts;
+  console.log(`${recorded} recorded, ${duplicate} already there, ${refused} refused`);
+  return refused === 0 ? 0 : 1;
+}
+
+/** What is wrong with a line, each with its member and the remedy. */
+function problems(line: Line, result: Result | undefined): readonly string[] {
+  if ('wrong' in line) return [line.wrong];
+  if (result === undefined) return ['the service said nothing about it'];
+  if (result.status !== 'refused') return [];
+  const { detail, errors } = result.problem;
+  return errors.length === 0 ? [detail] : errors.map((error) => `${error.pointer ?? ''} ${error.detail}`.trim());
+}

@@ -1,0 +1,1 @@
+export { PagesModule } from './pages.module.ts';
