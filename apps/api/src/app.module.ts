@@ -5,9 +5,11 @@ import { Appender } from './append/index.ts';
 import { Clock } from './clock.ts';
 import { controllers } from './controllers/index.ts';
 import { OperationScope } from './database/index.ts';
-import { LogKey } from './log/index.ts';
+import { Flood } from './http/flood.guard.ts';
+import { LogKey, LogReader } from './log/index.ts';
 import { Operations } from './operations.ts';
-import { Seasons } from './views/index.ts';
+import { Metrics } from './metrics.ts';
+import { RecordList, Seasons } from './views/index.ts';
 
 /** What the service is made of and cannot make itself. */
 export interface Foundations {
@@ -29,6 +31,10 @@ export class AppModule {
         OperationScope,
         Access,
         Seasons,
+        RecordList,
+        LogReader,
+        Metrics,
+        Flood,
         Appender,
         Operations,
       ],

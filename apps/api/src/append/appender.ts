@@ -4,6 +4,7 @@ import type { Member } from '../access/index.ts';
 import { Clock } from '../clock.ts';
 import { OperationScope } from '../database/index.ts';
 import { lockHead } from '../log/index.ts';
+import { Metrics } from '../metrics.ts';
 import { Seasons, type Held } from '../views/index.ts';
 import { decide, type AppendRequest } from './decide.ts';
 import { Line } from './line.ts';
@@ -25,6 +26,7 @@ export class Appender {
     private readonly scope: OperationScope,
     private readonly seasons: Seasons,
     private readonly clock: Clock,
+    private readonly metrics: Metrics,
   ) {}
 
   /** Records what can be recorded, in the order given, and says of each what became of it; null where too much waits. */
@@ -55,12 +57,22 @@ export class Appender {
     try {
       const answers = await this.scope.run(operationId, (manager) => this.write(manager, operationId, requests, held));
       held.season?.release('keep');
+      this.#count(answers);
       return answers;
     } catch (error) {
       // The season may have taken records that the database did not.
       held.season?.release('drop');
       throw error;
     }
+  }
+
+  #count(answers: readonly Appended[]): void {
+    let recorded = 0;
+    for (const { status } of answers.flatMap(({ results }) => results)) {
+      this.metrics.appended.inc({ status });
+      if (status === 'recorded') recorded += 1;
+    }
+    if (recorded > 0) this.metrics.groups.observe(recorded);
   }
 
   /** The work of one append, inside the operation's transaction. `held` gets the season, to be released after the commit. */

@@ -1,6 +1,6 @@
 import { clientMembers } from '@furrowmark/domain';
 import { canonicalText } from '@furrowmark/log';
-import { unseal, type Opening } from './seal.ts';
+import { unsealed, type Opening } from '../log/index.ts';
 
 /** RFC 8785 text of what the writer set: two records with the same text have the same content. */
 export function clientText(record: object): string {
@@ -16,7 +16,7 @@ export function sameContent(
   openings: readonly Pick<Opening, 'pointer' | 'value'>[],
   sent: { readonly content: string; readonly openings: readonly Opening[]; readonly members: object },
 ): boolean {
-  const opened = unseal(entry, openings);
+  const opened = unsealed(entry, openings);
   if (clientText(opened) === sent.content) return true;
   const known = new Set(openings.map(({ pointer }) => pointer));
   const erased = sent.openings.filter(({ pointer }) => !known.has(pointer));
@@ -26,7 +26,7 @@ export function sameContent(
 function withoutSeals(record: object, openings: readonly Pick<Opening, 'pointer'>[]): string {
   const nothing = Buffer.from('null');
   return clientText(
-    unseal(
+    unsealed(
       { ...record },
       openings.map(({ pointer }) => ({ pointer, value: nothing })),
     ),

@@ -5,7 +5,7 @@ import type { KnownEntry } from './lookup.ts';
 import { refused, type RecordResult } from './outcome.ts';
 import type { Prepared, Refused } from './prepare.ts';
 import { retainedUntil } from './retention.ts';
-import type { Opening } from './seal.ts';
+import type { Opening } from '../log/index.ts';
 
 /** One request: who sends it, and its records, each refused already or prepared. */
 export interface AppendRequest {

@@ -1,4 +1,3 @@
 export { Appender } from './appender.ts';
 export { prepare } from './prepare.ts';
 export type { Appended, RecordResult, Refusal } from './outcome.ts';
-export { unseal } from './seal.ts';

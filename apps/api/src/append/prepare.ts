@@ -4,7 +4,7 @@ import type { Member } from '../access/index.ts';
 import { clientText } from './content.ts';
 import { refused, type RecordResult } from './outcome.ts';
 import { permit } from './permit.ts';
-import { seal, type Opening } from './seal.ts';
+import { seal, type Opening } from '../log/index.ts';
 
 /** A record that may be recorded, unless its id turns out to be known. */
 export interface Prepared {

@@ -1,9 +1,11 @@
+import { createHash } from 'node:crypto';
 import type { NestExpressApplication } from '@nestjs/platform-express';
 import type { NextFunction, Request, Response } from 'express';
 import helmet from 'helmet';
 import { pino } from 'pino';
 import { pinoHttp } from 'pino-http';
 import { v7 as uuidv7 } from 'uuid';
+import { Metrics } from '../metrics.ts';
 import { answerProblem, ProblemFilter } from './problem-filter.ts';
 
 /** How much the service says about itself. */
@@ -12,7 +14,8 @@ export type LogChoice = 'silent' | 'error' | 'warn' | 'info' | 'debug';
 /** What every answer has: security headers, a request id, a log line without tokens or personal values, problems. */
 export function dressed(app: NestExpressApplication, level: LogChoice): void {
   app.disable('x-powered-by');
-  app.disable('etag');
+  app.set('etag', (body: Buffer | string) => `"${createHash('sha256').update(body).digest('base64url')}"`);
+  app.set('trust proxy', ['loopback', 'linklocal', 'uniquelocal']);
   app.set('query parser', 'simple');
   app.use(
     helmet({
@@ -31,6 +34,19 @@ export function dressed(app: NestExpressApplication, level: LogChoice): void {
     }),
   );
   app.use(requestLog(level));
+  app.use('/api', (request: Request, response: Response, next: NextFunction) => {
+    // A client's `fetch` adds no-cache of its own when it asks "has this changed?"; the tag answers that.
+    if (request.headers['if-none-match'] !== undefined) delete request.headers['cache-control'];
+    response.setHeader('Cache-Control', 'private, no-cache');
+    response.setHeader('Vary', 'Authorization, Cookie');
+    next();
+  });
+  const metrics = app.get(Metrics);
+  app.use((request: Request, response: Response, next: NextFunction) => {
+    const end = metrics.requests.startTimer({ method: request.method });
+    response.once('finish', () => end({ status: response.statusCode }));
+    next();
+  });
   app.useGlobalFilters(new ProblemFilter());
   // What Express itself refuses (a path that is not valid percent-encoding) never reaches the filter.
   app.use((error: unknown, request: Request, response: Response, _next: NextFunction) =>

@@ -1,1 +1,2 @@
-export { Seasons, type Held } from './seasons.ts';
+export { RecordList } from './record-list.ts';
+export { Seasons, type Held, type Reading } from './seasons.ts';

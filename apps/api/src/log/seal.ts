@@ -32,7 +32,10 @@ export function seal<T extends { readonly type: string; readonly data: Json }>(
 }
 
 /** A record with the sealed members that can still be opened opened. */
-export function unseal(record: Json, openings: readonly { readonly pointer: string; readonly value: Buffer }[]): Json {
+export function unsealed(
+  record: Json,
+  openings: readonly { readonly pointer: string; readonly value: Buffer }[],
+): Json {
   return openings.reduce((opened, { pointer, value }) => {
     const path = pointer.slice(1).split('/');
     return replaced(opened, path, JSON.parse(value.toString('utf8')));

@@ -1,0 +1,35 @@
+import { Injectable } from '@nestjs/common';
+import { collectDefaultMetrics, Counter, Histogram, Registry } from 'prom-client';
+
+/** What the service counts about itself, as Prometheus text. No label tells an operation or a person. */
+@Injectable()
+export class Metrics {
+  readonly #registry = new Registry();
+  readonly requests = new Histogram({
+    name: 'furrowmark_http_request_seconds',
+    help: 'Time from the last byte of a request line to the end of its answer',
+    labelNames: ['method', 'status'],
+    buckets: [0.005, 0.01, 0.025, 0.05, 0.1, 0.25, 0.5, 1, 2.5, 5, 10],
+    registers: [this.#registry],
+  });
+  readonly appended = new Counter({
+    name: 'furrowmark_records_total',
+    help: 'Records sent, by what became of them',
+    labelNames: ['status'],
+    registers: [this.#registry],
+  });
+  readonly groups = new Histogram({
+    name: 'furrowmark_append_group_records',
+    help: 'New entries in one append transaction',
+    buckets: [1, 2, 5, 10, 50, 100, 500, 1000, 2000],
+    registers: [this.#registry],
+  });
+
+  constructor() {
+    collectDefaultMetrics({ register: this.#registry });
+  }
+
+  text(): Promise<string> {
+    return this.#registry.metrics();
+  }
+}
