@@ -1,0 +1,17 @@
+import type { Instant } from '@furrowmark/domain';
+import type { Basis, Severity } from '../outcome.ts';
+
+/** A rule as the book in force at one instant has it. */
+export interface Limits<P> {
+  readonly enabled: boolean;
+  readonly severity: Severity;
+  /** The rule's own basis, or `ownPlan` where the system plan promises what would else be practice or guideline. */
+  readonly basis: Basis;
+  readonly inSystemPlan: boolean;
+  /** `seq` of the adoption that last named the rule; null = built-in defaults. */
+  readonly seq: number | null;
+  /** From when it holds; -Infinity for the built-in defaults. */
+  readonly from: Instant;
+  readonly parameters: P;
+}
+export type AnyLimits = Limits<Readonly<Record<string, number>>>;

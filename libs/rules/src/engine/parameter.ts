@@ -1,0 +1,32 @@
+import { z } from 'zod';
+
+/** What a parameter is for: shown in the rule book, with its unit. */
+export interface ParameterNote {
+  readonly unit?: string;
+  readonly description: string;
+}
+
+const noted = <S extends z.ZodType>(schema: S, description: string, unit?: string): S =>
+  schema.meta(unit === undefined ? { description } : { description, unit });
+
+/** A length of time or an amount that may be 0 but not below. */
+export const amount = (unit: string, byDefault: number, description: string) =>
+  noted(z.number().min(0).default(byDefault), description, unit);
+
+export const hours = (byDefault: number, description: string) => amount('h', byDefault, description);
+export const minutes = (byDefault: number, description: string) => amount('min', byDefault, description);
+export const days = (byDefault: number, description: string) => amount('d', byDefault, description);
+export const percent = (byDefault: number, description: string) => amount('%', byDefault, description);
+/** A temperature; may be below 0. */
+export const temperature = (unit: '[degF]' | 'Cel', byDefault: number, description: string) =>
+  noted(z.number().default(byDefault), description, unit);
+
+/** A rule's parameters: every member has a default, so that an empty object is valid. */
+export type ParameterTable = z.ZodObject<Record<string, z.ZodDefault<z.ZodNumber>>>;
+
+/** Unit and description of one parameter, as the rule wrote them. */
+export function noteOf(schema: z.ZodType): ParameterNote {
+  const meta = schema.meta();
+  const unit = meta?.['unit'];
+  return { description: meta?.description ?? '', ...(typeof unit === 'string' ? { unit } : {}) };
+}

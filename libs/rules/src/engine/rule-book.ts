@@ -1,0 +1,116 @@
+import { instantOf, type CurrentRecord, type Instant, type Season } from '@furrowmark/domain';
+import type { Severity } from '../outcome.ts';
+
+/** What one entry of an adoption asks of one rule. */
+export interface BookEntry {
+  readonly ruleId: string;
+  readonly enabled?: boolean | undefined;
+  readonly severity?: Severity | undefined;
+  readonly parameters?: Readonly<Record<string, unknown>> | undefined;
+  readonly inSystemPlan?: boolean | undefined;
+}
+
+/** An adoption, reduced to what the book needs. */
+export interface Adoption {
+  /** null for one that is only tried out. */
+  readonly seq: number | null;
+  readonly recordId: string | null;
+  readonly from: Instant;
+  readonly entries: readonly BookEntry[];
+}
+
+/** A rule's entries from one instant on: what all adoptions so far name, the later over the earlier. */
+export interface Segment {
+  readonly from: Instant;
+  readonly seq: number | null;
+  readonly enabled: boolean;
+  readonly severity: Severity | null;
+  readonly inSystemPlan: boolean;
+  readonly parameters: Readonly<Record<string, unknown>>;
+}
+
+const builtIn: Segment = {
+  from: -Infinity,
+  seq: null,
+  enabled: true,
+  severity: null,
+  inSystemPlan: false,
+  parameters: {},
+};
+
+/**
+ * The operation's rule book through time. Built-in defaults hold until adopted otherwise; an adoption overrides what
+ * it names from its `effectiveFrom` on, the rest stays. Equal times: the later in the order of records counts.
+ */
+export class RuleBook {
+  readonly adoptions: readonly Adoption[];
+  readonly #segments = new Map<string, readonly Segment[]>();
+
+  constructor(adoptions: readonly Adoption[]) {
+    this.adoptions = adoptions
+      .map((adoption, order) => ({ adoption, order }))
+      .sort((a, b) => a.adoption.from - b.adoption.from || a.order - b.order)
+      .map(({ adoption }) => adoption);
+  }
+
+  /** The stretches of one rule, the built-in one first. */
+  segments(ruleId: string): readonly Segment[] {
+    let segments = this.#segments.get(ruleId);
+    if (segments === undefined) {
+      segments = this.#build(ruleId);
+      this.#segments.set(ruleId, segments);
+    }
+    return segments;
+  }
+
+  #build(ruleId: string): readonly Segment[] {
+    const segments: Segment[] = [builtIn];
+    let last = builtIn;
+    for (const { from, seq, entries } of this.adoptions) {
+      for (const entry of entries) {
+        if (entry.ruleId !== ruleId) continue;
+        last = {
+          from,
+          seq,
+          enabled: entry.enabled ?? last.enabled,
+          severity: entry.severity ?? last.severity,
+          inSystemPlan: entry.inSystemPlan ?? last.inSystemPlan,
+          parameters: { ...last.parameters, ...entry.parameters },
+        };
+        segments.push(last);
+      }
+    }
+    return segments;
+  }
+
+  /** The same book with one more adoption, or without one of those it has. */
+  with(adoption: Adoption): RuleBook {
+    return new RuleBook([...this.adoptions, adoption]);
+  }
+  without(recordId: string): RuleBook {
+    return new RuleBook(this.adoptions.filter((adoption) => adoption.recordId !== recordId));
+  }
+}
+
+/** An adoption as the book reads it. */
+export const adoptionOf = (record: CurrentRecord<'ruleBook.adopted'>): Adoption => ({
+  seq: record.seq,
+  recordId: record.id,
+  from: instantOf(record.data.effectiveFrom),
+  entries: record.data.entries,
+});
+
+const books = new WeakMap<Season, { readonly records: readonly unknown[]; readonly book: RuleBook }>();
+
+/** The book that the season's adoptions make. Kept until an adoption is added. */
+export function ruleBookOf(season: Season): RuleBook {
+  const records = season.adoptions();
+  const kept = books.get(season);
+  if (kept !== undefined && same(kept.records, records)) return kept.book;
+  const book = new RuleBook(records.map(adoptionOf));
+  books.set(season, { records, book });
+  return book;
+}
+
+const same = (a: readonly unknown[], b: readonly unknown[]): boolean =>
+  a === b || (a.length === b.length && a.every((record, i) => record === b[i]));

@@ -1,0 +1,147 @@
+import type { Instant, RecordType, Season } from '@furrowmark/domain';
+import type { z } from 'zod';
+import type { Basis, Severity, SubjectKind } from '../outcome.ts';
+import type { Reach } from '../judging/reach.ts';
+import type { FactOf } from './facts.ts';
+import type { Judgement } from './judgement.ts';
+import type { Limits } from './limits.ts';
+import { noteOf, type ParameterNote, type ParameterTable } from './parameter.ts';
+import type { RuleBook, Segment } from './rule-book.ts';
+
+/** Sets of rules that bind together; which of them bind is the operation's `regimes`. Own practice always does. */
+export type PackId = 'us-organic' | 'us-produce-safety' | 'traceability-list' | 'practice';
+
+/** What every judgement may look at. */
+export interface Bench {
+  readonly season: Season;
+  readonly now: Instant;
+  readonly book: RuleBook;
+  readonly reach: Reach;
+}
+
+/** What a rule's judge is given besides the facts. */
+export interface Given<P> extends Bench {
+  /** The rule as the book in force at that instant has it. */
+  limits(at: Instant): Limits<P>;
+}
+
+/** A rule as its file writes it. */
+export interface RuleText<S extends ParameterTable> {
+  readonly id: string;
+  /** Raised when the rule itself changes, not when a limit does. */
+  readonly revision: number;
+  readonly title: string;
+  /** Why it exists, in two sentences that a grower understands. */
+  readonly reason: string;
+  readonly basis: Exclude<Basis, 'ownPlan'>;
+  /** Section and the date it was read, or that it is common practice or from memory. */
+  readonly citation: string;
+  readonly severity: Severity;
+  readonly packs: readonly PackId[];
+  readonly parameters: S;
+  /** The instant whose rule book counts, in words: "the draw". */
+  readonly chosenAt: string;
+  /** Kinds of thing and record types that can change an outcome. */
+  readonly looksAt: { readonly kinds: readonly SubjectKind[]; readonly records: readonly RecordType[] };
+  /** One function per kind of subject; null = nothing to say of this one. */
+  readonly judge: { readonly [K in SubjectKind]?: (fact: FactOf[K], given: Given<z.output<S>>) => Judgement | null };
+}
+
+/** A rule of the catalogue, its parameter types put away. */
+export interface Rule extends Omit<RuleText<ParameterTable>, 'judge' | 'parameters'> {
+  /** The kinds of subject it speaks of. */
+  readonly about: readonly SubjectKind[];
+  readonly parameters: ReadonlyMap<string, ParameterNote & { readonly byDefault: number }>;
+  judge<K extends SubjectKind>(kind: K, fact: FactOf[K], bench: Bench): Judgement | null;
+  /** The rule as a book has it at an instant. */
+  limitsIn(book: RuleBook, at: Instant): Limits<Readonly<Record<string, number>>>;
+  /** Why an entry's parameter can have no effect; null where it can. */
+  faultOf(parameter: string, value: unknown): string | null;
+}
+
+/** A rule with its parameter types, for rules that read another's limits. */
+export interface DefinedRule<S extends ParameterTable> extends Rule {
+  limitsIn(book: RuleBook, at: Instant): Limits<z.output<S>>;
+}
+
+const kindsInOrder: readonly SubjectKind[] = [
+  'draw',
+  'batch',
+  'lot',
+  'pile',
+  'source',
+  'vessel',
+  'equipment',
+  'instrument',
+  'application',
+  'field',
+  'planting',
+  'harvest',
+  'person',
+  'material',
+  'operation',
+];
+
+/** Makes a rule of the catalogue from its text. */
+export function defineRule<S extends ParameterTable>(text: RuleText<S>): DefinedRule<S> {
+  const kept = new WeakMap<RuleBook, readonly Limits<z.output<S>>[]>();
+  const shape: Readonly<Record<string, z.ZodType>> = text.parameters.shape;
+  const defaults: Readonly<Record<string, number>> = text.parameters.parse({});
+
+  const faultOf = (parameter: string, value: unknown): string | null => {
+    const schema = shape[parameter];
+    if (schema === undefined) return `${text.id} has no parameter “${parameter}”`;
+    const parsed = schema.safeParse(value);
+    return parsed.success ? null : `${parameter} cannot be ${JSON.stringify(value) ?? 'nothing'}`;
+  };
+  const read = (segment: Segment): Limits<z.output<S>> => {
+    // What an adoption names wrongly has no effect; the rule on adoptions reports it.
+    const named = Object.entries(segment.parameters).filter(([name, value]) => faultOf(name, value) === null);
+    const binds = segment.inSystemPlan && (text.basis === 'practice' || text.basis === 'guideline');
+    return {
+      enabled: segment.enabled,
+      severity: segment.severity ?? text.severity,
+      basis: binds ? 'ownPlan' : text.basis,
+      inSystemPlan: segment.inSystemPlan,
+      seq: segment.seq,
+      from: segment.from,
+      parameters: text.parameters.parse(Object.fromEntries(named)),
+    };
+  };
+  const limitsIn = (book: RuleBook, at: Instant): Limits<z.output<S>> => {
+    let all = kept.get(book);
+    if (all === undefined) {
+      all = book.segments(text.id).map(read);
+      kept.set(book, all);
+    }
+    for (let i = all.length - 1; i >= 0; i--) {
+      const limits = all[i];
+      if (limits !== undefined && limits.from <= at) return limits;
+    }
+    throw new RangeError(`not an instant: ${String(at)}`);
+  };
+
+  return {
+    id: text.id,
+    revision: text.revision,
+    title: text.title,
+    reason: text.reason,
+    basis: text.basis,
+    citation: text.citation,
+    severity: text.severity,
+    packs: text.packs,
+    chosenAt: text.chosenAt,
+    looksAt: text.looksAt,
+    about: kindsInOrder.filter((kind) => text.judge[kind] !== undefined),
+    parameters: new Map(
+      Object.entries(shape).map(([name, schema]) => [name, { ...noteOf(schema), byDefault: defaults[name] ?? 0 }]),
+    ),
+    faultOf,
+    limitsIn,
+    judge(kind, fact, bench) {
+      const judge = text.judge[kind];
+      if (judge === undefined) return null;
+      return judge(fact, { ...bench, limits: (at) => limitsIn(bench.book, at) });
+    },
+  };
+}

@@ -1,0 +1,38 @@
+import { asOf, type Lot, type LotMovement, type Material, type Moment, type Season } from '@furrowmark/domain';
+import { dayOf } from './water.ts';
+import { dayWords } from './when.ts';
+
+/** A lot going into tea: in the tank or in the sprayer. */
+export type LotUse = LotMovement;
+
+/** Uses in tea, tank mixes included; feedstock of a pile and cleaning are none. */
+export const usesOf = (lot: Lot): readonly LotUse[] =>
+  lot.movements.filter(({ kind }) => kind === 'batch' || kind === 'neutralizer' || kind === 'tankMix');
+
+/** The days on which something may have happened: one, or two where the time is uncertain across midnight. */
+export function daysOf(season: Season, at: Moment): readonly string[] {
+  const [from, to] = [dayOf(season, at.from), dayOf(season, at.to)];
+  return from === to ? [from] : [from, to];
+}
+
+/** "T-14 on 3 June 2026". */
+export function useWords(season: Season, use: LotUse): string {
+  const { into } = use;
+  const code =
+    into?.kind === 'batch'
+      ? season.batch(into.id)?.code
+      : into?.kind === 'application'
+        ? season.application(into.id)?.code
+        : undefined;
+  return `${code === undefined ? 'Used' : `Used in ${code}`} on ${dayWords(dayOf(season, use.at.at))}`;
+}
+
+/** The material's name as people know it. */
+export const materialName = (season: Season, lot: Lot): string =>
+  season.material(lot.materialId)?.registered.name ?? lot.code;
+
+/** A material as it was when used: for rules that ask its kind or origin. */
+export const materialAt = (season: Season, lot: Lot, at: number): Material['registered'] | null => {
+  const material = season.material(lot.materialId);
+  return material === undefined ? null : asOf(material, at);
+};

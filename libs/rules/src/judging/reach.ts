@@ -1,0 +1,103 @@
+import type { Application, Batch, Harvest, Season } from '@furrowmark/domain';
+
+/**
+ * What stands around a thing: applications and harvests of a ground, readings of an instrument, batches from a water
+ * source. Looked up by the ids that records name, and kept for one evaluation.
+ */
+export class Reach {
+  readonly #season: Season;
+  readonly #applications = new Map<string, readonly Application[]>();
+  readonly #harvests = new Map<string, readonly Harvest[]>();
+  #meter: boolean | null = null;
+
+  constructor(season: Season) {
+    this.#season = season;
+  }
+
+  /** Applications onto the same ground (a bed's reach its field, a field's its beds), in order of time. */
+  applicationsOn(fieldId: string): readonly Application[] {
+    return kept(this.#applications, fieldId, () => {
+      const ground = this.#season.sameGround(fieldId);
+      const found = new Map<string, Application>();
+      for (const id of ground) {
+        for (const record of this.#season.about(id)) {
+          if (record.type !== 'application.made' || record.state === 'struck') continue;
+          const application = this.#season.application(record.data.applicationId);
+          if (application?.targets.some((target) => target.fieldId !== undefined && ground.has(target.fieldId))) {
+            found.set(application.id, application);
+          }
+        }
+      }
+      return [...found.values()].sort((a, b) => a.started.at - b.started.at || (a.id < b.id ? -1 : 1));
+    });
+  }
+
+  /** Harvests of the same ground, in order of time. */
+  harvestsOn(fieldId: string): readonly Harvest[] {
+    return kept(this.#harvests, fieldId, () => {
+      const found = new Map<string, Harvest>();
+      for (const id of this.#season.sameGround(fieldId)) {
+        for (const record of this.#season.about(id)) {
+          if (record.type !== 'harvest.made' || record.state === 'struck') continue;
+          const harvest = this.#season.harvest(record.data.harvestId);
+          if (harvest?.fieldId === id) found.set(harvest.id, harvest);
+        }
+      }
+      return [...found.values()].sort((a, b) => a.at.at - b.at.at || (a.id < b.id ? -1 : 1));
+    });
+  }
+
+  /** Whether a harvest may hold what an application put on: same ground, made after its start, no other planting named. */
+  reaches(application: Application, harvest: Harvest): boolean {
+    if (harvest.at.to <= application.started.from) return false;
+    const ground = this.#season.sameGround(harvest.fieldId);
+    return application.targets.some(
+      ({ fieldId, plantingIds }) =>
+        fieldId !== undefined &&
+        ground.has(fieldId) &&
+        (harvest.plantingId === null || plantingIds.length === 0 || plantingIds.includes(harvest.plantingId)),
+    );
+  }
+
+  /** Harvests that these applications may have reached, each once. */
+  harvestsAfter(applications: readonly Application[]): readonly Harvest[] {
+    const found = new Map<string, Harvest>();
+    for (const application of applications) {
+      for (const { fieldId } of application.targets) {
+        if (fieldId === undefined) continue;
+        for (const harvest of this.harvestsOn(fieldId)) {
+          if (this.reaches(application, harvest)) found.set(harvest.id, harvest);
+        }
+      }
+    }
+    return [...found.values()];
+  }
+
+  /** Batches filled, even in part, from a source, in order of their first fill. */
+  batchesFrom(sourceId: string): readonly Batch[] {
+    const found = new Map<string, Batch>();
+    for (const record of this.#season.about(sourceId)) {
+      if (record.type !== 'batch.filled' || record.state === 'struck') continue;
+      const batch = this.#season.batch(record.data.batchId);
+      if (batch !== undefined) found.set(batch.id, batch);
+    }
+    return [...found.values()];
+  }
+
+  /** Whether the operation has an oxygen meter: one is registered, or readings were recorded. */
+  hasOxygenMeter(): boolean {
+    this.#meter ??=
+      this.#season.instruments().some(({ registered: { measures } }) => measures.includes('dissolvedOxygen')) ||
+      this.#season.ofType('batch.oxygenMeasured').length > 0;
+    return this.#meter;
+  }
+}
+
+function kept<T>(map: Map<string, T>, key: string, compute: () => T): T {
+  let value = map.get(key);
+  if (value === undefined) {
+    value = compute();
+    map.set(key, value);
+  }
+  return value;
+}

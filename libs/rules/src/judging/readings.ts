@@ -1,0 +1,50 @@
+import type { CurrentRecord, Instrument, Season } from '@furrowmark/domain';
+
+export type InstrumentReading = CurrentRecord<'batch.oxygenMeasured'> | CurrentRecord<'batch.chlorineMeasured'>;
+
+/** Readings taken with an instrument, in order of time. */
+export function readingsWith(season: Season, instrumentId: string): readonly InstrumentReading[] {
+  return season
+    .about(instrumentId)
+    .filter((record): record is InstrumentReading => isReadingWith(record, instrumentId));
+}
+
+function isReadingWith(record: CurrentRecord, instrumentId: string): boolean {
+  return (
+    (record.type === 'batch.oxygenMeasured' || record.type === 'batch.chlorineMeasured') &&
+    record.state !== 'struck' &&
+    record.data.instrumentId === instrumentId
+  );
+}
+
+/** The batch that a reading names, in words. */
+export function whereRead(season: Season, reading: InstrumentReading): string {
+  const { batchId } = reading.data;
+  return batchId === undefined ? 'the tank' : (season.batch(batchId)?.code ?? batchId.slice(0, 8));
+}
+
+/** A check and its outcome: how far the reading lay from what was expected, as a share of it; null where it cannot tell. */
+export interface Drift {
+  readonly record: CurrentRecord<'instrument.calibrated'> | CurrentRecord<'instrument.checked'>;
+  readonly percent: number | null;
+}
+
+/** Calibrations and checks of an instrument, in order of time, with how far it had drifted. */
+export function driftsOf(instrument: Instrument): readonly Drift[] {
+  const calibrated = instrument.calibrations.map((record): Drift => {
+    const { readingBefore: before, readingAfter: after } = record.data;
+    const told = before !== undefined && after !== undefined && before.unit === after.unit && after.value !== 0;
+    return { record, percent: told ? (Math.abs(before.value - after.value) / Math.abs(after.value)) * 100 : null };
+  });
+  const checked = instrument.checks.map((record): Drift => {
+    const { reading, expected } = record.data;
+    const told = reading.unit === expected.unit && expected.value !== 0;
+    return {
+      record,
+      percent: told ? (Math.abs(reading.value - expected.value) / Math.abs(expected.value)) * 100 : null,
+    };
+  });
+  return [...calibrated, ...checked].sort(
+    (a, b) => a.record.at.at - b.record.at.at || (a.record.id < b.record.id ? -1 : 1),
+  );
+}

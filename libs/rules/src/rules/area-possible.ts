@@ -1,0 +1,66 @@
+import { asOf, numberIn, type Field } from '@furrowmark/domain';
+import { z } from 'zod';
+import { broken, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
+import { defineRule } from '../engine/rule.ts';
+import { readingWords } from '../judging/reading.ts';
+import { figureWords } from '../judging/when.ts';
+
+/** A field's area in m² as it was then: as registered, else of its drawn boundary; null where neither is there. */
+function areaOf(field: Field, at: number): number | null {
+  const { area } = asOf(field, at);
+  return area === undefined ? null : numberIn(area, 'm2');
+}
+
+/** Where an application says it went, and whether it can have. */
+export const areaPossible = defineRule({
+  id: 'area-possible',
+  revision: 1,
+  title: 'Ground known, and large enough',
+  reason:
+    'A rate is worked out from the area, so an area larger than the field makes the rate look smaller than it was. And a field that nobody registered cannot be found again at the harvest.',
+  basis: 'practice',
+  citation: 'common practice, no source; place and rate of what is applied: 7 USC 6519(a)(2), read 2026-11-25',
+  severity: 'notice',
+  packs: ['practice'],
+  parameters: z.object({}),
+  chosenAt: 'the start of the application',
+  looksAt: {
+    kinds: ['application', 'field', 'lot'],
+    records: ['application.made', 'field.registered', 'field.revised', 'lot.received', 'pile.finished'],
+  },
+  judge: {
+    application(application, { limits, season }) {
+      const book = limits(application.started.at);
+      const recordIds = [application.record.id];
+      const judgements = application.record.data.targets.map((target): Judgement => {
+        if (target.lotId !== undefined) {
+          const lot = season.lot(target.lotId);
+          return lot === undefined
+            ? unknown(book, 'The lot of compost that was wetted is not recorded.', { recordIds })
+            : notApplicable(book, `Lot ${lot.code} was wetted; it has no area.`);
+        }
+        const field = target.fieldId === undefined ? undefined : season.field(target.fieldId);
+        if (field === undefined) return unknown(book, 'A field that was treated is not registered.', { recordIds });
+        const { code } = asOf(field, application.started.at);
+        if (target.area === undefined) return notApplicable(book, `No area is recorded for ${code}.`);
+        const applied = numberIn(target.area, 'm2');
+        const whole = areaOf(field, application.started.at);
+        if (applied === null || whole === null) {
+          return unknown(book, `The area of ${code} is not recorded.`, {
+            recordIds: [...recordIds, ...field.recordIds],
+          });
+        }
+        const evidence = {
+          figures: [{ name: 'areaM2', value: applied, unit: 'm2', limit: whole }],
+          recordIds: [...recordIds, ...field.recordIds],
+        };
+        const unit = target.area.unit;
+        const inUnit = numberIn({ value: whole, unit: 'm2' }, unit);
+        const said = `${readingWords(target.area)} were treated on ${code}, which has ${readingWords({ value: Number(figureWords(inUnit ?? whole)), unit })}.`;
+        // Two units of one area differ in the last digits; a millionth of it is no difference on the ground.
+        return applied > whole * (1 + 1e-6) ? broken(book, said, evidence) : met(book, said, evidence);
+      });
+      return worst(judgements) ?? unknown(book, 'Where this application went is not recorded.', { recordIds });
+    },
+  },
+});

@@ -1,0 +1,88 @@
+import { z } from 'zod';
+import { due, met, notApplicable, unknown, caution } from '../engine/judgement.ts';
+import { hours } from '../engine/parameter.ts';
+import { defineRule } from '../engine/rule.ts';
+import { judged } from '../judging/by-standing.ts';
+import { brewingSince, cameToNothing, loadsOut, recordIdsOf, teaLeft } from '../judging/draws.ts';
+import { atLeast, hourMs } from '../judging/span.ts';
+import { besideLimit, hoursWords, spanFigure, spanWords, timeWords } from '../judging/when.ts';
+
+/** Brew time of each draw, from below. Judged by the book in force at the draw. */
+export const brewMinimum = defineRule({
+  id: 'brew-minimum',
+  revision: 1,
+  title: 'Brewed long enough',
+  reason:
+    'Tea drawn early has had little time for its organisms to grow and use up the feed. A brew cut short is the commonest cause of tea that does nothing, so the time is looked at draw by draw.',
+  basis: 'practice',
+  citation: 'common practice, no source',
+  severity: 'minor',
+  packs: ['practice'],
+  parameters: z.object({
+    advisedHours: hours(24, 'Brew time that you aim for.'),
+    limitHours: hours(20, 'Least brew time that you accept.'),
+  }),
+  chosenAt: 'the draw; while nothing was drawn, brew start',
+  looksAt: {
+    kinds: ['batch', 'lot', 'material'],
+    records: [
+      'batch.opened',
+      'batch.filled',
+      'batch.ingredientAdded',
+      'batch.airStarted',
+      'batch.airStopped',
+      'batch.drawn',
+      'draw.ended',
+      'application.made',
+      'batch.closed',
+    ],
+  },
+  judge: {
+    draw({ batch, draw }, { limits, season }) {
+      const book = limits(draw.at.at);
+      if (batch.kind === 'extract') return notApplicable(book, 'An extract is not brewed.');
+      if (batch.receivedTea !== null) return notApplicable(book, 'This tea was brewed elsewhere.');
+      if (cameToNothing(draw)) return notApplicable(book, 'None of this load was applied.');
+      const { brewHours, brewFrom, recordIds } = draw;
+      if (brewHours === null || brewFrom === null) {
+        return unknown(book, 'No ingredient is recorded before this draw: record when the first one went in.', {
+          recordIds,
+        });
+      }
+      const { advisedHours: advised, limitHours: limit } = book.parameters;
+      const since = timeWords(season, brewFrom.at);
+      const said = besideLimit(brewHours, limit);
+      return judged(
+        book,
+        atLeast(brewHours, limit, advised),
+        {
+          within: `Brewed ${said} since ${since}.`,
+          pastAdvised: `Brewed ${said} since ${since}: within your limit of ${hoursWords(limit)}, short of the ${hoursWords(advised)} that you advise.`,
+          over: `Brewed ${said} since ${since}; the least is ${hoursWords(limit)}.`,
+          unsure: `Brewed ${spanWords(brewHours)}, as the times are not exact; the least is ${hoursWords(limit)}, advised ${hoursWords(advised)}.`,
+        },
+        { figures: [spanFigure('brewHours', brewHours, 'h', { advised, limit })], recordIds },
+      );
+    },
+    batch(batch, { limits, now, season }) {
+      const from = brewingSince(batch);
+      if (from === null || loadsOut(batch).length > 0 || !teaLeft(batch) || batch.kind === 'extract') return null;
+      const book = limits(from.at);
+      const { advisedHours: advised, limitHours: limit } = book.parameters;
+      const recordIds = recordIdsOf(batch, 'batch.ingredientAdded', 'batch.airStopped');
+      if (batch.airOff !== null && batch.airOff.at < from.at + limit * hourMs) {
+        const brewed = hoursWords((batch.airOff.at - from.at) / hourMs);
+        return caution(
+          book,
+          `The air went off after ${brewed} of brewing, before the ${hoursWords(limit)} of your limit.`,
+          { recordIds },
+        );
+      }
+      const at = from.at + advised * hourMs;
+      const words = `${hoursWords(advised)} of brewing are reached at ${timeWords(season, at)}; your least, ${hoursWords(limit)}, at ${timeWords(season, from.at + limit * hourMs)}.`;
+      return now < at && batch.airOff === null
+        ? due(book, at, 'draw the tea from this time on', words, { recordIds })
+        : met(book, words, { recordIds });
+    },
+  },
+});

@@ -1,0 +1,136 @@
+import { z } from 'zod';
+import { broken, due, met, notApplicable, unknown } from '../engine/judgement.ts';
+import { amount } from '../engine/parameter.ts';
+import { defineRule } from '../engine/rule.ts';
+import { readingWords } from '../judging/reading.ts';
+import { between, chlorineBounds, firstFills, sourceCode } from '../judging/water.ts';
+import { timeWords } from '../judging/when.ts';
+
+/** Chloramine: only a measured residual after treatment counts. */
+export const chloramineHandled = defineRule({
+  id: 'chloramine-handled',
+  revision: 1,
+  title: 'Chloramine dealt with and measured',
+  reason:
+    'Chloramine does not leave with air overnight as free chlorine does, and print disagrees on whether vitamin C neutralizes it. So neither hours nor a dose count, only total chlorine measured after the treatment.',
+  basis: 'practice',
+  citation:
+    'common practice, no source (0.1 mg/L); chloraminated water standing may take days: a water utility, 2015, read 2026-11-25; ascorbic acid ineffective on monochloramine: Basu & De Souza 2011, J. Water Supply AQUA 60(3):167, read 2026-11-25',
+  severity: 'minor',
+  packs: ['practice'],
+  parameters: z.object({
+    limitMgPerL: amount('mg/L', 0.1, 'Total chlorine at or below this counts as dealt with.'),
+  }),
+  chosenAt: 'the end of the fill',
+  looksAt: {
+    kinds: ['batch', 'source'],
+    records: [
+      'source.registered',
+      'source.revised',
+      'batch.filled',
+      'batch.chlorineMeasured',
+      'batch.neutralizerAdded',
+      'batch.ingredientAdded',
+    ],
+  },
+  judge: {
+    batch(batch, { limits, now, season }) {
+      const fills = firstFills(batch);
+      const fill =
+        fills.find((each) => each.disinfectant === 'chloramine') ??
+        fills.find((each) => each.disinfectant === 'unknown');
+      const last = fills.at(-1);
+      if (fill === undefined || last === undefined) {
+        return notApplicable(
+          limits(last?.finished.at ?? now),
+          last === undefined ? 'No fill is recorded yet.' : 'The water holds no chloramine.',
+        );
+      }
+      const book = limits(fill.finished.at);
+      const limit = book.parameters.limitMgPerL;
+      const code = sourceCode(season, fill.sourceId);
+      const first = batch.brewStart;
+      const neutralizer = batch.ingredients.findLast(
+        (each) => each.kind === 'neutralizer' && (first === null || each.at.at <= first.at),
+      );
+      const treated =
+        neutralizer !== undefined && neutralizer.at.at > last.finished.at ? neutralizer.at : last.finished;
+      const reading = between(batch.chlorine, treated, first).findLast((each) => each.data.total !== undefined);
+      const bounds = reading === undefined ? null : chlorineBounds(reading, 'total');
+      const recordIds = [
+        ...fills.map((each) => each.recordId),
+        ...(neutralizer === undefined ? [] : [neutralizer.recordId]),
+      ];
+      if (reading?.data.total !== undefined && bounds !== null) {
+        const said = `${readingWords(reading.data.total)} at ${timeWords(season, reading.at.at)}`;
+        const evidence = {
+          figures: [
+            {
+              name: 'totalChlorineMgPerL',
+              value: bounds.least,
+              unit: 'mg/L',
+              ...(bounds.least === bounds.most || !Number.isFinite(bounds.most)
+                ? {}
+                : { range: [bounds.least, bounds.most] as const }),
+              limit,
+            },
+          ],
+          recordIds: [...recordIds, reading.id],
+          since: reading.at.at,
+        };
+        if (bounds.most <= limit) return met(book, `Total chlorine was ${said} after the treatment.`, evidence);
+        if (bounds.least > limit) {
+          return first === null
+            ? due(
+                book,
+                reading.at.at,
+                'treat the water and measure total chlorine',
+                `Total chlorine is still ${said}; the limit is ${limit} mg/L.`,
+                evidence,
+              )
+            : broken(
+                book,
+                `Total chlorine was still ${said}; the limit is ${limit} mg/L. The food went in all the same.`,
+                evidence,
+              );
+        }
+        return unknown(
+          book,
+          `The reading of total chlorine (${said}) does not tell whether it was at or below ${limit} mg/L.`,
+          evidence,
+        );
+      }
+      if (fill.disinfectant === 'unknown') {
+        return unknown(
+          book,
+          `What the water from ${code} is disinfected with is not known: record it, or measure total chlorine.`,
+          { recordIds },
+        );
+      }
+      if (first === null) {
+        return due(
+          book,
+          last.finished.at,
+          'measure total chlorine before the food goes in',
+          `Water from ${code} holds chloramine: treat it, then measure total chlorine before the food goes in. Air alone does not remove it.`,
+          { recordIds },
+        );
+      }
+      const free =
+        between(batch.chlorine, treated, first).length > 0
+          ? ' A reading of free chlorine does not show chloramine.'
+          : '';
+      return neutralizer !== undefined
+        ? unknown(
+            book,
+            `A neutralizer went into water from ${code}, which holds chloramine, and total chlorine was not measured after it.${free}`,
+            { recordIds },
+          )
+        : broken(
+            book,
+            `Water from ${code} holds chloramine, and no reading of total chlorine after a treatment is recorded. Air alone does not remove it.${free}`,
+            { recordIds, since: first.at },
+          );
+    },
+  },
+});

@@ -1,0 +1,164 @@
+import { z } from 'zod';
+import { broken, due, met, notApplicable, unknown } from '../engine/judgement.ts';
+import { amount, minutes } from '../engine/parameter.ts';
+import { defineRule } from '../engine/rule.ts';
+import { judged } from '../judging/by-standing.ts';
+import { readingWords } from '../judging/reading.ts';
+import { atLeast, minuteMs } from '../judging/span.ts';
+import { between, chlorineBounds, firstFills, sourceCode } from '../judging/water.ts';
+import { besideLimit, figureWords, spanFigure, spanWords, timeWords } from '../judging/when.ts';
+
+const minutesWords = (value: number): string => `${figureWords(value)} min`;
+
+/** Chlorinated water aerated, or measured, before the first ingredient. */
+export const chlorineDissipated = defineRule({
+  id: 'chlorine-dissipated',
+  revision: 1,
+  title: 'Chlorine gone before the food goes in',
+  reason:
+    'Free chlorine kills the organisms that the tea is brewed for. Vigorous air drives it off in time; a reading tells for sure, so it outranks the minutes either way. Chlorine fumes and test reagents: work with the lid open and wear gloves.',
+  basis: 'practice',
+  citation:
+    'common practice, no source (15 to 20 min of air); air and sunlight neutralize free chlorine over time: USDA Forest Service tech tip 0523-1301-SDTDC, 2005, read 2026-11-25',
+  severity: 'minor',
+  packs: ['practice'],
+  parameters: z.object({
+    advisedMinutes: minutes(20, 'Uninterrupted air before the first ingredient that you aim for.'),
+    limitMinutes: minutes(15, 'Least uninterrupted air before the first ingredient.'),
+    limitMgPerL: amount('mg/L', 0.1, 'Free chlorine at or below this counts as gone.'),
+  }),
+  chosenAt: 'the end of the fill',
+  looksAt: {
+    kinds: ['batch', 'source'],
+    records: [
+      'source.registered',
+      'source.revised',
+      'batch.filled',
+      'batch.airStarted',
+      'batch.airStopped',
+      'batch.chlorineMeasured',
+      'batch.neutralizerAdded',
+      'batch.ingredientAdded',
+    ],
+  },
+  judge: {
+    batch(batch, { limits, now, season }) {
+      const fills = firstFills(batch);
+      const fill =
+        fills.find((each) => each.disinfectant === 'chlorine') ?? fills.find((each) => each.disinfectant === 'unknown');
+      const last = fills.at(-1);
+      if (fill === undefined || last === undefined) {
+        const book = limits(last?.finished.at ?? now);
+        return notApplicable(
+          book,
+          last === undefined ? 'No fill is recorded yet.' : 'The water holds no free chlorine.',
+        );
+      }
+      const book = limits(fill.finished.at);
+      const { advisedMinutes: advised, limitMinutes: limit, limitMgPerL } = book.parameters;
+      const code = sourceCode(season, fill.sourceId);
+      const first = batch.brewStart;
+      const fillIds = fills.map((each) => each.recordId);
+      const reading = between(batch.chlorine, last.finished, first).findLast((each) => each.data.free !== undefined);
+      const bounds = reading === undefined ? null : chlorineBounds(reading, 'free');
+      const said = reading?.data.free === undefined ? '' : readingWords(reading.data.free);
+      if (reading !== undefined && bounds !== null) {
+        const evidence = {
+          figures: [
+            {
+              name: 'freeChlorineMgPerL',
+              value: bounds.least,
+              unit: 'mg/L',
+              ...(bounds.least === bounds.most || !Number.isFinite(bounds.most)
+                ? {}
+                : { range: [bounds.least, bounds.most] as const }),
+              limit: limitMgPerL,
+            },
+          ],
+          recordIds: [...fillIds, reading.id],
+          since: reading.at.at,
+        };
+        if (bounds.most <= limitMgPerL) {
+          return met(book, `Free chlorine was ${said} at ${timeWords(season, reading.at.at)}.`, evidence);
+        }
+        if (bounds.least > limitMgPerL) {
+          const words = `Free chlorine was still ${said} at ${timeWords(season, reading.at.at)}; the limit is ${limitMgPerL} mg/L.`;
+          return first === null
+            ? due(
+                book,
+                reading.at.at + limit * minuteMs,
+                'measure free chlorine again',
+                `${words} Keep the air on and measure again before the food goes in.`,
+                evidence,
+              )
+            : broken(book, `${words} The food went in all the same.`, evidence);
+        }
+      }
+      const strip = said === '' ? '' : ` The reading (${said}) leaves the minutes to decide.`;
+      const span = batch.preAerationMinutes;
+      if (first === null) {
+        const air = batch.airStarts.at(-1)?.at.at;
+        if (air === undefined || (batch.airOff !== null && batch.airOff.at >= air)) {
+          return due(
+            book,
+            last.finished.at,
+            'put the air on',
+            `Water from ${code} is chlorinated: give it ${minutesWords(advised)} of air before the food goes in.`,
+            { recordIds: fillIds },
+          );
+        }
+        const from = Math.max(air, last.finished.at);
+        const [least, aim] = [from + limit * minuteMs, from + advised * minuteMs];
+        const words = `Water from ${code} is chlorinated: the food goes in from ${timeWords(season, aim)}, at the earliest from ${timeWords(season, least)}.${strip}`;
+        return now < aim
+          ? due(book, aim, 'add the first ingredient from this time on', words, { recordIds: fillIds })
+          : met(book, words, { recordIds: fillIds });
+      }
+      const recordIds = [
+        ...fillIds,
+        ...batch.airStarts.map((each) => each.recordId),
+        ...(batch.ingredients[0] === undefined ? [] : [batch.ingredients[0].recordId]),
+      ];
+      if (span === null) {
+        return unknown(
+          book,
+          `Water from ${code} is chlorinated, and how long it had air before the food went in is not recorded.`,
+          { recordIds },
+        );
+      }
+      const evidence = {
+        figures: [spanFigure('preAerationMinutes', span, 'min', { advised, limit })],
+        recordIds,
+        since: first.at,
+      };
+      const standing = atLeast(span, limit, advised);
+      if (fill.disinfectant === 'unknown' && standing !== 'within') {
+        return unknown(
+          book,
+          `What the water from ${code} is disinfected with is not known, and it had ${spanWords(span, minutesWords)} of air before the food went in.`,
+          evidence,
+        );
+      }
+      const neutralized = batch.ingredients.some((each) => each.kind === 'neutralizer' && each.at.at <= first.at);
+      if (neutralized && (standing === 'over' || standing === 'maybeOver')) {
+        return unknown(
+          book,
+          `A neutralizer went in and the air ran ${spanWords(span, minutesWords)}: only a reading of free chlorine tells whether it is gone.`,
+          evidence,
+        );
+      }
+      const aired = besideLimit(span, limit, minutesWords);
+      return judged(
+        book,
+        standing,
+        {
+          within: `${aired} of uninterrupted air before the food went in.${strip}`,
+          pastAdvised: `${aired} of uninterrupted air before the food went in: your least is ${minutesWords(limit)}, advised ${minutesWords(advised)}.${strip}`,
+          over: `Water from ${code} is chlorinated and had ${aired} of uninterrupted air before the food went in; the least is ${minutesWords(limit)}.${strip}`,
+          unsure: `The water had ${spanWords(span, minutesWords)} of air before the food went in, as the times are not exact; the least is ${minutesWords(limit)}, advised ${minutesWords(advised)}.${strip}`,
+        },
+        evidence,
+      );
+    },
+  },
+});

@@ -1,0 +1,116 @@
+import { addMonths, asOf, type Field, type Season } from '@furrowmark/domain';
+import { z } from 'zod';
+import { broken, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
+import { amount } from '../engine/parameter.ts';
+import { defineRule } from '../engine/rule.ts';
+import { dayOf } from '../judging/water.ts';
+import { dayWords } from '../judging/when.ts';
+
+interface Exposure {
+  readonly on: string;
+  readonly what: string;
+  readonly drift: boolean;
+  readonly recordIds: readonly string[];
+}
+
+/** Prohibited substances on a piece of ground up to a day: as registered, and as they happened. */
+function exposuresOf(season: Season, field: Field, at: number): readonly Exposure[] {
+  const day = dayOf(season, at);
+  const dates = [
+    { on: field.registered.lastProhibitedOn, recordId: field.recordIds[0] },
+    ...field.revisions
+      .filter(({ from }) => from <= at)
+      .map(({ changes, recordId }) => ({ on: changes.lastProhibitedOn, recordId })),
+  ];
+  const registered = dates.flatMap(({ on, recordId }): Exposure[] =>
+    on === undefined || on > day
+      ? []
+      : [{ on, what: 'a prohibited substance', drift: false, recordIds: recordId === undefined ? [] : [recordId] }],
+  );
+  const happened = field.exposures
+    .filter((each) => each.at.at <= at)
+    .map((each) => ({
+      on: dayOf(season, each.at.at),
+      what: each.data.substance,
+      drift: each.data.how === 'drift',
+      recordIds: [each.id],
+    }));
+  return [...registered, ...happened];
+}
+
+/** A harvest sold as organic, against the three years of its ground. */
+export const harvestOrganic = defineRule({
+  id: 'harvest-organic',
+  revision: 1,
+  title: 'Three years without prohibited substances',
+  reason:
+    'Ground is organic only when nothing prohibited was applied to it for three years before the harvest. The harvest is where it counts: that is what is sold under the word.',
+  basis: 'regulation',
+  citation: '7 CFR 205.202(b), read 2026-11-25',
+  severity: 'major',
+  packs: ['us-organic'],
+  parameters: z.object({ months: amount('mo', 36, 'Months since the last prohibited substance.') }),
+  chosenAt: 'the harvest',
+  looksAt: {
+    kinds: ['harvest', 'field'],
+    records: ['harvest.made', 'field.registered', 'field.revised', 'field.exposed'],
+  },
+  judge: {
+    harvest(harvest, { limits, season }) {
+      const at = harvest.at.at;
+      const book = limits(at);
+      const { soldAs } = harvest.record.data;
+      if (soldAs !== 'organic') return notApplicable(book, 'This harvest is not sold as organic.');
+      const own = season.field(harvest.fieldId);
+      const recordIds = [harvest.record.id];
+      if (own === undefined) return unknown(book, 'The field of this harvest is not registered.', { recordIds });
+      const day = dayOf(season, at);
+      const status = asOf(own, at).landStatus;
+      const judgements: Judgement[] = [];
+      if (status !== 'organic') {
+        judgements.push(
+          broken(
+            book,
+            `${asOf(own, at).code} stands as ${status === 'transition' ? 'in transition' : 'conventional'} ground, and the harvest of ${dayWords(day)} is sold as organic.`,
+            { recordIds: [...recordIds, ...own.recordIds] },
+          ),
+        );
+      }
+      for (const id of season.sameGround(harvest.fieldId)) {
+        const field = season.field(id);
+        if (field === undefined) continue;
+        for (const exposure of exposuresOf(season, field, at)) {
+          const free = addMonths(exposure.on, book.parameters.months);
+          if (free <= day) continue;
+          const said = `${exposure.what} ${exposure.drift ? 'drifted onto' : 'was applied to'} ${asOf(field, at).code} on ${dayWords(exposure.on)}; ground is free of it from ${dayWords(free)}, and the harvest was on ${dayWords(day)}.`;
+          const evidence = {
+            figures: [
+              { name: 'freeFrom', value: free },
+              { name: 'harvestedOn', value: day },
+            ],
+            recordIds: [...recordIds, ...exposure.recordIds],
+          };
+          judgements.push(
+            exposure.drift
+              ? unknown(
+                  book,
+                  `${capital(said)} Whether drift ends the organic status is for the certifier to say.`,
+                  evidence,
+                )
+              : broken(book, capital(said), evidence),
+          );
+        }
+      }
+      return (
+        worst(judgements) ??
+        met(
+          book,
+          `No prohibited substance is recorded on this ground in the ${book.parameters.months} months before ${dayWords(day)}.`,
+          { recordIds },
+        )
+      );
+    },
+  },
+});
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -1,0 +1,144 @@
+import type { Batch, Draw } from '@furrowmark/domain';
+import { z } from 'zod';
+import { caution, due, notApplicable, unknown } from '../engine/judgement.ts';
+import { hours } from '../engine/parameter.ts';
+import { defineRule } from '../engine/rule.ts';
+import { judged } from '../judging/by-standing.ts';
+import { cameToNothing, loadsOut, recordIdsOf, teaLeft } from '../judging/draws.ts';
+import { atMost, hourMs } from '../judging/span.ts';
+import { besideLimit, hoursWords, spanFigure, spanWords, timeWords } from '../judging/when.ts';
+
+/** Oxygen readings and odour checks made after the tea's last air and not after the application. */
+function checksWhileHeld(batch: Batch, draw: Draw): readonly string[] {
+  const { lastAir, appliedUntil } = draw;
+  if (lastAir === null || appliedUntil === null) return [];
+  return [
+    ...batch.oxygen.map(({ recordId, at }) => ({ id: recordId, at })),
+    ...batch.checks.filter(({ data }) => data.odour !== undefined).map(({ id, at }) => ({ id, at })),
+  ]
+    .filter(({ at }) => at.to > lastAir.from && at.from <= appliedUntil.to)
+    .map(({ id }) => id);
+}
+
+/** Hold time of each draw: the tea's last air to the end of its application. */
+export const holdMaximum = defineRule({
+  id: 'hold-maximum',
+  revision: 1,
+  title: 'Applied soon after the air went off',
+  reason:
+    'Without air the organisms use up what oxygen is left, and the tea turns. The clock runs from the last air that the tea had to the end of its application, load by load.',
+  basis: 'practice',
+  citation: 'common practice, no source',
+  severity: 'minor',
+  packs: ['practice'],
+  parameters: z.object({
+    advisedHours: hours(6, 'Hold time that you aim to stay within.'),
+    limitHours: hours(8, 'Longest hold time that you accept.'),
+    checkAfterHours: hours(2, 'Held longer than this, oxygen or odour is checked before use.'),
+  }),
+  chosenAt: "the tea's last air",
+  looksAt: {
+    kinds: ['batch', 'application'],
+    records: [
+      'batch.airStarted',
+      'batch.airStopped',
+      'batch.drawn',
+      'draw.ended',
+      'application.made',
+      'batch.oxygenMeasured',
+      'batch.checked',
+      'batch.disposed',
+      'batch.closed',
+    ],
+  },
+  judge: {
+    draw({ batch, draw }, { limits, now, season }) {
+      const book = limits(draw.lastAir?.at ?? draw.at.at);
+      if (cameToNothing(draw)) return notApplicable(book, 'None of this load was applied.');
+      const { lastAir, holdHours, recordIds } = draw;
+      if (lastAir === null) {
+        return batch.kind === 'aeratedTea' && batch.receivedTea === null
+          ? unknown(book, 'No air is recorded before this draw: record when it was on and when it went off.', {
+              recordIds,
+            })
+          : notApplicable(book, 'This tea had no air here.');
+      }
+      const { advisedHours: advised, limitHours: limit, checkAfterHours: checkAfter } = book.parameters;
+      const off = timeWords(season, lastAir.at);
+      if (holdHours === null) {
+        const end = lastAir.at + limit * hourMs;
+        return now <= end
+          ? due(
+              book,
+              now <= lastAir.at + advised * hourMs ? lastAir.at + advised * hourMs : end,
+              'apply the tea by this time',
+              `The last air was at ${off}: apply by ${timeWords(season, lastAir.at + advised * hourMs)}, at the latest by ${timeWords(season, end)}.`,
+              { recordIds },
+            )
+          : unknown(
+              book,
+              `The last air was at ${off} and the ${hoursWords(limit)} of the limit ended at ${timeWords(season, end)}; no record shows what became of this load. Record its application, or that it was dumped.`,
+              { recordIds, since: end },
+            );
+      }
+      const checks = checksWhileHeld(batch, draw);
+      const standing = atMost(holdHours, limit, advised);
+      const evidence = {
+        figures: [
+          spanFigure('holdHours', holdHours, 'h', { advised, limit }),
+          ...(draw.uncheckedInterruptionHours > 0
+            ? [{ name: 'uncheckedInterruptionHours', value: draw.uncheckedInterruptionHours, unit: 'h' }]
+            : []),
+        ],
+        recordIds: [...recordIds, ...checks],
+      };
+      const said = `${besideLimit(holdHours, limit)} after its last air at ${off}`;
+      const counted =
+        draw.uncheckedInterruptionHours > 0
+          ? ` Of this, ${hoursWords(draw.uncheckedInterruptionHours)} are an interruption of the air after which neither oxygen nor odour was checked.`
+          : '';
+      if (standing === 'within' && checks.length === 0 && holdHours.least > checkAfter) {
+        return caution(
+          book,
+          `Applied ${said}. Held longer than ${hoursWords(checkAfter)} without an oxygen or odour check.${counted}`,
+          evidence,
+        );
+      }
+      return judged(
+        book,
+        standing,
+        {
+          within: `Applied ${said}.${counted}`,
+          pastAdvised: `Applied ${said}: within your limit of ${hoursWords(limit)}, past the ${hoursWords(advised)} that you advise.${counted}`,
+          over: `Applied ${said}; the limit is ${hoursWords(limit)}.${counted}`,
+          unsure: `Held ${spanWords(holdHours)}, as the times are not exact; the limit is ${hoursWords(limit)}, advised ${hoursWords(advised)}.${counted}`,
+        },
+        evidence,
+      );
+    },
+    batch(batch, { limits, now, season }) {
+      const { airOff } = batch;
+      if (airOff === null || batch.brewStart === null || !teaLeft(batch)) return null;
+      const book = limits(airOff.at);
+      const { advisedHours: advised, limitHours: limit } = book.parameters;
+      const end = airOff.at + limit * hourMs;
+      const recordIds = recordIdsOf(batch, 'batch.airStopped');
+      if (now <= end) {
+        const first = airOff.at + advised * hourMs;
+        return due(
+          book,
+          now <= first ? first : end,
+          'apply the tea by this time',
+          `The air went off at ${timeWords(season, airOff.at)}: apply by ${timeWords(season, first)}, at the latest by ${timeWords(season, end)}.`,
+          { recordIds },
+        );
+      }
+      if (loadsOut(batch).length > 0) return null;
+      return unknown(
+        book,
+        `The air went off at ${timeWords(season, airOff.at)} and the ${hoursWords(limit)} of the limit ended at ${timeWords(season, end)}; no record shows what became of the tea. Record its application, or that it was disposed of.`,
+        { recordIds, since: end },
+      );
+    },
+  },
+});

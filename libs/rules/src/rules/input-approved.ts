@@ -1,0 +1,121 @@
+import type { Lot, Material } from '@furrowmark/domain';
+import { z } from 'zod';
+import { broken, caution, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
+import { defineRule } from '../engine/rule.ts';
+import { daysOf, materialName, usesOf, useWords } from '../judging/lot-uses.ts';
+
+type Approval = Material['approvals'][number];
+
+/** Approvals in force on a day: begun, not ended, not withdrawn by whoever gave them. */
+function inForce(material: Material, day: string): readonly Approval[] {
+  return material.approvals.filter(({ data }) => {
+    if (data.from > day || (data.until !== undefined && data.until < day)) return false;
+    return !material.withdrawals.some(
+      (withdrawal) =>
+        withdrawal.data.by === data.by &&
+        withdrawal.data.from >= data.from &&
+        withdrawal.data.from <= day &&
+        (withdrawal.data.until === undefined || withdrawal.data.until >= day),
+    );
+  });
+}
+
+const strength = { certifier: 0, reviewBody: 1, operation: 2 } as const;
+
+type Found = { readonly kind: 'approved' | 'ownOnly' | 'none'; readonly approval?: Approval };
+
+function found(lot: Lot, material: Material, day: string): Found {
+  const [approval] = [...inForce(material, day)].sort((a, b) => strength[a.data.by] - strength[b.data.by]);
+  if (approval === undefined) return { kind: 'none' };
+  // Compost made on the farm is on no reviewer's list: the operation's own entry in its plan is what there is.
+  const own = approval.data.by === 'operation' && lot.origin.kind === 'received';
+  return { kind: own ? 'ownOnly' : 'approved', approval };
+}
+
+/** Each lot on each day it went into tea. */
+export const inputApproved = defineRule({
+  id: 'input-approved',
+  revision: 1,
+  title: 'Input approved on the day of use',
+  reason:
+    'What goes on organic ground has to be allowed when it is used, and an approval can end or be withdrawn while the drum still stands in the shed. So each lot is looked at on the day it went in, in the tank and in the sprayer.',
+  basis: 'regulation',
+  citation: '7 CFR 205.105, 205.201(a)(2), 205.601; from memory',
+  severity: 'major',
+  packs: ['us-organic'],
+  parameters: z.object({}),
+  chosenAt: 'the addition',
+  looksAt: {
+    kinds: ['lot', 'material', 'batch', 'application'],
+    records: [
+      'material.registered',
+      'material.approved',
+      'material.withdrawn',
+      'lot.received',
+      'pile.finished',
+      'batch.ingredientAdded',
+      'batch.neutralizerAdded',
+      'application.made',
+    ],
+  },
+  judge: {
+    lot(lot, { limits, season, now }) {
+      const material = season.material(lot.materialId);
+      const judgements = usesOf(lot).map((use): Judgement => {
+        const book = limits(use.at.at);
+        const used = `${useWords(season, use)}`;
+        if (material === undefined) {
+          return unknown(book, `${used}: which material lot ${lot.code} holds is not recorded.`, {
+            recordIds: [use.recordId],
+          });
+        }
+        const name = materialName(season, lot);
+        const perDay = daysOf(season, use.at).map((day) => found(lot, material, day));
+        const [first = { kind: 'none' }, last = first]: readonly Found[] = perDay;
+        const recordIds = [use.recordId, ...(first.approval === undefined ? [] : [first.approval.id])];
+        if (first.kind !== last.kind) {
+          return unknown(book, `${used}: whether ${name} was approved depends on the day, which is not sure.`, {
+            recordIds,
+          });
+        }
+        switch (first.kind) {
+          case 'none': {
+            if (lot.origin.kind === 'pile') {
+              return notApplicable(
+                book,
+                `${name} is compost of the farm's own making, judged by the rules on compost.`,
+              );
+            }
+            const ended = material.withdrawals.at(-1);
+            return broken(
+              book,
+              `${used}: no approval of ${name} was in force${ended === undefined ? '' : '; one was withdrawn'}.`,
+              {
+                recordIds: [
+                  ...recordIds,
+                  ...material.approvals.map(({ id }) => id),
+                  ...(ended === undefined ? [] : [ended.id]),
+                ],
+              },
+            );
+          }
+          case 'ownOnly':
+            return caution(book, `${used}: ${name} stands only on the operation's own list; ask the certifier.`, {
+              recordIds,
+            });
+          case 'approved': {
+            const restriction = first.approval?.data.restriction;
+            const limit = restriction === undefined ? '' : ` It carries a restriction: ${restriction}.`;
+            return met(book, `${used}: ${name} was approved (${first.approval?.data.reference ?? ''}).${limit}`, {
+              recordIds,
+            });
+          }
+        }
+      });
+      return (
+        worst(judgements, (n) => `${n} more ${n === 1 ? 'use is' : 'uses are'} like it.`) ??
+        notApplicable(limits(now), 'Not used in tea yet.')
+      );
+    },
+  },
+});

@@ -1,0 +1,58 @@
+import { z } from 'zod';
+import { broken, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
+import { defineRule } from '../engine/rule.ts';
+import { usesOf, useWords } from '../judging/lot-uses.ts';
+import { timeWords } from '../judging/when.ts';
+
+/** No use while a lot stands held. */
+export const inputNotHeld = defineRule({
+  id: 'input-not-held',
+  revision: 1,
+  title: 'Not used while held',
+  reason:
+    'A lot is put on hold because something about it is open: a broken seal, a missing paper, a doubt. Until somebody releases it, it stays on the shelf.',
+  basis: 'practice',
+  citation: 'common practice, no source',
+  severity: 'major',
+  packs: ['practice'],
+  parameters: z.object({}),
+  chosenAt: 'the addition',
+  looksAt: {
+    kinds: ['lot', 'batch', 'application'],
+    records: ['lot.held', 'lot.released', 'batch.ingredientAdded', 'batch.neutralizerAdded', 'application.made'],
+  },
+  judge: {
+    lot(lot, { limits, season, now }) {
+      const uses = usesOf(lot);
+      if (lot.holds.length === 0) return notApplicable(limits(uses[0]?.at.at ?? now), 'The lot was never held.');
+      const judgements = uses.map((use): Judgement => {
+        const book = limits(use.at.at);
+        const standing = lot.holds.findLast((each) => each.at.at <= use.at.at);
+        const unsure = lot.holds.some(
+          (each) =>
+            each.at.from <= use.at.to &&
+            each.at.to >= use.at.from &&
+            !(each.at.at === use.at.at && each.at.from === each.at.to),
+        );
+        const recordIds = [use.recordId, ...(standing === undefined ? [] : [standing.id])];
+        if (unsure)
+          return unknown(
+            book,
+            `${useWords(season, use)}: whether lot ${lot.code} was held then depends on times that are not exact.`,
+            { recordIds },
+          );
+        return standing?.type === 'lot.held'
+          ? broken(
+              book,
+              `${useWords(season, use)}; lot ${lot.code} was held since ${timeWords(season, standing.at.at)} (${standing.data.reason}).`,
+              { recordIds },
+            )
+          : met(book, `${useWords(season, use)}; lot ${lot.code} was not held then.`, { recordIds });
+      });
+      return (
+        worst(judgements, (n) => `${n} more ${n === 1 ? 'use is' : 'uses are'} like it.`) ??
+        notApplicable(limits(now), 'Not used in tea.')
+      );
+    },
+  },
+});

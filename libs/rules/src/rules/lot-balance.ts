@@ -1,0 +1,140 @@
+import { asOf, decimal, type Decimal, type Lot, type Season } from '@furrowmark/domain';
+import { z } from 'zod';
+import { broken, caution, met, unknown, worst, type Judgement } from '../engine/judgement.ts';
+import { percent } from '../engine/parameter.ts';
+import { defineRule } from '../engine/rule.ts';
+import { unitWords } from '../judging/reading.ts';
+import { figureWords, timeWords } from '../judging/when.ts';
+
+const bulkUnits = new Set(['[cyd_i]', '[cft_i]', 'm3', '[bu_us]']);
+
+/** Bulk goods and what is measured by the bucket are known less well than bags and drums. */
+function isBulk(season: Season, lot: Lot): boolean {
+  const material = season.material(lot.materialId);
+  const kind = material === undefined ? null : asOf(material, lot.at.at).kind;
+  return (
+    kind === 'compost' ||
+    kind === 'vermicompost' ||
+    lot.origin.kind === 'pile' ||
+    bulkUnits.has(lot.quantity.unit) ||
+    lot.movements.some(({ quantity }) => quantity.unit === '{measure}')
+  );
+}
+
+/** Running balance of a lot, and what counting found. */
+export const lotBalance = defineRule({
+  id: 'lot-balance',
+  revision: 1,
+  title: 'Lot accounted for',
+  reason:
+    'What came in has to account for what went out; a lot used beyond what was received is the first thing a mass balance shows. Weighing and scooping are never exact, so a small difference is let stand.',
+  basis: 'regulation',
+  citation:
+    '7 CFR 205.403(d)(4) (88 FR 3548), read 2026-11-25; it names no tolerance: the percentages are common practice, no source',
+  severity: 'minor',
+  packs: ['us-organic'],
+  parameters: z.object({
+    packagedPercent: percent(2, 'Difference let stand for bagged and liquid lots, of what was received.'),
+    bulkPercent: percent(
+      15,
+      'Difference let stand for bulk lots and lots measured by the bucket, of what was received.',
+    ),
+  }),
+  chosenAt: 'the movement',
+  looksAt: {
+    kinds: ['lot', 'batch', 'application', 'pile', 'material'],
+    records: [
+      'lot.received',
+      'lot.counted',
+      'lot.disposed',
+      'pile.started',
+      'pile.added',
+      'pile.finished',
+      'batch.ingredientAdded',
+      'batch.neutralizerAdded',
+      'application.made',
+      'vessel.cleaned',
+      'equipment.cleaned',
+      'measure.registered',
+      'measure.revised',
+    ],
+  },
+  judge: {
+    lot(lot, { limits, season }) {
+      const bulk = isBulk(season, lot);
+      const unit = unitWords(lot.quantity.unit);
+      const words = (amount: Decimal): string => `${figureWords(amount.toNumber())} ${unit}`;
+      const received = decimal(lot.quantity.value);
+      let balance: Decimal = decimal(0);
+      let lowest: Decimal | null = null;
+      const judgements: Judgement[] = [];
+      const unread: string[] = [];
+      for (const move of lot.movements) {
+        const book = limits(move.at.at);
+        const share = bulk ? book.parameters.bulkPercent : book.parameters.packagedPercent;
+        const tolerance = received.times(share).div(100);
+        if (move.amount === null) {
+          unread.push(move.recordId);
+          continue;
+        }
+        if (move.kind === 'counted') {
+          const gap = move.amount.minus(balance).abs();
+          const evidence = {
+            figures: [
+              {
+                name: 'countDifference',
+                value: move.amount.minus(balance).toNumber(),
+                unit: lot.quantity.unit,
+                limit: tolerance.toNumber(),
+              },
+            ],
+            recordIds: [move.recordId],
+            since: move.at.at,
+          };
+          const said = `Counted ${words(move.amount)} at ${timeWords(season, move.at.at)} where the records leave ${words(balance)}`;
+          judgements.push(
+            gap.gt(tolerance)
+              ? broken(
+                  book,
+                  `${said}: ${words(gap)} are not accounted for, ${figureWords(share)} % of what was received is let stand.`,
+                  evidence,
+                )
+              : met(book, `${said}.`, evidence),
+          );
+          balance = move.amount;
+          continue;
+        }
+        balance = move.kind === 'received' ? balance.plus(move.amount) : balance.minus(move.amount);
+        if (lowest === null || balance.lt(lowest)) lowest = balance;
+        if (balance.gte(0)) continue;
+        const over = balance.abs();
+        const evidence = {
+          figures: [{ name: 'balance', value: balance.toNumber(), unit: lot.quantity.unit, limit: 0 }],
+          recordIds: [move.recordId],
+          since: move.at.at,
+        };
+        const said = `More went out of lot ${lot.code} than came in: ${words(over)} too much by ${timeWords(season, move.at.at)}`;
+        judgements.push(
+          over.gt(tolerance)
+            ? broken(book, `${said}.`, evidence)
+            : caution(book, `${said}, within the ${figureWords(share)} % that is let stand.`, evidence),
+        );
+      }
+      const book = limits(lot.at.at);
+      const evidence = {
+        figures: [{ name: 'balance', value: balance.toNumber(), unit: lot.quantity.unit, limit: 0 }],
+        recordIds: lot.movements.map(({ recordId }) => recordId),
+      };
+      const verdict = worst(judgements, (n) => `${n} more ${n === 1 ? 'entry says' : 'entries say'} so.`);
+      if (verdict?.outcome === 'broken') return verdict;
+      if (unread.length > 0) {
+        return unknown(
+          book,
+          `${unread.length} ${unread.length === 1 ? 'amount cannot' : 'amounts cannot'} be turned into ${unit}: record the worth of the measure, or the weight.`,
+          { ...evidence, recordIds: unread },
+        );
+      }
+      return verdict ?? met(book, `${words(balance)} of ${words(received)} are left.`, evidence);
+    },
+  },
+});

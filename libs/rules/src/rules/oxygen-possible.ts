@@ -1,0 +1,50 @@
+import { z } from 'zod';
+import { caution, met, notApplicable, worst, type Judgement } from '../engine/judgement.ts';
+import { percent } from '../engine/parameter.ts';
+import { defineRule } from '../engine/rule.ts';
+import { figureWords, timeWords } from '../judging/when.ts';
+
+/** Readings that water of that temperature could hardly hold. */
+export const oxygenPossible = defineRule({
+  id: 'oxygen-possible',
+  revision: 1,
+  title: 'Oxygen readings that water can hold',
+  reason:
+    'Water of a given temperature and height above the sea holds only so much oxygen, whatever the pump. A reading well above that speaks of the probe, not of the brew, and should not reassure anybody.',
+  basis: 'practice',
+  citation:
+    'saturation by the Benson & Krause equations as published by USGS; the percentage is common practice, no source',
+  severity: 'notice',
+  packs: ['practice'],
+  parameters: z.object({ limitPercent: percent(120, 'Percent of saturation above which a reading is doubted.') }),
+  chosenAt: 'the reading',
+  looksAt: {
+    kinds: ['batch', 'operation'],
+    records: ['batch.oxygenMeasured', 'operation.described', 'operation.revised'],
+  },
+  judge: {
+    batch(batch, { limits, now, season }) {
+      const judgements = batch.oxygen.map((reading): Judgement => {
+        const book = limits(reading.at.at);
+        const { saturationPercent: share, temperatureC } = reading;
+        if (share === null || temperatureC === null) {
+          return notApplicable(book, 'No temperature was recorded with the readings.');
+        }
+        const limit = book.parameters.limitPercent;
+        const evidence = {
+          figures: [{ name: 'saturationPercent', value: share, unit: '%', limit }],
+          recordIds: [reading.recordId],
+          since: reading.at.at,
+        };
+        const said = `${figureWords(reading.mgPerL)} mg/L at ${timeWords(season, reading.at.at)} is ${figureWords(share)} % of what water holds at ${figureWords(temperatureC)} °C`;
+        return share > limit
+          ? caution(book, `${said}: look at the probe and its calibration.`, evidence)
+          : met(book, `${said}.`, evidence);
+      });
+      return (
+        worst(judgements, (n) => `${n} more ${n === 1 ? 'reading is' : 'readings are'} like it.`) ??
+        notApplicable(limits(batch.brewStart?.at ?? now), 'No oxygen reading is recorded.')
+      );
+    },
+  },
+});

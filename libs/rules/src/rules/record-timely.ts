@@ -1,0 +1,150 @@
+import { instantOf, type CurrentRecord, type RecordType, type Season } from '@furrowmark/domain';
+import { z } from 'zod';
+import { caution, met, worst, type Judgement } from '../engine/judgement.ts';
+import { hours } from '../engine/parameter.ts';
+import { defineRule, type Given } from '../engine/rule.ts';
+import { judged } from '../judging/by-standing.ts';
+import { atMost, hourMs } from '../judging/span.ts';
+import { hoursWords, spanFigure, spanWords, timeWords } from '../judging/when.ts';
+
+const parameters = z.object({
+  tankHours: hours(4, 'Time within which a reading or an event at the tank is written down.'),
+  otherHours: hours(24, 'Time within which everything else is written down.'),
+});
+type Parameters = z.output<typeof parameters>;
+
+const atTheTank: ReadonlySet<string> = new Set([
+  'batch.airStarted',
+  'batch.airStopped',
+  'batch.chlorineMeasured',
+  'batch.oxygenMeasured',
+  'batch.checked',
+  'batch.neutralizerAdded',
+  'batch.ingredientAdded',
+  'batch.filled',
+] satisfies RecordType[]);
+
+/** Papers that tell of what is already on record elsewhere; their writing is no observation. */
+const papers: ReadonlySet<string> = new Set([
+  'batch.reviewed',
+  'batch.analysed',
+  'batch.opened',
+  'batch.closed',
+] satisfies RecordType[]);
+
+const originWords = {
+  fromMemory: 'from memory',
+  fromPaper: 'copied from paper made at the time',
+  instrument: 'by the instrument',
+  observed: '',
+};
+
+function late(record: CurrentRecord, season: Season, { limits }: Given<Parameters>): Judgement {
+  const book = limits(record.at.at);
+  const limit = atTheTank.has(record.type) ? book.parameters.tankHours : book.parameters.otherHours;
+  const written = instantOf(record.enteredAt ?? record.recordedAt);
+  const [value, least, most] = [record.at.at, record.at.to, record.at.from].map((at) =>
+    Math.max(0, (written - at) / hourMs),
+  );
+  const span = { value: value ?? 0, least: least ?? 0, most: most ?? 0 };
+  const origin = record.origin ?? 'observed';
+  const how = originWords[origin] === '' ? '' : `, ${originWords[origin]}`;
+  const evidence = {
+    figures: [spanFigure('hoursUntilWritten', span, 'h', { limit })],
+    recordIds: [record.id],
+    since: record.at.at,
+  };
+  const said = `${record.type} of ${timeWords(season, record.at.at)} was written down ${spanWords(span)} later${how}`;
+  if (origin === 'fromPaper' && span.most > limit) {
+    return caution(book, `${said}: keep the paper with it; the limit is ${hoursWords(limit)}.`, evidence);
+  }
+  return judged(
+    book,
+    atMost(span, limit),
+    {
+      within: `${said}.`,
+      pastAdvised: `${said}.`,
+      over: `${said}; the limit is ${hoursWords(limit)}.`,
+      unsure: `${said}; as the time is not exact, whether the limit of ${hoursWords(limit)} was kept is not sure.`,
+    },
+    evidence,
+  );
+}
+
+function ofRecords(records: readonly CurrentRecord[], given: Given<Parameters>): Judgement | null {
+  const counted = records.filter((record) => record.state !== 'struck' && !papers.has(record.type));
+  const judgements = counted.map((record) => late(record, given.season, given));
+  const all = worst(judgements, (n) => `${n} more ${n === 1 ? 'record was' : 'records were'} late as well.`);
+  if (all === null) return null;
+  if (all.outcome === 'met') return met(all.limits, `All ${counted.length} records were written down in time.`, {});
+  // Only the late ones are evidence; a batch has many records.
+  return { ...all, figures: judgements.filter((each) => each.outcome !== 'met').flatMap((each) => each.figures) };
+}
+
+/** Time from the event to its writing: `enteredAt`, else the server's `recordedAt`. */
+export const recordTimely = defineRule({
+  id: 'record-timely',
+  revision: 1,
+  title: 'Written down in time',
+  reason:
+    'A record made on the spot is worth more than one made from memory at the end of the week. What counts is when it was typed, not when the telephone found reception.',
+  basis: 'practice',
+  citation:
+    'common practice, no source (the hours); records are made when the act is done: 21 CFR 112.161(a), read 2026-11-25',
+  severity: 'notice',
+  packs: ['practice'],
+  parameters,
+  chosenAt: 'the event',
+  looksAt: {
+    kinds: ['batch', 'application', 'harvest', 'lot', 'pile'],
+    records: [
+      'batch.filled',
+      'batch.airStarted',
+      'batch.airStopped',
+      'batch.chlorineMeasured',
+      'batch.neutralizerAdded',
+      'batch.ingredientAdded',
+      'batch.oxygenMeasured',
+      'batch.checked',
+      'batch.sampled',
+      'batch.drawn',
+      'draw.ended',
+      'batch.lost',
+      'batch.disposed',
+      'tea.supplied',
+      'tea.received',
+      'application.made',
+      'harvest.made',
+      'harvest.shipped',
+      'lot.received',
+      'lot.counted',
+      'lot.disposed',
+      'pile.started',
+      'pile.added',
+      'pile.measured',
+      'pile.turned',
+      'pile.finished',
+    ],
+  },
+  judge: {
+    batch: (batch, given) =>
+      ofRecords(
+        batch.records.filter((record) => /^(batch|draw|tea)\./.test(record.type)),
+        given,
+      ),
+    application: (application, given) => ofRecords([application.record], given),
+    harvest: (harvest, given) => ofRecords([harvest.record, ...harvest.shipments], given),
+    lot: (lot, given) => {
+      const own = given.season
+        .about(lot.id)
+        .filter(
+          (record) => record.type === 'lot.received' || record.type === 'lot.counted' || record.type === 'lot.disposed',
+        );
+      return ofRecords(
+        own.filter((record) => !('openingStock' in record.data && record.data.openingStock === true)),
+        given,
+      );
+    },
+    pile: (pile, given) => ofRecords([pile.started, ...pile.temperatures, ...pile.turnings, ...pile.finishes], given),
+  },
+});
