@@ -2,7 +2,7 @@ import { instantOf } from './calendar/instant.ts';
 import { type Correction, CorrectionLinks, isCorrection } from './corrections.ts';
 import type { Moment } from './facts/time.ts';
 import { compareCurrent } from './order.ts';
-import { typeEntry } from './records/catalogue.ts';
+import { amendedBy, struckBy } from './records/amended.ts';
 import type { CurrentRecord, LogRecord, Revision } from './records/record.ts';
 
 /** The moment of an instant known to within so many minutes either way. */
@@ -40,14 +40,13 @@ export class CurrentRecords {
   current(id: string): CurrentRecord | undefined {
     const record = this.#written.get(id);
     if (record === undefined) return undefined;
-    if (this.#links.correctorsOf(id).size === 0 || typeEntry(record.type)?.final === true) return asWritten(record);
+    if (this.#links.correctorsOf(id).size === 0) return asWritten(record);
     const corrections = this.#links
       .countingAgainst(record, (known) => this.#written.get(known))
       .map((correction) => this.current(correction.id))
       .filter((correction) => correction !== undefined)
       .filter(isCurrentCorrection)
-      .filter((correction) => correction.data.recordId === id && correction.data.type === record.type)
-      .filter((correction) => correction.type === 'record.struck' || correction.data.version === record.version)
+      .filter((correction) => hasEffect(record, correction))
       .sort(compareCurrent);
     return corrected(record, corrections);
   }
@@ -59,6 +58,12 @@ function isCurrentCorrection(record: CurrentRecord): record is CurrentCorrection
   return record.type === 'record.amended' || record.type === 'record.struck';
 }
 
+/** Not where the record is of another type or version than the correction says, or of a type only ever followed. */
+function hasEffect(record: LogRecord, correction: CurrentCorrection): boolean {
+  if (correction.type === 'record.struck') return struckBy(record, correction);
+  return amendedBy(record, correction) !== null && correction.data.version === record.version;
+}
+
 function asWritten(record: LogRecord): CurrentRecord {
   return { ...record, at: momentOf(record.occurredAt, record.plusMinusMinutes), state: 'current', history: [] };
 }
@@ -67,10 +72,8 @@ function corrected(record: LogRecord, corrections: readonly CurrentCorrection[])
   if (corrections.length === 0) return asWritten(record);
   const inForce = corrections.filter((correction) => correction.state !== 'struck');
   const strike = inForce.findLast((correction) => correction.type === 'record.struck');
-  const amendment = inForce.findLast(
-    (correction) => correction.type === 'record.amended' && amended(record, correction) !== null,
-  );
-  const now = (amendment?.type === 'record.amended' ? amended(record, amendment) : null) ?? record;
+  const amendment = inForce.findLast((correction) => correction.type === 'record.amended');
+  const now = (amendment?.type === 'record.amended' ? amendedBy(record, amendment) : null) ?? record;
   const decisive = strike ?? amendment;
   const original: Revision = {
     ...revision(record),
@@ -97,18 +100,4 @@ function corrected(record: LogRecord, corrections: readonly CurrentCorrection[])
 function revision(record: LogRecord | Correction | CurrentCorrection) {
   const { id, seq, occurredAt, recordedAt, recordedBy } = record;
   return { recordId: id, seq, occurredAt, recordedAt, recordedBy };
-}
-
-/** The record with an amendment applied; what the amendment leaves out stays. null where its data is not of that type. */
-function amended(record: LogRecord, { data }: CurrentRecord<'record.amended'>): LogRecord | null {
-  const parsed = typeEntry(record.type)?.schema.safeParse(data.data);
-  if (parsed?.success !== true) return null;
-  const { occurredAt, plusMinusMinutes, performedBy } = data;
-  return {
-    ...record,
-    data: parsed.data,
-    ...(occurredAt === undefined ? {} : { occurredAt }),
-    ...(plusMinusMinutes === undefined ? {} : { plusMinusMinutes }),
-    ...(performedBy === undefined ? {} : { performedBy }),
-  } as LogRecord; // eslint-disable-line @typescript-eslint/consistent-type-assertions -- parsed by this very type's schema
 }

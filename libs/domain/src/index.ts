@@ -8,3 +8,6 @@ export { CurrentRecords, momentOf } from './current.ts';
 export * from './facts/asOf.ts';
 export * from './facts/types.ts';
 export * from './fold/index.ts';
+export { batchView, timeline } from './facts/view.ts';
+export { brewingEnd, longestOxygenGapHours } from './facts/oxygenGaps.ts';
+export * from './trace/index.ts';

@@ -386,6 +386,8 @@ export interface Season {
   about(id: string): readonly CurrentRecord[];
   /** The same with struck ones. */
   everAbout(id: string): readonly CurrentRecord[];
+  /** Records that named the id until an amendment turned them to another ("typed on the wrong tank"). */
+  onceAbout(id: string): readonly CurrentRecord[];
   adoptions(): readonly CurrentRecord<'ruleBook.adopted'>[];
   answers(): readonly CurrentRecord<'finding.answered'>[];
   ofType<T extends CurrentRecord['type']>(type: T): readonly CurrentRecord<T>[];
@@ -410,6 +412,8 @@ export interface Season {
   recipes(): readonly CurrentRecord<'recipe.published'>[];
   lot(id: string): Lot | undefined;
   lots(): readonly Lot[];
+  /** The unit a lot's amounts are counted in: as received, or what its household measure is worth in; null while unknown. */
+  unitOfLot(id: string): string | null;
   pile(id: string): Pile | undefined;
   piles(): readonly Pile[];
   batch(id: string): Batch | undefined;

@@ -14,3 +14,11 @@ function isCorrection(
 ): record is CurrentRecord<'record.amended'> | CurrentRecord<'record.struck'> {
   return record.type === 'record.amended' || record.type === 'record.struck';
 }
+
+/** Ids that an earlier text of the record named and the current one does not. */
+export function idsOnceIn(record: CurrentRecord): readonly string[] {
+  if (record.history.length === 0 || isCorrection(record)) return [];
+  const now = new Set(idsIn(record));
+  const before = record.history.flatMap((step) => (step.data === undefined ? [] : mentions({ data: step.data })));
+  return [...new Set(before)].filter((id) => !now.has(id));
+}

@@ -1,3 +1,5 @@
+import { pressureAtElevation, saturationMgPerL } from '../calc/oxygenSaturation.ts';
+import { asOf } from '../facts/asOf.ts';
 import type { OxygenReading } from '../facts/types.ts';
 import { milligramsPerLitre, numberIn } from '../quantity/convert.ts';
 import type { CurrentRecord } from '../records/record.ts';
@@ -6,13 +8,16 @@ import type { Registers } from './registers.ts';
 /** Readings of dissolved oxygen; one whose unit is no concentration is left out (it stays among the batch's records). */
 export function oxygenReadings(
   records: readonly CurrentRecord<'batch.oxygenMeasured'>[],
-  _registers: Registers,
+  { operation }: Registers,
 ): OxygenReading[] {
   return records.flatMap((record): OxygenReading[] => {
     const { dissolvedOxygen, temperature, instrumentId } = record.data;
     const mgPerL = milligramsPerLitre(dissolvedOxygen)?.toNumber();
     if (mgPerL === undefined) return [];
     const temperatureC = temperature === undefined ? null : numberIn(temperature, 'Cel');
+    const known = operation();
+    const elevation = known === null ? undefined : asOf(known, record.at.at).elevation;
+    const metres = elevation === undefined ? 0 : (numberIn(elevation, 'm') ?? 0);
     return [
       {
         recordId: record.id,
@@ -20,9 +25,15 @@ export function oxygenReadings(
         mgPerL,
         ...(dissolvedOxygen.qualifier === undefined ? {} : { qualifier: dissolvedOxygen.qualifier }),
         temperatureC,
-        saturationPercent: null,
+        saturationPercent: temperatureC === null ? null : saturationPercent(mgPerL, temperatureC, metres),
         instrumentId,
       },
     ];
   });
+}
+
+/** null outside 0–45 °C, where the equations of saturation say nothing. */
+function saturationPercent(mgPerL: number, celsius: number, metres: number): number | null {
+  if (celsius < 0 || celsius > 45) return null;
+  return (100 * mgPerL) / saturationMgPerL(celsius, pressureAtElevation(metres));
 }

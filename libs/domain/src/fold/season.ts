@@ -94,6 +94,7 @@ export function openSeason(records: Iterable<LogRecord> = [], { until }: { until
     record: (id) => store.record(id),
     about: (id) => store.allAbout(id).filter((record) => record.state !== 'struck'),
     everAbout: (id) => store.allAbout(id),
+    onceAbout: (id) => store.onceAbout(id),
     adoptions: () => store.ofType('ruleBook.adopted'),
     answers: () => store.ofType('finding.answered'),
     ofType: (type) => store.ofType(type),
@@ -110,6 +111,7 @@ export function openSeason(records: Iterable<LogRecord> = [], { until }: { until
       const finished = store.ofType('pile.finished').map((record) => record.data.lotId);
       return [...new Set([...received, ...finished])].map(lot).filter((found) => found !== undefined);
     },
+    unitOfLot: stock.unitOfLot,
     pile,
     piles: () => each(store.ofType('pile.started'), (data) => data.pileId, pile),
     batch,

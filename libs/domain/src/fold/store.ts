@@ -4,7 +4,7 @@ import { compareCurrent, compareIds } from '../order.ts';
 import type { RecordType } from '../records/catalogue.ts';
 import { batchesNamed } from '../records/mentions.ts';
 import type { CurrentRecord, LogRecord } from '../records/record.ts';
-import { idsIn } from './idsIn.ts';
+import { idsIn, idsOnceIn } from './idsIn.ts';
 import { Memo } from './memo.ts';
 
 /** Whether a record is of a type, for the compiler too. */
@@ -40,6 +40,8 @@ export class Store {
   readonly #shown = new Map<string, CurrentRecord>();
   readonly #byType = new Map<string, Shelf>();
   readonly #byId = new Map<string, Map<string, Shelf>>();
+  /** Records that named the id before an amendment, and no longer do. */
+  readonly #once = new Map<string, Shelf>();
   /** Per batch, the standing records that name it. */
   readonly #batches = new Map<string, Set<string>>();
   readonly #until: Instant;
@@ -90,12 +92,16 @@ export class Store {
 
   #visible(record: CurrentRecord | undefined): CurrentRecord | undefined {
     if (record === undefined || record.at.at <= this.#until) return record;
-    return /\.(registered|described)$/.test(record.type) ? record : undefined;
+    return /\.(registered|described)$|^record\./.test(record.type) ? record : undefined;
   }
 
   #shelvesOf(record: CurrentRecord, keys: Set<string>): Shelf[] {
     keys.add(`type ${record.type}`);
     const shelves = [shelf(this.#byType, record.type)];
+    for (const id of idsOnceIn(record)) {
+      keys.add(`once ${id}`);
+      shelves.push(shelf(this.#once, id));
+    }
     for (const id of idsIn(record)) {
       keys.add(`about ${id}`);
       keys.add(`${record.type} ${id}`);
@@ -139,6 +145,12 @@ export class Store {
     this.memo.read(`about ${id}`);
     const shelves = [...(this.#byId.get(id)?.values() ?? [])];
     return shelves.flatMap((each) => each.sorted()).sort(compareCurrent);
+  }
+
+  /** Records that an amendment turned away from the id, in order. */
+  onceAbout(id: string): readonly CurrentRecord[] {
+    this.memo.read(`once ${id}`);
+    return this.#once.get(id)?.sorted() ?? [];
   }
 
   /** Standing records of a type that name the id anywhere in their data, in order. */

@@ -1,0 +1,2 @@
+export { edgesOf } from './edges.ts';
+export type * from './types.ts';
