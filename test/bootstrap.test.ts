@@ -31,7 +31,9 @@ function fakeNpm(exitCode: number): void {
 }
 
 function start(...args: string[]): Promise<{ code: number | null; out: string; err: string }> {
-  const { npm_execpath: _ownNpm, NODE_ENV: _mode, ...env } = process.env;
+  // As from a plain terminal: not under this test's npm, and not in production.
+  const outer = ['npm_execpath', 'npm_config_omit', 'NODE_ENV'];
+  const env = Object.fromEntries(Object.entries(process.env).filter(([name]) => !outer.includes(name)));
   const PATH = `${join(root, 'path')}${delimiter}${process.env['PATH'] ?? ''}`;
   const child = spawn(process.execPath, [join(root, 'apps', 'api', 'bin', 'run.mjs'), ...args], {
     env: { ...env, PATH },
