@@ -1,5 +1,5 @@
 import type { Decimal } from 'decimal.js';
-import type { CurrentRecord, DataOf } from '../records/index.ts';
+import type { CurrentRecord, DataOf, LogRecord } from '../records/index.ts';
 import type {
   ApplicationId,
   BatchId,
@@ -381,6 +381,8 @@ export interface Season {
   /** Size of the log this is folded from: largest seq + 1. */
   readonly size: number;
   records(): Iterable<CurrentRecord>;
+  /** The records as they were first written, corrections beside what they correct. */
+  written(): readonly LogRecord[];
   record(id: string): CurrentRecord | undefined;
   /** Standing records that name the id, in the order of §2. */
   about(id: string): readonly CurrentRecord[];

@@ -91,6 +91,7 @@ export function openSeason(records: Iterable<LogRecord> = [], { until }: { until
       return store.size;
     },
     records: () => store.all(),
+    written: () => store.written(),
     record: (id) => store.record(id),
     about: (id) => store.allAbout(id).filter((record) => record.state !== 'struck'),
     everAbout: (id) => store.allAbout(id),

@@ -135,6 +135,12 @@ export class Store {
     return this.#shown.values();
   }
 
+  /** Every record as it was first written, corrections beside what they correct. */
+  written(): LogRecord[] {
+    this.memo.read('all');
+    return [...this.#shown.keys()].map((id) => this.#records.written(id)).filter((record) => record !== undefined);
+  }
+
   record(id: string): CurrentRecord | undefined {
     this.memo.read(`record ${id}`);
     return this.#shown.get(id);
