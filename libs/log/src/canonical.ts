@@ -54,27 +54,24 @@ function arrayText(array: readonly unknown[], depth: number): string {
 }
 
 function objectText(object: object, depth: number): string {
-  requirePlain(object);
-  const members = new Map<string, unknown>(Object.entries(object));
+  if (!isPlain(object)) throw new NotCanonical('an object that is not plain is not a JSON value');
   let out = '{';
-  for (const name of [...members.keys()].sort()) {
-    out += (out === '{' ? '' : ',') + quoted(name) + ':' + text(members.get(name), depth + 1);
+  for (const name of Object.keys(object).sort()) {
+    out += (out === '{' ? '' : ',') + quoted(name) + ':' + text(object[name], depth + 1);
   }
   return out + '}';
 }
 
-function requirePlain(object: object): void {
+function isPlain(object: object): object is Record<string, unknown> {
   const prototype: unknown = Object.getPrototypeOf(object);
   // A root prototype of any realm, rather than this realm's Object.prototype: values may come from another one.
-  if (prototype !== null && Object.getPrototypeOf(prototype) !== null) {
-    throw new NotCanonical('an object that is not plain is not a JSON value');
-  }
+  return prototype === null || Object.getPrototypeOf(prototype) === null;
 }
 
-const needsEscape = /["\\\p{Cc}\p{Cs}]/u;
+const needsEscape = /[\u0000-\u001f"\\\ud800-\udfff]/;
 
 function quoted(string: string): string {
-  // With the u flag \p{Cs} matches lone surrogates only. Most strings need nothing and are joined as they are.
+  // Most strings need no escape and are joined as they are.
   if (!needsEscape.test(string)) return `"${string}"`;
   if (!string.isWellFormed()) throw new NotCanonical('a string holds a lone surrogate');
   return JSON.stringify(string);

@@ -32,3 +32,12 @@ export {
 export type { Tile } from './tiles.ts';
 export { parseTlogProof, tlogProofText, verifyTlogProof } from './tlog-proof.ts';
 export type { TlogProof } from './tlog-proof.ts';
+export { memberOf, originOf, readEnvelope } from './envelope.ts';
+export type { Envelope } from './envelope.ts';
+export type { Evidence } from './evidence.ts';
+export { linesOf } from './lines.ts';
+export type { EvidenceResult, Fault, LogReport, Verdict } from './log-report.ts';
+export { NotReadable, packTar, unpackTar } from './tar.ts';
+export type { FileToPack, PackedFile } from './tar.ts';
+export { LogVerifier, verifyLog } from './verify-log.ts';
+export type { VerifyOptions } from './verify-log.ts';
