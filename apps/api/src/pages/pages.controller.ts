@@ -15,7 +15,7 @@ const types: Readonly<Record<string, string>> = {
 /** What is served: named here, so that no path that a request makes up reaches the disk. */
 const files: ReadonlySet<string> = new Set([
   ...['page.css', 'page.js', 'element.js', 'words.js', 'session.js'],
-  ...['entry.js', 'list.js', 'batch.js', 'ribbon.js', 'verdicts.js', 'timeline.js', 'findings.js', 'reports.js'],
+  ...['entry.js', 'list.js', 'batch.js', 'ribbon.js', 'verdicts.js', 'timeline.js', 'reports.js'],
 ]);
 
 /** A page to look at batches with: it only reads, and only what the reader's token opens. */
