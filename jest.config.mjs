@@ -1,7 +1,7 @@
 // Native ES modules, TypeScript through swc with decorator metadata; workspaces resolve to their sources.
 export default {
   testEnvironment: 'node',
-  testEnvironmentOptions: { customExportConditions: ['source', 'node', 'import', 'node-addons'] },
+  testEnvironmentOptions: { customExportConditions: ['source', 'node', 'node-addons'] },
   roots: ['<rootDir>/apps', '<rootDir>/libs', '<rootDir>/migrations', '<rootDir>/test'],
   testMatch: ['**/*.test.ts', '**/*.test.tsx'],
   testPathIgnorePatterns: ['/node_modules/', '/dist/', '/data/', '/out/'],

@@ -26,7 +26,10 @@ export async function readJson(request: IncomingMessage, most = megabyte): Promi
 export async function readBytes(request: IncomingMessage, most: number): Promise<Buffer> {
   const tooLarge = () =>
     new ProblemAnswer('too-large', `The request is larger than ${Math.round(most / megabyte)} MiB.`);
-  if (Number(request.headers['content-length'] ?? 0) > most) throw tooLarge();
+  if (Number(request.headers['content-length'] ?? 0) > most) {
+    drain(request);
+    throw tooLarge();
+  }
   const chunks: Buffer[] = [];
   let length = 0;
   try {
@@ -38,8 +41,24 @@ export async function readBytes(request: IncomingMessage, most: number): Promise
   } catch {
     throw new ProblemAnswer('bad-request', 'The request ended before its body was complete.');
   }
-  if (length > most) throw tooLarge();
+  if (length > most) {
+    drain(request);
+    throw tooLarge();
+  }
   return Buffer.concat(chunks, length);
+}
+
+/**
+ * Lets the rest of a refused body run out, so that the sender, who may still be writing, gets to read why it was
+ * refused and can use the connection again. A sender that does not stop is cut off.
+ */
+function drain(request: IncomingMessage): void {
+  let length = 0;
+  request.on('data', (chunk: Buffer) => {
+    length += chunk.length;
+    if (length > 32 * megabyte) request.destroy();
+  });
+  request.on('error', () => undefined);
 }
 
 function parseJson(bytes: Buffer): unknown {
