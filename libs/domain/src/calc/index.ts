@@ -16,3 +16,7 @@ export { recordable, scaleFactor, type ScaledAnswer } from './scaleRecipe.ts';
 export { polygonAreaM2, type AreaAnswer } from './fieldArea.ts';
 export { type Position } from './ring.ts';
 export { type ConvertAnswer } from './convertQuantity.ts';
+export { pickLots, type Picking, type StockLot } from './pickLots.ts';
+export { planBrews, type BrewPlan, type PlannedBatch } from './planBrews.ts';
+export type { PlanFacts, PlanLimits, PlanRecipe, PlanTarget, PlanVessel } from './planFacts.ts';
+export { planRequest, type PlanRequest } from './planRequest.ts';
