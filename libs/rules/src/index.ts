@@ -1,3 +1,16 @@
 export * from './outcome.ts';
 export { catalogue, ruleById } from './catalogue.ts';
+export type { PackId, Rule } from './engine/rule.ts';
+export { packs, packsOf, type Pack } from './engine/packs.ts';
+export { findingId } from './engine/finding-id.ts';
+export { wordFor } from './engine/words.ts';
+export { worseFirst } from './engine/judgement.ts';
+export { RuleBook, ruleBookOf, type Adoption, type BookEntry } from './engine/rule-book.ts';
 export { evaluate, judgeBatch, judgeSubject, judgeThing, type Choice } from './engine/evaluate.ts';
+export { batchSubjects } from './engine/batch-subjects.ts';
+export { ruleBookView, type ParameterView, type RuleBookView, type RuleView } from './rule-book-view.ts';
+export { notSwitchedOn, starterEntries, starterRuleIds, type NotSwitchedOn } from './starter-book.ts';
+export { allDue, nextDue, type NextDue } from './next-due.ts';
+export { checkDrafts } from './check-drafts.ts';
+export { faultsOf, previewRuleBook, type Change, type Comparison } from './preview.ts';
+export { answersOf, asFirstWritten, findings, isFinding, type Answer, type Finding } from './findings.ts';

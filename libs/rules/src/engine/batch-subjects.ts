@@ -1,6 +1,8 @@
 import type { Batch, Season } from '@furrowmark/domain';
-import type { Reach } from '../judging/reach.ts';
-import { drawsOf, type Subjects } from './subjects.ts';
+import { Reach } from '../judging/reach.ts';
+import type { Subject, SubjectKind } from '../outcome.ts';
+import type { FactOf } from './facts.ts';
+import { drawsOf, subjectKinds, subjectOf, type Subjects } from './subjects.ts';
 
 /**
  * What bears on a batch: itself, its draws, applications, lots (tank mix included) and the piles they came from,
@@ -47,4 +49,18 @@ function known<T>(ids: Iterable<string>, find: (id: string) => T | undefined): r
     if (fact !== undefined) all.push(fact);
   }
   return all;
+}
+
+/** The same as kinds and ids: what has to be judged anew when a batch changed. */
+export function batchSubjects(season: Season, batchId: string): readonly Subject[] {
+  const batch = season.batch(batchId);
+  if (batch === undefined) return [];
+  const subjects = subjectsOfBatch(season, batch, new Reach(season));
+  const all: Subject[] = [];
+  for (const kind of subjectKinds) collect(season, kind, subjects[kind] ?? [], all);
+  return all;
+}
+
+function collect<K extends SubjectKind>(season: Season, kind: K, facts: readonly FactOf[K][], into: Subject[]): void {
+  for (const fact of facts) into.push(subjectOf(season, kind, fact));
 }

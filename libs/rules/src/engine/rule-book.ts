@@ -87,6 +87,11 @@ export class RuleBook {
   with(adoption: Adoption): RuleBook {
     return new RuleBook([...this.adoptions, adoption]);
   }
+  /** The same book had these entries outranked every adoption, at every instant. */
+  overridden(entries: readonly BookEntry[]): RuleBook {
+    const tried = (from: Instant): Adoption => ({ seq: null, recordId: null, from, entries });
+    return new RuleBook([tried(-Infinity), ...this.adoptions.flatMap((each) => [each, tried(each.from)])]);
+  }
   without(recordId: string): RuleBook {
     return new RuleBook(this.adoptions.filter((adoption) => adoption.recordId !== recordId));
   }

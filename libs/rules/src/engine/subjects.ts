@@ -101,6 +101,59 @@ const idOf: { readonly [K in SubjectKind]: (fact: FactOf[K]) => string } = {
   operation: (operation) => operation.id,
 };
 
+/** Every kind of subject that has an id of its own in the records. */
+export const subjectKinds: readonly Exclude<SubjectKind, 'operation'>[] = [
+  'batch',
+  'draw',
+  'lot',
+  'pile',
+  'source',
+  'vessel',
+  'equipment',
+  'instrument',
+  'application',
+  'field',
+  'planting',
+  'harvest',
+  'person',
+  'material',
+];
+
+/** What an id names, as subjects to judge: usually one thing, none where it names no subject. */
+export function anySubject(
+  season: Season,
+  id: string,
+): readonly { readonly kind: SubjectKind; readonly subjects: Subjects }[] {
+  return subjectKinds.flatMap((kind) => {
+    const subjects = singly(season, kind, id);
+    return subjects === null ? [] : [{ kind, subjects }];
+  });
+}
+
+function singly<K extends SubjectKind>(season: Season, kind: K, id: string): Subjects | null {
+  const fact = factOf(season, kind, id);
+  return fact === undefined ? null : { [kind]: [fact] };
+}
+
+/** Two sets of subjects as one. */
+export const together = (a: Subjects, b: Subjects): Subjects => ({
+  batch: [...(a.batch ?? []), ...(b.batch ?? [])],
+  draw: [...(a.draw ?? []), ...(b.draw ?? [])],
+  lot: [...(a.lot ?? []), ...(b.lot ?? [])],
+  pile: [...(a.pile ?? []), ...(b.pile ?? [])],
+  source: [...(a.source ?? []), ...(b.source ?? [])],
+  vessel: [...(a.vessel ?? []), ...(b.vessel ?? [])],
+  equipment: [...(a.equipment ?? []), ...(b.equipment ?? [])],
+  instrument: [...(a.instrument ?? []), ...(b.instrument ?? [])],
+  application: [...(a.application ?? []), ...(b.application ?? [])],
+  field: [...(a.field ?? []), ...(b.field ?? [])],
+  planting: [...(a.planting ?? []), ...(b.planting ?? [])],
+  harvest: [...(a.harvest ?? []), ...(b.harvest ?? [])],
+  person: [...(a.person ?? []), ...(b.person ?? [])],
+  material: [...(a.material ?? []), ...(b.material ?? [])],
+  operation: [...(a.operation ?? []), ...(b.operation ?? [])],
+});
+
 /** The subject as an outcome names it. */
 export const subjectOf = <K extends SubjectKind>(season: Season, kind: K, fact: FactOf[K]): Subject => ({
   kind,

@@ -1,0 +1,135 @@
+import { openSeason, utcText, type CurrentRecord, type Instant, type Season } from '@furrowmark/domain';
+import { Evaluation, type Judged } from './engine/evaluate.ts';
+import { everySubject } from './engine/subjects.ts';
+import { correctionThatResolved } from './resolved-by.ts';
+import type { Outcome, Verdict } from './outcome.ts';
+
+/** What the operation wrote to a finding. */
+export interface Answer {
+  readonly recordId: string;
+  readonly answeredAt: string;
+  readonly answeredBy: string;
+  readonly cause: string;
+  readonly action: string;
+  readonly state: 'open' | 'done' | 'accepted';
+}
+
+/**
+ * An outcome that asks for an answer: broken, caution or unknown. A deadline (`due`) is none.
+ * `open`: stands, not answered, or answered as still open. `answered`: answered as done or accepted, or answered and
+ * no longer standing. `resolved`: stood on the records as first written, not on them as amended or struck.
+ */
+export interface Finding extends Outcome {
+  readonly state: 'open' | 'answered' | 'resolved';
+  /** Whether it holds on the records as they stand now. */
+  readonly standing: boolean;
+  /** When it came to be so; null where its records do not tell. */
+  readonly since: string | null;
+  /** The amendment or strike that resolved it. */
+  readonly resolvedBy?: string;
+  readonly answers: readonly Answer[];
+}
+
+const asksForAnswer: ReadonlySet<Verdict> = new Set(['broken', 'caution', 'unknown']);
+export const isFinding = (outcome: Outcome): boolean => asksForAnswer.has(outcome.outcome);
+
+/** Answers by the finding they name, in the order of records. */
+export function answersOf(season: Season): ReadonlyMap<string, readonly Answer[]> {
+  const found = new Map<string, Answer[]>();
+  for (const record of season.answers()) {
+    const { findingId, cause, action, state } = record.data;
+    const answer: Answer = {
+      recordId: record.id,
+      answeredAt: record.occurredAt,
+      answeredBy: record.performedBy ?? record.recordedBy,
+      cause,
+      action,
+      state,
+    };
+    const others = found.get(findingId);
+    if (others === undefined) found.set(findingId, [answer]);
+    else others.push(answer);
+  }
+  return found;
+}
+
+/** When an outcome came to be: as the rule says, else when the last of its records happened. */
+export function sinceOf(season: Season, { outcome, since }: Judged): Instant | null {
+  if (since !== undefined) return since;
+  let last: Instant | null = null;
+  for (const id of outcome.recordIds) {
+    const at = season.record(id)?.at.at;
+    if (at !== undefined && (last === null || at > last)) last = at;
+  }
+  return last;
+}
+
+/** Corrections that count, in order. */
+export const correctionsIn = (season: Season): readonly CurrentRecord[] =>
+  [...season.ofType('record.amended'), ...season.ofType('record.struck')].filter((each) => each.state !== 'struck');
+
+function judgeEverything(season: Season, now: Instant): Judged[] {
+  return new Evaluation(season, now).judgeAll(everySubject(season));
+}
+
+/** The season as its records were first written, none amended or struck. */
+export const asFirstWritten = (season: Season): Season =>
+  openSeason(season.written().filter(({ type }) => type !== 'record.amended' && type !== 'record.struck'));
+
+const settles = (answers: readonly Answer[]): boolean => {
+  const last = answers.at(-1);
+  return last !== undefined && last.state !== 'open';
+};
+
+function finding(
+  season: Season,
+  judged: Judged,
+  answers: readonly Answer[],
+  standing: boolean,
+  resolvedBy: string | null,
+): Finding {
+  const since = sinceOf(season, judged);
+  const state = resolvedBy !== null ? 'resolved' : standing && !settles(answers) ? 'open' : 'answered';
+  return {
+    ...judged.outcome,
+    state,
+    standing,
+    since: since === null || !Number.isFinite(since) ? null : utcText(since),
+    ...(resolvedBy === null ? {} : { resolvedBy }),
+    answers,
+  };
+}
+
+/** Every finding of the operation: a function of its records and of now. Oldest first. */
+export function findings(season: Season, now: Instant): Finding[] {
+  const answers = answersOf(season);
+  const none: readonly Answer[] = [];
+  const current = judgeEverything(season, now);
+  const found: Finding[] = [];
+  const standing = new Set<string>();
+  for (const judged of current) {
+    if (!isFinding(judged.outcome)) continue;
+    standing.add(judged.outcome.findingId);
+    found.push(finding(season, judged, answers.get(judged.outcome.findingId) ?? none, true, null));
+  }
+  const gone = new Set<string>();
+  if (correctionsIn(season).length > 0) {
+    const first = asFirstWritten(season);
+    for (const judged of judgeEverything(first, now)) {
+      const id = judged.outcome.findingId;
+      if (!isFinding(judged.outcome) || standing.has(id)) continue;
+      gone.add(id);
+      const by = correctionThatResolved(season, judged.outcome, now);
+      found.push(finding(first, judged, answers.get(id) ?? none, false, by));
+    }
+  }
+  for (const judged of current) {
+    const id = judged.outcome.findingId;
+    const written = answers.get(id);
+    if (written === undefined || standing.has(id) || gone.has(id)) continue;
+    found.push(finding(season, judged, written, false, null));
+  }
+  return found.sort((a, b) => order(a.since, b.since) || order(a.findingId, b.findingId));
+}
+
+const order = (a: string | null, b: string | null): number => (a === b ? 0 : (a ?? '') < (b ?? '') ? -1 : 1);
