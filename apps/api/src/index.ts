@@ -7,3 +7,4 @@ export {
   type ServiceOptions,
 } from './service.ts';
 export { Clock, machineClock } from './clock.ts';
+export { AlreadyServed, assertLeastRights, NewerSchema, openDatabase, OperationScope } from './database/index.ts';

@@ -1,4 +1,4 @@
-import { QueryFailedError } from 'typeorm';
+import { codeOf } from '../error-code.ts';
 
 // Class 08 (connection), 57P01-57P03 (shutting down, crashed, starting up) of PostgreSQL's error codes.
 const lost = /^(08...|57P0[1-5]|E(CONNREFUSED|CONNRESET|PIPE|TIMEDOUT|HOSTUNREACH|NOTFOUND))$/;
@@ -7,10 +7,10 @@ const words =
 
 /** True where the database went away, rather than refused: what was sent may be sent again. */
 export function isConnectionLost(error: unknown): boolean {
-  if (error instanceof AggregateError) return error.errors.some(isConnectionLost);
-  if (!(error instanceof Error)) return false;
-  if ('code' in error && typeof error.code === 'string' && lost.test(error.code)) return true;
-  if (error instanceof QueryFailedError && error.driverError !== error && isConnectionLost(error.driverError))
-    return true;
-  return words.test(error.message);
+  if (typeof error !== 'object' || error === null) return false;
+  if (lost.test(codeOf(error) ?? '')) return true;
+  // What node:net throws for several addresses, and what TypeORM wraps.
+  if ('errors' in error && Array.isArray(error.errors) && error.errors.some(isConnectionLost)) return true;
+  if ('driverError' in error && error.driverError !== error && isConnectionLost(error.driverError)) return true;
+  return 'message' in error && words.test(String(error.message));
 }

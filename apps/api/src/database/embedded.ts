@@ -6,6 +6,7 @@ import { setTimeout as pause } from 'node:timers/promises';
 import { postgresBinaries } from './postgres-binaries.ts';
 import { privateFile } from './private-file.ts';
 import { assertReachable, databaseUser, giveTo, runAs, type DatabaseUser } from './run-as.ts';
+import { codeOf } from '../error-code.ts';
 
 /** A PostgreSQL server of our own under the data folder. */
 export interface EmbeddedDatabase {
@@ -121,7 +122,7 @@ async function postmaster(cluster: string): Promise<{ pid: number; port: number;
   try {
     process.kill(pid, 0);
   } catch (error) {
-    if (!(error instanceof Error && 'code' in error && error.code === 'EPERM')) return null;
+    if (codeOf(error) !== 'EPERM') return null;
   }
   // After a restart of the machine the number may belong to another program.
   const command = await readFile(`/proc/${pid}/cmdline`, 'utf8').catch(() => null);

@@ -1,5 +1,6 @@
 import { open, readFile, rename, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
+import { codeOf } from '../error-code.ts';
 
 /** The data folder is served by another process. */
 export class AlreadyServed extends Error {
@@ -39,7 +40,7 @@ export async function liveHolder(dataDir: string): Promise<number | null> {
   try {
     process.kill(number, 0);
   } catch (error) {
-    if (!(error instanceof Error && 'code' in error && error.code === 'EPERM')) return null;
+    if (codeOf(error) !== 'EPERM') return null;
   }
   return (await startOf(number)) === start ? number : null;
 }

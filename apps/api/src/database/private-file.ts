@@ -1,5 +1,6 @@
 import { mkdir, open, readFile } from 'node:fs/promises';
 import { dirname } from 'node:path';
+import { codeOf } from '../error-code.ts';
 
 /**
  * The content of a file that only this user may read. Made with `fresh()` where it is not there yet; of two processes
@@ -18,7 +19,7 @@ export async function privateFile(path: string, fresh: () => string): Promise<st
       await file.close();
     }
   } catch (error) {
-    if (!(error instanceof Error && 'code' in error && error.code === 'EEXIST')) throw error;
+    if (codeOf(error) !== 'EEXIST') throw error;
   }
   return readFile(path, 'utf8');
 }

@@ -44,6 +44,7 @@ function problemOf(thrown: unknown): ProblemAnswer {
 
 function statusOf(thrown: unknown): number | undefined {
   if (thrown instanceof URIError) return 400;
-  if (thrown instanceof Error && 'status' in thrown && typeof thrown.status === 'number') return thrown.status;
-  return undefined;
+  const status: unknown =
+    typeof thrown === 'object' && thrown !== null && 'status' in thrown ? thrown.status : undefined;
+  return typeof status === 'number' ? status : undefined;
 }
