@@ -4,7 +4,8 @@ import checks from '../../../../test/checks/oxygen-uptake.json' with { type: 'js
 import { instantOf } from '../calendar/index.ts';
 import { isRefusal } from './calculation.ts';
 import { fieller, leastSquares, slopeError } from './leastSquares.ts';
-import { oxygenUptake, oxygenUptakeOf } from './oxygenUptake.ts';
+import { oxygenUptakeOf } from './oxygenForecast.ts';
+import { oxygenUptake } from './oxygenUptake.ts';
 import { criticalT } from './studentT.ts';
 
 const start = instantOf('2026-06-03T06:00:00-05:00');

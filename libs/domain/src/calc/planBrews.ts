@@ -1,23 +1,17 @@
-import { dateOn, zonedText } from '../calendar/index.ts';
-import { Decimal, decimal, decimalIn, resolveMeasure, zero } from '../quantity/index.ts';
+import { zonedText } from '../calendar/index.ts';
+import { Decimal, decimalIn, zero } from '../quantity/index.ts';
 import { refuse, type Refusal } from './calculation.ts';
 import { figure } from './figures.ts';
-import { pickLots, type StockLot } from './pickLots.ts';
 import type { PlanFacts } from './planFacts.ts';
+import { ingredientsOf, type PlannedAmount, type PlannedIngredient, type PlanStock } from './planIngredients.ts';
 import { litresNeeded, schedule, shareOut, total, type Slot } from './planSchedule.ts';
 import { assumptionWords, clockWords, shortfallWords } from './planWords.ts';
-import { recordable, scaleFactor } from './scaleRecipe.ts';
+import { recordable } from './scaleRecipe.ts';
 import { sprayerLoads } from './sprayerOutput.ts';
-
-interface Amount {
-  readonly value: number;
-  readonly unit: string;
-  readonly measureId?: string;
-}
 
 export interface PlannedBatch {
   readonly vesselId: string;
-  readonly volume: Amount;
+  readonly volume: PlannedAmount;
   /** Start filling; fill finished and air on; ingredients; air off at the earliest; spray from and until. RFC 3339. */
   readonly fillFrom: string;
   readonly fillBy: string;
@@ -31,14 +25,10 @@ export interface PlannedBatch {
   /** Where it goes, in the order of the targets. */
   readonly fields: readonly {
     readonly fieldId: string | null;
-    readonly volume: Amount;
+    readonly volume: PlannedAmount;
     readonly loads: number | null;
   }[];
-  readonly ingredients: readonly {
-    readonly materialId: string;
-    readonly quantity: Amount;
-    readonly lots: readonly { readonly lotId: string; readonly quantity: Amount }[];
-  }[];
+  readonly ingredients: readonly PlannedIngredient[];
 }
 
 export interface BrewPlan {
@@ -47,9 +37,9 @@ export interface BrewPlan {
   readonly warnings: readonly string[];
   readonly total: {
     /** Tea that the targets take, that is planned, and that is not. */
-    readonly needed: Amount;
-    readonly planned: Amount;
-    readonly short: Amount;
+    readonly needed: PlannedAmount;
+    readonly planned: PlannedAmount;
+    readonly short: PlannedAmount;
     readonly loads: number | null;
   };
 }
@@ -69,11 +59,10 @@ export function planBrews(facts: PlanFacts): BrewPlan | Refusal {
 
   const { found, hold, stretched } = bestSchedule(facts, need);
   const open = [...each];
-  const stock = new Map(facts.lots.map((lot) => [lot.lotId, lot]));
-  const missing = new Map<string, string>();
-  const batches = found.slots.map((slot) => batchOf(facts, slot, open, stock, missing));
+  const stock: PlanStock = { lots: new Map(facts.lots.map((lot) => [lot.lotId, lot])), missing: new Map() };
+  const batches = found.slots.map((slot) => batchOf(facts, slot, open, stock));
   const planned = need.minus(found.rest);
-  const amount = (litres: Decimal): Amount => volumeIn(litres, unit);
+  const amount = (litres: Decimal): PlannedAmount => volumeIn(litres, unit);
   return {
     batches,
     warnings: [
@@ -83,7 +72,7 @@ export function planBrews(facts: PlanFacts): BrewPlan | Refusal {
             `Spraying takes longer than the ${figure(facts.limits.holdAdvisedHours)} h advised after air off, within your limit of ${figure(facts.limits.holdMostHours)} h: keep the air on until the tank is used up.`,
           ]
         : []),
-      ...missing.values(),
+      ...stock.missing.values(),
       ...assumptionWords(facts),
       ...found.slots.flatMap((slot) => clockWords(facts, slot)),
     ],
@@ -109,18 +98,12 @@ function bestSchedule(facts: PlanFacts, need: Decimal) {
     : { found: advised, hold: holdAdvisedHours, stretched: false };
 }
 
-const volumeIn = (litres: Decimal, unit: string): Amount => {
+const volumeIn = (litres: Decimal, unit: string): PlannedAmount => {
   const value = decimalIn({ value: litres, unit: 'L' }, unit);
   return value === null ? { value: recordable(litres), unit: 'L' } : { value: recordable(value), unit };
 };
 
-function batchOf(
-  facts: PlanFacts,
-  slot: Slot,
-  open: Decimal[],
-  stock: Map<string, StockLot>,
-  missing: Map<string, string>,
-): PlannedBatch {
+function batchOf(facts: PlanFacts, slot: Slot, open: Decimal[], stock: PlanStock): PlannedBatch {
   const time = (at: number) => zonedText(at, facts.timeZone);
   const unit = slot.vessel.workingVolume?.unit ?? 'L';
   const tank = facts.sprayer.tank === null ? null : decimalIn(facts.sprayer.tank, 'L');
@@ -141,49 +124,6 @@ function batchOf(
       const share = shares[i] ?? zero;
       return share.gt(0) ? [{ fieldId: target.fieldId, volume: volumeIn(share, unit), loads: loads(share) }] : [];
     }),
-    ingredients: ingredientsOf(facts, slot, stock, missing),
+    ingredients: ingredientsOf(facts, slot, stock),
   };
-}
-
-function ingredientsOf(
-  facts: PlanFacts,
-  slot: Slot,
-  stock: Map<string, StockLot>,
-  missing: Map<string, string>,
-): PlannedBatch['ingredients'] {
-  const recipe = facts.recipe;
-  const factor = recipe === null ? null : scaleFactor(recipe.basisVolume, { value: slot.litres, unit: 'L' });
-  if (recipe === null || factor === null) return [];
-  return recipe.ingredients.map(({ materialId, name, amount }) => {
-    const scaled = decimal(amount.value).times(factor);
-    const worth = resolveMeasure(amount, facts.measures);
-    const lots = [...stock.values()].filter((lot) => lot.materialId === materialId);
-    const on = dateOn(slot.ingredientsAt, facts.timeZone);
-    if (worth === null)
-      missing.set(`measure ${materialId}`, `${name}: the household measure is not registered, so no lot is picked.`);
-    const picking = worth === null ? null : pickLots(lots, { value: worth.value.times(factor), unit: worth.unit }, on);
-    for (const pick of picking?.picks ?? []) {
-      const lot = stock.get(pick.lotId);
-      if (lot !== undefined) stock.set(pick.lotId, { ...lot, balance: lot.balance.minus(pick.amount) });
-    }
-    if (picking !== null && worth !== null && picking.short.gt(0)) {
-      const why = picking.skipped.map((s) => ` Lot ${s.code} ${s.why}.`).join('');
-      missing.set(
-        `lots ${materialId} ${slot.vessel.vesselId} ${String(slot.airOnAt)}`,
-        `${name} for ${slot.vessel.code} on ${on}: ${figure(picking.short.toNumber(), 4)} ${worth.unit} of ${figure(worth.value.times(factor).toNumber(), 4)} ${worth.unit} is not in stock.${why}`,
-      );
-    }
-    return {
-      materialId,
-      quantity: {
-        value: recordable(scaled),
-        unit: amount.unit,
-        ...(amount.measureId === undefined ? {} : { measureId: amount.measureId }),
-      },
-      lots: (picking?.picks ?? []).map((pick) => ({
-        lotId: pick.lotId,
-        quantity: { value: recordable(pick.amount), unit: pick.unit },
-      })),
-    };
-  });
 }
