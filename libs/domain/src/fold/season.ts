@@ -1,7 +1,9 @@
 import { asOf } from '../facts/asOf.ts';
-import type { Instant } from '../facts/time.ts';
+import type { Instant, Moment } from '../facts/time.ts';
 import type { Planting, Season } from '../facts/types.ts';
 import { numberIn } from '../quantity/convert.ts';
+import type { Decimal } from '../quantity/decimal.ts';
+import type { Quantity } from '../quantity/quantity.ts';
 import type { BatchId } from '../records/ids.ts';
 import type { LogRecord } from '../records/record.ts';
 import { additions as foldAdditions } from './additions.ts';
@@ -15,10 +17,19 @@ import { each, registers as foldRegisters } from './registers.ts';
 import { stock as foldStock } from './stock.ts';
 import { Store } from './store.ts';
 import { tanks as foldTanks } from './tanks.ts';
+import type { TankHistory } from './tank.ts';
 import { applicationViews } from './targets.ts';
 
 /** A season that takes further records. */
 export interface OpenSeason extends Season {
+  /** What went through the batch's tank, parcel by parcel. */
+  tank(batchId: string): TankHistory;
+  /** The tanks of the batch and those it exchanged tea with, the tea of this batch told apart (`recordOfParcel`). */
+  tanksFollowing(batchId: string): ReadonlyMap<string, TankHistory>;
+  /** A written amount of a lot in the lot's unit, exact; null where it cannot be told. */
+  amountOf(lotId: string, quantity: Quantity, at: Moment): Decimal | null;
+  /** The batch that a draw's subject id belongs to; null while unknown. */
+  batchOfDraw(drawId: string): BatchId | null;
   /** Takes records, known ones without effect, and names the batches whose facts may have changed by them. */
   add(records: Iterable<LogRecord>): { readonly batches: ReadonlySet<BatchId> };
 }
@@ -113,6 +124,10 @@ export function openSeason(records: Iterable<LogRecord> = [], { until }: { until
       return [...new Set([...received, ...finished])].map(lot).filter((found) => found !== undefined);
     },
     unitOfLot: stock.unitOfLot,
+    amountOf: stock.amountOf,
+    tank: tanks.history,
+    tanksFollowing: tanks.following,
+    batchOfDraw: loads.batchOfDraw,
     pile,
     piles: () => each(store.ofType('pile.started'), (data) => data.pileId, pile),
     batch,

@@ -117,27 +117,37 @@ class Tank {
   }
 }
 
+/** The id that a parcel goes by once it has entered the followed tank from another one. */
+const followedId = (id: string, batchId: string) => (id.includes('>') ? id : `${id}>${batchId}`);
+/** The record that brought a parcel in, whichever tanks it has passed. */
+export const recordOfParcel = (id: string): string => id.split('>', 1)[0] ?? id;
+
 /**
  * Runs the tanks of batches that exchanged tea, event by event in order of time, each well mixed: whatever leaves takes
- * its share of everything in the tank at that moment.
+ * its share of everything in the tank at that moment. With `followed`, parcels that came into that batch's tank from
+ * another are told apart from then on (`record>batch`), so that the tea of one batch can be followed through others.
  */
-export function runTanks(batchIds: Iterable<string>, events: readonly TankEvent[]): ReadonlyMap<string, TankHistory> {
+export function runTanks(
+  batchIds: Iterable<string>,
+  events: readonly TankEvent[],
+  followed?: string,
+): ReadonlyMap<string, TankHistory> {
   const tanks = new Map([...batchIds].map((id) => [id, new Tank()]));
   for (const event of [...events].sort(comparePlaces)) {
     const tank = tanks.get(event.batchId);
-    if (tank !== undefined) run(event, tank, tanks);
+    if (tank !== undefined) run(event, tank, tanks, followed);
   }
   return new Map([...tanks].map(([id, tank]) => [id, tank.history()]));
 }
 
-function run(event: TankEvent, tank: Tank, tanks: ReadonlyMap<string, Tank>): void {
+function run(event: TankEvent, tank: Tank, tanks: ReadonlyMap<string, Tank>, followed: string | undefined): void {
   const { recordId, at } = event;
   if (event.kind === 'add') {
     tank.body.parcels.set(recordId, whole);
     return;
   }
   if (event.kind === 'ended') {
-    end(event, tank, event.into === null ? undefined : tanks.get(event.into));
+    end(event, tank, event.into === null ? undefined : tanks.get(event.into), event.into === followed);
     return;
   }
   const before = tank.body.litres;
@@ -152,7 +162,7 @@ function run(event: TankEvent, tank: Tank, tanks: ReadonlyMap<string, Tank>): vo
   tank.content.push({ at, before, litres: tank.body.litres, recordId });
 }
 
-function end(event: TankEvent & { readonly kind: 'ended' }, from: Tank, into: Tank | undefined): void {
+function end(event: TankEvent & { readonly kind: 'ended' }, from: Tank, into: Tank | undefined, follow: boolean): void {
   const draw = from.draws.get(event.drawId);
   if (draw === undefined) return;
   const { recordId, at, litres } = event;
@@ -160,7 +170,15 @@ function end(event: TankEvent & { readonly kind: 'ended' }, from: Tank, into: Ta
   draw.ended.push(portion);
   if (into === undefined) return;
   const before = into.body.litres;
-  into.body.fill(litres, portion.parcels);
-  if (into !== from) into.carriedIn.set(recordId, portion.parcels);
+  const parcels =
+    follow && into !== from ? renamed(portion.parcels, (id) => followedId(id, event.into ?? '')) : portion.parcels;
+  into.body.fill(litres, parcels);
+  if (into !== from) into.carriedIn.set(recordId, parcels);
   into.content.push({ at, before, litres: into.body.litres, recordId });
+}
+
+function renamed(parcels: Parcels, name: (id: string) => string): Parcels {
+  const found = new Map<string, Decimal>();
+  for (const [id, share] of parcels) found.set(name(id), share.plus(found.get(name(id)) ?? nothing));
+  return found;
 }

@@ -95,7 +95,11 @@ export function tanks(store: Store, stock: Stock, { loadsOf, batchOfDraw }: Load
       if (history === undefined) throw new Error(`batch ${batchId} is missing from its own group`);
       return history;
     },
-    groupOf,
+    /** The histories of the batch and of those it exchanged tea with, its own tea told apart on the way. */
+    following: (batchId: string): ReadonlyMap<string, TankHistory> => {
+      const group = groupOf(batchId);
+      return runTanks(group, group.flatMap(events), batchId);
+    },
   };
 }
 

@@ -54,7 +54,7 @@ export function applicationViews(
 
   function loadsIn(record: CurrentRecord<'application.made'>): Application['loads'] {
     const further = new Map<string, number>();
-    return record.data.draws.map((load) => {
+    const loads = record.data.draws.map((load) => {
       let drawSubject: string;
       let batchId;
       if ('drawId' in load) {
@@ -69,6 +69,8 @@ export function applicationViews(
       const found = batchId === null ? undefined : loadsOf(batchId).find((each) => each.id === drawSubject);
       return { drawSubjectId: drawSubject, batchId, litres: found?.litres ?? null };
     });
+    // A draw named twice in one application was still taken once.
+    return loads.filter((load, i) => loads.findIndex((each) => each.drawSubjectId === load.drawSubjectId) === i);
   }
 }
 

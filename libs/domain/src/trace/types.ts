@@ -18,6 +18,8 @@ export interface TraceEdge {
   readonly from: TraceRef;
   readonly to: TraceRef;
   readonly quantity?: Quantity;
+  /** To a shipment: what was shipped of the harvest. */
+  readonly shipped?: Quantity;
   readonly recordId: string;
 }
 

@@ -1,0 +1,184 @@
+import type { Application, Harvest } from '../facts/types.ts';
+import { nothing } from '../fold/exact.ts';
+import type { OpenSeason } from '../fold/season.ts';
+import type { Decimal } from '../quantity/decimal.ts';
+import { Ancestry } from './ancestry.ts';
+import { TraceBuilder } from './build.ts';
+import { appliedLitres, outOfDraw } from './edges.ts';
+import { type Arrival, Flow } from './flow.ts';
+import { harvestReached, plantingsReached, transplantSteps } from './reach.ts';
+import type { Trace, TraceRef } from './types.ts';
+
+type Target = Application['targets'][number];
+
+/** An application's target that leads to the root, and the way from there. */
+interface Way {
+  readonly application: Application;
+  readonly target: Target;
+}
+
+/** What may be in a harvest, on a field or planting, in a batch or a lot: every step back, and how much of each lot. */
+export function backwardFrom(season: OpenSeason, root: TraceRef): Trace {
+  const built = new TraceBuilder(season, root);
+  const ancestry = new Ancestry(season, built);
+  const ways = waysTo(season, built, root);
+  for (const { application } of ways) ancestry.application(application);
+  if (root.kind === 'batch') {
+    const batch = season.batch(root.id);
+    if (batch !== undefined) ancestry.batch(batch);
+  }
+  if (root.kind === 'lot') ancestry.lot(root.id, Infinity);
+  if (root.kind === 'pile') ancestry.pile(root.id, Infinity);
+
+  const flow = new Flow(season, { lots: ancestry.lots });
+  const arrived = arrivedAt(season, flow, root, ways);
+  for (const lotId of ancestry.lots) {
+    if (lotId === root.id) continue;
+    const lot = season.lot(lotId);
+    const received = lot && season.amountOf(lotId, lot.quantity, lot.at);
+    built.reach({ kind: 'lot', id: lotId }, arrived.get(lotId) ?? null, season.unitOfLot(lotId), received ?? null);
+  }
+  for (const batchId of ancestry.batches) {
+    if (batchId === root.id) continue;
+    const volume = season.batch(batchId)?.volume.filledL ?? null;
+    built.reach({ kind: 'batch', id: batchId }, teaOf(season, batchId, ways), 'L', volume);
+  }
+  for (const { application } of ways) {
+    for (const { fieldId, plantingIds } of application.targets) {
+      if (fieldId !== undefined && ways.some((way) => way.target.fieldId === fieldId))
+        built.reach({ kind: 'field', id: fieldId });
+      if (root.kind === 'planting' || root.kind === 'harvest') {
+        for (const id of plantingIds)
+          if (ways.some((way) => way.target.plantingIds.includes(id))) built.reach({ kind: 'planting', id });
+      }
+    }
+  }
+  for (const { id, why } of flow.gaps) if (built.has(id)) built.unresolved({ id, why });
+  return built.finish({ direction: 'backward', ends: [] });
+}
+
+/** The applications' targets that reached a harvest, a field's ground, or a planting, with the steps between. */
+function waysTo(season: OpenSeason, built: TraceBuilder, root: TraceRef): Way[] {
+  const ways: Way[] = [];
+  const harvest = root.kind === 'harvest' ? season.harvest(root.id) : undefined;
+  for (const application of season.applications()) {
+    for (const target of application.targets) {
+      const way = { application, target };
+      if (root.kind === 'application' ? application.id === root.id : stepsTo(season, built, way, root, harvest))
+        ways.push(way);
+    }
+  }
+  return ways;
+}
+
+/** Adds the steps from a target to the root; false where it did not reach it. */
+function stepsTo(
+  season: OpenSeason,
+  built: TraceBuilder,
+  way: Way,
+  root: TraceRef,
+  harvest: Harvest | undefined,
+): boolean {
+  const { application, target } = way;
+  const { fieldId } = target;
+  if (fieldId === undefined) return false;
+  const plantings = plantingsReached(season, application, target);
+  if (harvest !== undefined) {
+    const through = harvestReached(season, application, target, plantings, harvest);
+    if (through === null) return false;
+    for (const edge of groundSteps(season, way)) {
+      if (edge.to.kind === 'field' || edge.to.id === through.id || plantings.some((each) => each.id === through.id))
+        built.edge(edge);
+    }
+    for (const edge of transplantSteps(plantings)) if (edge.to.id === through.id) built.edge(edge);
+    built.edge({ from: through, to: root, recordId: harvest.record.id });
+    if (harvest.plantingId === null) {
+      built.unresolved({ id: harvest.id, why: 'the harvest names no planting: whatever reached its ground counts' });
+    }
+    return true;
+  }
+  if (root.kind === 'planting' && plantings.some((each) => each.id === root.id)) {
+    for (const edge of [...groundSteps(season, way), ...transplantSteps(plantings)]) built.edge(edge);
+    return true;
+  }
+  if (root.kind === 'field' && season.sameGround(root.id).has(fieldId)) {
+    for (const edge of groundSteps(season, way)) built.edge(edge);
+    if (fieldId !== root.id && !isUnder(season, fieldId, root.id)) {
+      built.unresolved({
+        id: application.id,
+        why: 'applied to the larger ground that this lies in: how much came here cannot be told, all of it is counted',
+      });
+    }
+    return true;
+  }
+  return false;
+}
+
+/** The application's steps onto one target. */
+function groundSteps(season: OpenSeason, { application, target }: Way) {
+  const found = application.loads.flatMap((load) => {
+    const drawn = season.draw(load.drawSubjectId);
+    return drawn === undefined ? [] : outOfDraw(season, drawn.batch, drawn.draw);
+  });
+  const from: TraceRef = { kind: 'application', id: application.id };
+  const recordId = application.record.id;
+  const bare = [
+    ...(target.fieldId === undefined ? [] : [{ from, to: { kind: 'field', id: target.fieldId } as const, recordId }]),
+    ...target.plantingIds.map((id) => ({ from, to: { kind: 'planting', id } as const, recordId })),
+  ];
+  const wanted = new Set<string>(bare.map((edge) => edge.to.id));
+  // One load: its own volumes stand at the steps. Several loads, or a tank mix alone: the steps without.
+  return application.loads.length === 1 && found.length > 0
+    ? found.filter((edge) => edge.from.id === application.id && wanted.has(edge.to.id))
+    : bare;
+}
+
+function isUnder(season: OpenSeason, fieldId: string, over: string): boolean {
+  const walked = new Set<string>();
+  let id: string | undefined = fieldId;
+  while (id !== undefined && !walked.has(id)) {
+    if (id === over) return true;
+    walked.add(id);
+    id = season.field(id)?.registered.parentId;
+  }
+  return false;
+}
+
+/** How much of each followed lot came to the root, exact, in the lot's unit. */
+function arrivedAt(season: OpenSeason, flow: Flow, root: TraceRef, ways: readonly Way[]): ReadonlyMap<string, Decimal> {
+  const total = new Map<string, Decimal>();
+  const isWay = ({ application, target }: Arrival) =>
+    ways.some((way) => way.application.id === application.id && way.target === target);
+  const parts =
+    root.kind === 'batch' || root.kind === 'lot' || root.kind === 'pile'
+      ? flow.steps.filter(
+          (step) => step.to.kind === root.kind && step.to.id === root.id && !isPutBack(season, step.from, root),
+        )
+      : flow.arrivals.filter(isWay);
+  for (const { amounts } of parts) {
+    for (const [lotId, amount] of amounts) total.set(lotId, amount.plus(total.get(lotId) ?? nothing));
+  }
+  return total;
+}
+
+/** A batch getting the rest of its own draw back gets nothing new. */
+function isPutBack(season: OpenSeason, from: TraceRef, root: TraceRef): boolean {
+  return from.kind === 'draw' && root.kind === 'batch' && season.batchOfDraw(from.id) === root.id;
+}
+
+/** Litres of a batch's tea that went the ways straight from its own tank; null where none did or it cannot be told. */
+function teaOf(season: OpenSeason, batchId: string, ways: readonly Way[]): Decimal | null {
+  let total: Decimal | null = null;
+  for (const { application, target } of ways) {
+    for (const load of application.loads) {
+      const found = load.batchId === batchId ? season.draw(load.drawSubjectId) : undefined;
+      const litres = found === undefined ? null : appliedLitres(found.draw);
+      if (found === undefined || litres === null) continue;
+      total = litres
+        .div(found.draw.applicationIds.length)
+        .times(target.share)
+        .plus(total ?? nothing);
+    }
+  }
+  return total;
+}

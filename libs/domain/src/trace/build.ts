@@ -1,0 +1,110 @@
+import { plain } from '../facts/rounded.ts';
+import type { Season } from '../facts/types.ts';
+import { nothing } from '../fold/exact.ts';
+import type { Decimal } from '../quantity/decimal.ts';
+import { named } from './names.ts';
+import type { Reached, Trace, TraceEdge, TraceNode, TraceRef, Unresolved } from './types.ts';
+
+const keyOf = ({ kind, id }: TraceRef): string => `${kind} ${id}`;
+
+/** Collects a trace: nodes and edges once each, quantities added up exactly until they are written. */
+export class TraceBuilder {
+  readonly #season: Season;
+  readonly #root: TraceRef;
+  readonly #nodes = new Map<string, TraceNode>();
+  readonly #edges = new Map<string, TraceEdge>();
+  readonly #reached = new Map<
+    string,
+    { ref: TraceRef; amount: Decimal | null; unit: string | null; of: Decimal | null }
+  >();
+  readonly #unresolved: Unresolved[] = [];
+
+  constructor(season: Season, root: TraceRef) {
+    this.#season = season;
+    this.#root = root;
+    this.node(root);
+  }
+
+  node(ref: TraceRef): void {
+    if (!this.#nodes.has(keyOf(ref))) this.#nodes.set(keyOf(ref), named(this.#season, ref));
+  }
+
+  has(id: string): boolean {
+    return [...this.#nodes.values()].some((node) => node.id === id);
+  }
+
+  /** Adds a step; of a second telling of the same step the first stands. Returns whether it is new. */
+  edge(edge: TraceEdge): boolean {
+    this.node(edge.from);
+    this.node(edge.to);
+    const key = `${keyOf(edge.from)} ${keyOf(edge.to)} ${edge.recordId}`;
+    if (this.#edges.has(key)) return false;
+    this.#edges.set(key, edge);
+    return true;
+  }
+
+  /** Notes that a place was reached, with an amount in a unit and the whole it is part of where these can be told. */
+  reach(ref: TraceRef, amount: Decimal | null = null, unit: string | null = null, of: Decimal | null = null): void {
+    this.node(ref);
+    const before = this.#reached.get(keyOf(ref));
+    const sum = amount === null ? (before?.amount ?? null) : amount.plus(before?.amount ?? nothing);
+    this.#reached.set(keyOf(ref), {
+      ref,
+      amount: sum,
+      unit: unit ?? before?.unit ?? null,
+      of: of ?? before?.of ?? null,
+    });
+  }
+
+  unresolved(entry: Unresolved): void {
+    if (!this.#unresolved.some((each) => each.id === entry.id && each.why === entry.why)) this.#unresolved.push(entry);
+  }
+
+  finish(rest: Pick<Trace, 'direction' | 'ends' | 'whole'>): Trace {
+    const of = (kind: TraceRef['kind']): Reached[] =>
+      [...this.#reached.values()].filter((each) => each.ref.kind === kind).map((each) => this.#entry(each));
+    return {
+      root: named(this.#season, this.#root),
+      ...rest,
+      nodes: [...this.#nodes.values()],
+      edges: [...this.#edges.values()],
+      reached: {
+        lots: of('lot'),
+        batches: of('batch'),
+        fields: of('field'),
+        plantings: of('planting'),
+        harvests: of('harvest'),
+        shipments: of('shipment'),
+      },
+      unresolved: this.#unresolved,
+    };
+  }
+
+  #entry({
+    ref,
+    amount,
+    unit,
+    of,
+  }: {
+    ref: TraceRef;
+    amount: Decimal | null;
+    unit: string | null;
+    of: Decimal | null;
+  }): Reached {
+    const { id, code } = named(this.#season, ref);
+    return { id, code, ...written(amount, unit, of) };
+  }
+}
+
+/** A quantity and its share of the whole, as far as both can be told. 0 stands for what cannot be told. */
+export function written(
+  amount: Decimal | null,
+  unit: string | null,
+  of: Decimal | null,
+): { quantity?: { value: number; unit: string }; share?: number } {
+  if (amount === null || unit === null || amount.isZero()) return {};
+  return {
+    quantity: { value: plain(amount), unit },
+    ...(of === null || of.isZero() ? {} : { share: plain(amount.div(of)) }),
+  };
+}
