@@ -66,6 +66,16 @@ describe('field area on the ellipsoid', () => {
     const expected = polygonAreaM2([field]) - polygonAreaM2([[...pond].reverse()]);
     expect(made).toMatchObject({ area: { value: expect.closeTo(expected, 4), unit: 'm2' } });
   });
+  it('a pond may touch the edge of the field from inside', () => {
+    for (const [dx, dy] of [
+      [0, 0.0005],
+      [0.0015, 0.0005],
+      [0.0005, 0],
+      [0.0005, 0.0012],
+    ] as const) {
+      expect(ask([square(10, 50, 0.002, 0.0016), square(10 + dx, 50 + dy, 0.0005, 0.0004)])).toHaveProperty('area');
+    }
+  });
   it('two halves make the whole, also across the date line', () => {
     const whole = polygonAreaM2([
       square(179.999, -17, 0.002, 0.001).map(([x, y]): Position => [x > 180 ? x - 360 : x, y]),

@@ -86,7 +86,8 @@ describe('the question', () => {
     expect(answer({ temperature: celsius(20), reading: { value: 11.5, unit: 'mg/L' } }).cautions?.join()).toContain(
       'probe',
     );
-    expect(answer({ temperature: celsius(20), reading: { value: 9, unit: 'mg/L' } }).cautions).toBeUndefined();
+    // 10.5 mg/L of 9.092 mg/L is 115.5 %.
+    expect(answer({ temperature: celsius(20), reading: { value: 10.5, unit: 'mg/L' } }).cautions).toBeUndefined();
   });
   it('refuses what is outside the equation or impossible, naming the member', () => {
     expect(pointers({ temperature: celsius(46) })).toEqual(['/temperature']);

@@ -85,6 +85,10 @@ describe('oxygen uptake rate', () => {
     const found = oxygenUptakeOf(points([0, 1, 2, 3, 4, 5, 6, 7], [7.7, 7.9, 8, 7.6, 7.2, 6.8, 7.4, 7.9]), 4);
     expect(found.kind === 'forecast' ? [found.used.length, Number(found.rate.toFixed(6))] : found).toEqual([4, 24]);
   });
+  it('a level stretch at the top, while bubbles still rise, is not part of the decline', () => {
+    const found = oxygenUptakeOf(points([0, 1, 2, 3, 4, 5], [8, 8, 8, 7.6, 7.2, 6.8]), 4);
+    expect(found.kind === 'forecast' ? [found.used.length, Number(found.rate.toFixed(6))] : found).toEqual([4, 24]);
+  });
   it('readings delivered out of order, in any unit of concentration, say the same', () => {
     const made = oxygenUptake.run({
       readings: [3, 0, 2, 1].map((m) => ({ at: stamp(m), dissolvedOxygen: { value: 8000 - 400 * m, unit: 'ug/L' } })),
@@ -115,6 +119,9 @@ describe('when readings do not tell', () => {
       undetermined: expect.stringContaining('already'),
       rate: { value: 24 },
     });
+  });
+  it('at the limit when the decline begins there is nothing left to forecast', () => {
+    expect(ask([8, 7.6, 7.2, 6.8], 8)).toMatchObject({ undetermined: expect.stringContaining('already') });
   });
   it('too slow for a forecast within a week', () => {
     const readings = [0, 10, 20, 30].map((m, i) => ({

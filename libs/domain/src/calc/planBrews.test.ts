@@ -151,6 +151,36 @@ describe('several vessels and turns', () => {
     });
     expect(made.batches.map((b) => [b.vesselId, b.volume.value])).toEqual([['drum', 50]]);
   });
+  it('of vessels too small for everything the largest goes first', () => {
+    const made = plan({ vessels: [small, { ...small, vesselId: 'a', workingVolume: gal(220) }] });
+    expect(made.batches.map((b) => [b.vesselId, b.volume.value])).toEqual([
+      ['a', 220],
+      ['drum', 30],
+    ]);
+  });
+  it('a second batch picks from what the first one left', () => {
+    const made = plan({
+      vessels: [
+        { ...small, vesselId: 'a', workingVolume: gal(150) },
+        { ...small, workingVolume: gal(100) },
+      ],
+    });
+    // 3 lb of worm compost for 150 gal use up the first lot; the 2 lb for 100 gal come from the second.
+    expect(made.batches.map((b) => b.ingredients[0]?.lots)).toEqual([
+      [{ lotId: 'w1', quantity: { value: 3, unit: '[lb_av]' } }],
+      [{ lotId: 'w2', quantity: { value: 2, unit: '[lb_av]' } }],
+    ]);
+  });
+  it('three fields of two thirds of a hectare ask for no further load by a rounding', () => {
+    // 2 ha × 189.2705892 L/ha = 378.5411784 L = 100 gal, one load; 2/3 rounded up at its last digit would ask for two.
+    const target = {
+      ...first(),
+      area: { value: decimal(2).div(3), unit: 'har' },
+      rate: { value: 189.2705892, unit: 'L/har' },
+    };
+    const made = plan({ targets: [target, target, target] });
+    expect([made.total.needed, made.total.loads]).toEqual([gal(100), 1]);
+  });
   it('brews the second vessel later, so that it is ready when the sprayer gets to it', () => {
     const made = plan({ vessels: [{ ...small, vesselId: 'a', workingVolume: gal(200) }, small] });
     expect(made.batches.map((b) => [b.vesselId, b.volume.value, b.applyFrom])).toEqual([

@@ -103,6 +103,14 @@ describe('days of a zone', () => {
     const midnight = startOfDay('2026-03-09', 'America/Chicago');
     expect(dateOn(midnight - 0.5, 'America/Chicago')).toBe('2026-03-08');
   });
+  it('a clock change belongs to what follows it, whichever side of it is asked about first', () => {
+    const change = instantOf('2026-03-08T09:00:00Z');
+    // Zones that nothing above has asked about, so that the first question meets an empty memory.
+    expect(timeOn(change, 'America/Denver')).toBe('03:00');
+    expect(timeOn(change - hour, 'America/Denver')).toBe('01:00');
+    expect(timeOn(change - 0.5, 'America/Boise')).toBe('01:59');
+    expect(timeOn(change, 'America/Boise')).toBe('03:00');
+  });
   it('is quick enough to ask for every record: under 5 µs a date', () => {
     const start = instantOf('2020-01-01T00:00:00Z');
     const before = performance.now();

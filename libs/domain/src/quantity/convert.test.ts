@@ -158,6 +158,8 @@ describe('reading UCUM', () => {
   it('strips and meters write ppm for mg/L; only the function that says so equates them', () => {
     expect(milligramsPerLitre({ value: 0.5, unit: '[ppm]' })?.toFixed()).toBe('0.5');
     expect(milligramsPerLitre({ value: 500, unit: 'ug/L' })?.toFixed()).toBe('0.5');
+    expect(milligramsPerLitre({ value: 500, unit: '[ppb]' })?.toFixed()).toBe('0.5');
+    expect(milligramsPerLitre({ value: 500, unit: 'L' })).toBeNull();
     expect(decimalIn({ value: 0.5, unit: '[ppm]' }, 'mg/L')).toBeNull();
   });
 
