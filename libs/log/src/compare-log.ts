@@ -115,14 +115,15 @@ export function proofFaults(leaves: HashList, evidence: readonly JudgedEvidence[
 export function dateFaults({ stamps }: LogRead, { label, size, seen }: JudgedEvidence, faults: FaultList): void {
   if (seen === undefined) return;
   const iso = (time: number): string => new Date(time).toISOString();
-  stamps.forEach(({ seq: own, recordedAt }, place) => {
-    const seq = own ?? place;
-    const recorded = `entry ${seq} says it was recorded ${iso(recordedAt)}`;
+  stamps.forEach(({ seq, recordedAt }) => {
+    // An entry that cannot be read has been reported as such.
+    if (seq === null) return;
+    const recorded = (): string => `entry ${seq} says it was recorded ${iso(recordedAt)}`;
     if (seq < size && recordedAt > seen.latest + clockSkew) {
-      const what = `${recorded}, but ${label}, seen ${iso(seen.latest)}, has it already: a clock was ahead`;
+      const what = `${recorded()}, but ${label}, seen ${iso(seen.latest)}, has it already: a clock was ahead`;
       faults.add({ kind: 'time', seq, what });
     } else if (seq >= size && recordedAt < seen.earliest - checkpointAge) {
-      const what = `${recorded}, but ${label}, seen ${iso(seen.earliest)}, does not have it: a clock was set back`;
+      const what = `${recorded()}, but ${label}, seen ${iso(seen.earliest)}, does not have it: a clock was set back`;
       faults.add({ kind: 'time', seq, what });
     }
   });

@@ -81,12 +81,12 @@ export class LogReader {
       const what = `the entry at place ${place} has number ${seq} written in it`;
       this.#faults.add({ kind: 'sequence', seq: place, what });
     }
-    const recorded = `entry ${seq} says it was recorded ${new Date(recordedAt).toISOString()}`;
+    const recorded = (): string => `entry ${seq} says it was recorded ${new Date(recordedAt).toISOString()}`;
     if (recordedAt < this.#latest) {
-      this.#faults.add({ kind: 'time', seq, what: `${recorded}, which is before an entry ahead of it` });
+      this.#faults.add({ kind: 'time', seq, what: `${recorded()}, which is before an entry ahead of it` });
     }
     if (recordedAt > this.#options.now + clockSkew) {
-      this.#faults.add({ kind: 'time', seq, what: `${recorded}, which is yet to come` });
+      this.#faults.add({ kind: 'time', seq, what: `${recorded()}, which is yet to come` });
     }
     this.#latest = Math.max(this.#latest, recordedAt);
     if (nextKey !== null) this.#nextKeys.push({ seq, key: nextKey });

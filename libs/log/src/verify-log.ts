@@ -9,6 +9,7 @@ import {
   rangeFaults,
   signedLeaves,
 } from './compare-log.ts';
+import { originOf } from './envelope.ts';
 import type { Envelope } from './envelope.ts';
 import { judgeEvidence, readEvidence, withSuccessors } from './evidence.ts';
 import type { Evidence, JudgedEvidence, ReadEvidence } from './evidence.ts';
@@ -94,19 +95,21 @@ export class LogVerifier {
     const [leaves, roots] = partial ? [stored, storedRoots] : [read.leaves, read.roots];
 
     const origin = read.origin ?? '';
+    this.#checkKeys(origin);
     const trusted = withSuccessors(this.#options.keys, read.nextKeys, this.#evidence, roots, origin);
     const judged = this.#judge(read, origin, trusted);
     const compared = judged.map((evidence) => ({ evidence, comparison: compare(evidence, roots, leaves.length) }));
     const agreeing = compared.filter(({ comparison }) => comparison === 'agrees').map(({ evidence }) => evidence);
 
-    this.#locate(read, signedLeaves(stored, storedRoots, judged), agreeing.length === judged.length);
+    const own = this.#evidence.filter(({ outside }) => !outside).map(({ size }) => size);
+    const size = own.length === 0 ? leaves.length : Math.max(...own);
+    const fits = agreeing.length === judged.length && leaves.length <= size;
+    this.#locate(read, signedLeaves(stored, storedRoots, judged), fits);
     rangeFaults(compared, leaves.length, faults);
     forkFaults(judged, faults);
     proofFaults(leaves, judged, faults);
     for (const evidence of agreeing.filter(({ outside }) => outside)) dateFaults(read, evidence, faults);
 
-    const own = this.#evidence.filter(({ outside }) => !outside).map(({ size }) => size);
-    const size = own.length === 0 ? leaves.length : Math.max(...own);
     if (leaves.length > size) {
       const what = `the log's checkpoint covers ${size} entries, but ${leaves.length} are here`;
       faults.add({ kind: 'uncovered', seq: size, before: leaves.length, what });
@@ -129,6 +132,14 @@ export class LogVerifier {
     };
   }
 
+  /** Log keys that the reader brought must be this log's: else it is another log that stands in its place. */
+  #checkKeys(origin: string): void {
+    const names = this.#options.keys.map(({ name }) => name).filter((name) => name.startsWith(originOf('')));
+    if (names.length === 0 || names.includes(origin)) return;
+    const what = `the log is ${origin}, but the keys that you brought are for ${names.join(', ')}`;
+    this.#faults.add({ kind: 'other-log', seq: null, what });
+  }
+
   #judge(read: LogRead, origin: string, trusted: readonly VerifierKey[]): JudgedEvidence[] {
     const named = read.nextKeys.map(({ key }) => parseVerifierKey(key)).flatMap((key) => (key.ok ? [key.value] : []));
     const keys = { trusted, own: [...this.#options.ownKeys, ...named] };
@@ -145,15 +156,15 @@ export class LogVerifier {
     });
   }
 
-  #locate(read: LogRead, signed: ReturnType<typeof signedLeaves>, allAgree: boolean): void {
+  #locate(read: LogRead, signed: ReturnType<typeof signedLeaves>, fits: boolean): void {
     const faults = this.#faults;
     if (this.#options.partial === true) {
       if (signed !== null) return checkPart(read, signed, faults);
       const what = 'a part of a log can only be checked with leaf hashes that lead to the root of a checkpoint';
       return faults.add({ kind: 'leaf-hashes', seq: null, what });
     }
-    if (signed !== null && !allAgree) locateFaults(read, signed, faults);
-    if (allAgree && this.#stored !== null && !sameHashes(read.leaves, this.#stored)) {
+    if (signed !== null && !fits) locateFaults(read, signed, faults);
+    if (fits && this.#stored !== null && !sameHashes(read.leaves, this.#stored)) {
       const what = 'the leaf hashes stored beside the log are not those of its entries; the entries themselves agree';
       faults.add({ kind: 'leaf-hashes', seq: null, what });
     }
