@@ -171,15 +171,16 @@ describe('several vessels and turns', () => {
       [{ lotId: 'w2', quantity: { value: 2, unit: '[lb_av]' } }],
     ]);
   });
-  it('three fields of two thirds of a hectare ask for no further load by a rounding', () => {
-    // 2 ha × 189.2705892 L/ha = 378.5411784 L = 100 gal, one load; 2/3 rounded up at its last digit would ask for two.
-    const target = {
-      ...first(),
-      area: { value: decimal(2).div(3), unit: 'har' },
-      rate: { value: 189.2705892, unit: 'L/har' },
-    };
-    const made = plan({ targets: [target, target, target] });
-    expect([made.total.needed, made.total.loads]).toEqual([gal(100), 1]);
+  it('five hectares written as acres ask for no further load by a rounding', () => {
+    // 5 ha × 378.5411784 L/ha = 1,892.705892 L = 500 gal. The acres of 5 ha have no last digit, so the product is a
+    // little more than that in the fiftieth.
+    const area = { value: decimal(10_000).div('4046.8564224').times(5), unit: '43560.[sft_i]' };
+    const made = plan({
+      targets: [{ ...first(), area, rate: { value: 378.5411784, unit: 'L/har' } }],
+      vessels: [{ ...small, workingVolume: gal(600) }],
+      sprayer: { tank: gal(500), perHour: { value: 500, unit: '[gal_us]/h' } },
+    });
+    expect([made.total.needed, made.total.loads]).toEqual([gal(500), 1]);
   });
   it('brews the second vessel later, so that it is ready when the sprayer gets to it', () => {
     const made = plan({ vessels: [{ ...small, vesselId: 'a', workingVolume: gal(200) }, small] });
