@@ -1,100 +1,52 @@
-import { Temporal } from 'temporal-polyfill';
+import { addDays, dateOn, startOfDay, timeOn, zonedText, type Instant } from '@furrowmark/domain';
 
-/** Milliseconds since 1970. */
-type Instant = number;
+const hourMs = 3_600_000;
 
-const two = (n: number): string => String(n).padStart(2, '0');
-
-const zoned = (at: Instant, timeZone: string): Temporal.ZonedDateTime =>
-  Temporal.Instant.fromEpochMilliseconds(Math.floor(at)).toZonedDateTimeISO(timeZone);
-
-/** Two instants may share this wall-clock time (the hour that is lived twice in autumn): then the offset must be said. */
-function isAmbiguous(local: Temporal.ZonedDateTime): boolean {
-  const wall = local.toPlainDateTime();
-  const earlier = wall.toZonedDateTime(local.timeZoneId, { disambiguation: 'earlier' });
-  return (
-    earlier.epochMilliseconds !== wall.toZonedDateTime(local.timeZoneId, { disambiguation: 'later' }).epochMilliseconds
+/** The same wall-clock time happens again within an hour: the hour that is lived twice in autumn. */
+function isAmbiguous(at: Instant, timeZone: string): boolean {
+  const wall = `${dateOn(at, timeZone)} ${timeOn(at, timeZone)}`;
+  return [-hourMs, -hourMs / 2, hourMs / 2, hourMs].some(
+    (shift) => `${dateOn(at + shift, timeZone)} ${timeOn(at + shift, timeZone)}` === wall,
   );
 }
 
 /** `2026-04-21 16:30` in the zone; with the offset behind it where that wall-clock time happened twice. */
 export function localTime(at: Instant, timeZone: string): string {
-  const local = zoned(at, timeZone);
-  const text = `${localDate(at, timeZone)} ${two(local.hour)}:${two(local.minute)}`;
-  return isAmbiguous(local) ? `${text} ${local.offset}` : text;
-}
-
-/** `16:30` in the zone. */
-export function localClock(at: Instant, timeZone: string): string {
-  const local = zoned(at, timeZone);
-  return `${two(local.hour)}:${two(local.minute)}`;
-}
-
-/** `2026-04-21` in the zone. */
-export function localDate(at: Instant, timeZone: string): string {
-  return zoned(at, timeZone).toPlainDate().toString();
-}
-
-/** RFC 3339 with the zone's offset, to the second: what CSV and JSON carry. */
-export function localStamp(at: Instant, timeZone: string): string {
-  return zoned(at, timeZone).toString({ timeZoneName: 'never', smallestUnit: 'second' });
-}
-
-/** The instant at which a local day begins. */
-export function startOfDay(date: string, timeZone: string): Instant {
-  return Temporal.PlainDate.from(date).toZonedDateTime(timeZone).epochMilliseconds;
-}
-
-/** The instant at which the day after a local day begins: the end, exclusive, of a period that includes it. */
-export function endOfDay(date: string, timeZone: string): Instant {
-  return Temporal.PlainDate.from(date).add({ days: 1 }).toZonedDateTime(timeZone).epochMilliseconds;
-}
-
-/** Whole days from one date to another; negative when the second comes first. */
-export function daysBetween(from: string, to: string): number {
-  return Temporal.PlainDate.from(from).until(Temporal.PlainDate.from(to)).days;
-}
-
-/** The date so many days later. */
-export function addDays(date: string, days: number): string {
-  return Temporal.PlainDate.from(date).add({ days }).toString();
+  const text = `${dateOn(at, timeZone)} ${timeOn(at, timeZone)}`;
+  return isAmbiguous(at, timeZone) ? `${text} ${zonedText(at, timeZone).slice(-6)}` : text;
 }
 
 /** One tick of a time axis. */
 export interface Tick {
   readonly at: Instant;
-  /** `06:00`, or the date at a local midnight. */
+  /** `06:00`, or the date at the start of a local day. */
   readonly label: string;
   readonly isDay: boolean;
 }
 
 const hourSteps = [1, 2, 3, 6, 12] as const;
-const dayStepsInDays = [1, 2, 7, 14, 30, 60, 90, 180, 365] as const;
-const hourMs = 3_600_000;
+const daySteps = [1, 2, 7, 14, 30, 60, 90, 180, 365] as const;
 
 /** Ticks on round local hours or days between two instants, at most `most` of them where that is possible. */
 export function axisTicks(from: Instant, to: Instant, timeZone: string, most: number): readonly Tick[] {
   const hours = (to - from) / hourMs;
-  const step = hourSteps.find((h) => hours / h <= most);
+  const step = hourSteps.find((each) => hours / each <= most);
+  const dayStep = step === undefined ? (daySteps.find((each) => hours / 24 / each <= most) ?? 365) : 1;
   const ticks: Tick[] = [];
-  const add = (local: Temporal.ZonedDateTime): void => {
-    const at = local.epochMilliseconds;
-    if (at < from || at > to) return;
-    const isDay = local.hour === 0 && local.minute === 0;
-    ticks.push({
-      at,
-      isDay,
-      label: isDay ? local.toPlainDate().toString() : `${two(local.hour)}:${two(local.minute)}`,
-    });
+  const add = (at: Instant, label: string, isDay: boolean): void => {
+    if (at >= from && at <= to) ticks.push({ at, label, isDay });
   };
-  let day = zoned(from, timeZone).startOfDay();
-  if (step !== undefined) {
-    for (; day.epochMilliseconds <= to; day = day.add({ days: 1 }).startOfDay()) {
-      for (let hour = 0; hour < 24; hour += step) add(day.with({ hour }));
+  const last = dateOn(to, timeZone);
+  for (let day = dateOn(from, timeZone); day <= last; day = addDays(day, dayStep)) {
+    const start = startOfDay(day, timeZone);
+    add(start, day, true);
+    if (step === undefined) continue;
+    const next = startOfDay(addDays(day, 1), timeZone);
+    // Hour by hour, so that round local hours stay round on a day with 23 or 25 of them.
+    for (let at = start + hourMs; at < next; at += hourMs) {
+      const clock = timeOn(at, timeZone);
+      if (clock.endsWith(':00') && Number(clock.slice(0, 2)) % step === 0) add(at, clock, false);
     }
-    return ticks;
   }
-  const days = dayStepsInDays.find((d) => hours / 24 / d <= most) ?? 365;
-  for (; day.epochMilliseconds <= to; day = day.add({ days }).startOfDay()) add(day);
   return ticks;
 }

@@ -74,6 +74,8 @@ export interface VerdictLine {
   readonly message: string;
   readonly citation: string;
   readonly figures: string;
+  /** What belongs to this verdict and stays with it: cause, action, records. */
+  readonly notes?: readonly { readonly term: string; readonly value: string }[];
 }
 export interface OxygenChart {
   readonly kind: 'oxygenChart';

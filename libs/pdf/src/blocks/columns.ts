@@ -44,6 +44,12 @@ export function leastTableWidth(sheet: Sheet, table: TableBlock): number {
   return sum(needs(sheet, table).map((need) => need.least));
 }
 
+/** A table of a few short columns stays narrow: figures far from what they belong to are hard to read. */
+export function tableWidth(sheet: Sheet, table: TableBlock): number {
+  const natural = sum(needs(sheet, table).map((need) => need.most)) * 1.25;
+  return natural < sheet.width * 0.7 ? Math.max(natural, sheet.width * 0.45) : sheet.width;
+}
+
 /** Column widths that add up to `width`: what each needs, then what each would like, weighed by `width` hints. */
 export function columnWidths(sheet: Sheet, table: TableBlock, width: number): number[] {
   const wanted = needs(sheet, table);

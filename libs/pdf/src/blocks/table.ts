@@ -2,7 +2,7 @@ import type { Cell, TableBlock } from '@furrowmark/reports';
 import { drawMark } from '../marks.ts';
 import { ink, type, type TextStyle } from '../paper.ts';
 import type { Sheet, Tag } from '../sheet.ts';
-import { cellPad, columnWidths, markWidth } from './columns.ts';
+import { cellPad, columnWidths, markWidth, tableWidth } from './columns.ts';
 import { drawText, textHeight } from './text.ts';
 import { drawWas } from './facts.ts';
 
@@ -25,13 +25,15 @@ export class TableDrawer {
   readonly #widths: readonly number[];
   readonly #lefts: readonly number[];
   readonly #head: LaidRow;
+  readonly #right: number;
   #body: Tag | undefined;
 
   constructor(sheet: Sheet, table: TableBlock) {
     this.#sheet = sheet;
     this.#table = table;
-    this.#widths = columnWidths(sheet, table, sheet.width);
+    this.#widths = columnWidths(sheet, table, tableWidth(sheet, table));
     this.#lefts = this.#widths.map((_, index) => sheet.left + this.#widths.slice(0, index).reduce((a, b) => a + b, 0));
+    this.#right = sheet.left + this.#widths.reduce((a, b) => a + b, 0);
     this.#head = this.#layout(
       table.columns.map((column) => ({ text: column.label })),
       type.smallStrong,
@@ -125,7 +127,7 @@ export class TableDrawer {
     });
     row.end();
     head.end();
-    sheet.artifact('Layout', () => sheet.rule(sheet.left, sheet.right, top + this.#head.height, 0.8, ink.text));
+    sheet.artifact('Layout', () => sheet.rule(sheet.left, this.#right, top + this.#head.height, 0.8, ink.text));
     sheet.y = top + this.#head.height;
   }
 
@@ -135,13 +137,13 @@ export class TableDrawer {
     this.#head.cells.forEach((laid, index) => {
       this.#paintCell(laid, index, top, type.smallStrong, 0, laid.lines.length);
     });
-    sheet.rule(sheet.left, sheet.right, top + this.#head.height, 0.8, ink.text);
+    sheet.rule(sheet.left, this.#right, top + this.#head.height, 0.8, ink.text);
     sheet.y = top + this.#head.height;
   }
 
   *#drawTotal(total: LaidRow): Generator<void> {
     const sheet = this.#sheet;
-    sheet.artifact('Layout', () => sheet.rule(sheet.left, sheet.right, sheet.y, 0.8, ink.text));
+    sheet.artifact('Layout', () => sheet.rule(sheet.left, this.#right, sheet.y, 0.8, ink.text));
     yield* this.#drawRow(total, type.cellStrong);
   }
 
@@ -174,7 +176,7 @@ export class TableDrawer {
     laid.cells.forEach((cell, index) => this.#drawOriginal(cells[index], cell, index, style, laid.height));
     for (const cell of cells) cell.end();
     row.end();
-    sheet.artifact('Layout', () => sheet.rule(sheet.left, sheet.right, sheet.y, 0.35, ink.rule));
+    sheet.artifact('Layout', () => sheet.rule(sheet.left, this.#right, sheet.y, 0.35, ink.rule));
   }
 
   #drawOriginal(tag: Tag | undefined, laid: LaidCell, index: number, style: TextStyle, height: number): void {

@@ -1,0 +1,45 @@
+import type { Batch, Instant } from '@furrowmark/domain';
+
+export interface AirSpan {
+  readonly from: Instant;
+  readonly to: Instant;
+  readonly running: boolean;
+}
+
+/** Air on and off through the batch's life, up to the end of what is shown. */
+export function airSpans(batch: Batch, end: Instant): AirSpan[] {
+  const [first] = batch.airStarts;
+  if (first === undefined) return [];
+  const spans: AirSpan[] = [];
+  let running = first.at.at;
+  const stop = batch.airOff?.at ?? end;
+  for (const { stopped, restarted } of batch.interruptions.toSorted((a, b) => a.stopped.at - b.stopped.at)) {
+    if (restarted === null || stopped.at >= stop) continue;
+    spans.push(
+      { from: running, to: stopped.at, running: true },
+      { from: stopped.at, to: restarted.at, running: false },
+    );
+    running = restarted.at;
+  }
+  if (stop > running) spans.push({ from: running, to: stop, running: true });
+  return spans.filter(({ from, to }) => to > from);
+}
+
+/** The time that pictures of the batch show: from its first event to its last, or to now while it is open. */
+export function shownTime(batch: Batch, now: Instant): { readonly from: Instant; readonly to: Instant } {
+  const at = [
+    ...batch.fills.flatMap(({ started, finished }) => [started.at, finished.at]),
+    ...batch.airStarts.map((start) => start.at.at),
+    ...batch.ingredients.map((ingredient) => ingredient.at.at),
+    ...batch.oxygen.map((reading) => reading.at.at),
+    ...batch.draws.flatMap((draw) => [draw.at.at, draw.appliedUntil?.at ?? draw.at.at]),
+    ...(batch.airOff === null ? [] : [batch.airOff.at]),
+    ...(batch.closed === null ? [] : [batch.closed.at.at]),
+  ];
+  if (at.length === 0) return { from: now, to: now };
+  const from = at.reduce((a, b) => Math.min(a, b));
+  const last = at.reduce((a, b) => Math.max(a, b));
+  const to = batch.closed === null && batch.airOff === null ? Math.max(last, Math.min(now, last + 86_400_000)) : last;
+  const margin = Math.max((to - from) * 0.02, 600_000);
+  return { from: from - margin, to: to + margin };
+}

@@ -1,0 +1,103 @@
+import type { Batch } from '@furrowmark/domain';
+import type { Outcome } from '@furrowmark/rules';
+import type { Block, OxygenChart } from '../../content.ts';
+import { brief, momentCell, nameOf, numberCell, spanText, type Telling } from '../../telling/index.ts';
+import { airSpans, shownTime } from './air.ts';
+import { limitOf } from './ribbon.ts';
+import { batchWords } from './words.ts';
+
+/** The oxygen trace with its limit, and every reading as a table. */
+export function oxygen(telling: Telling, batch: Batch, outcomes: readonly Outcome[]): Block[] {
+  const own = batchWords[telling.language];
+  const heading: Block = { kind: 'heading', level: 2, text: own.oxygen };
+  if (batch.oxygen.length === 0) return [heading, { kind: 'paragraph', text: own.noOxygen }];
+  const seaLevel: Block[] =
+    telling.season.elevationM === null ? [{ kind: 'note', tone: 'info', text: own.seaLevel }] : [];
+  return [heading, chart(telling, batch, outcomes), ...seaLevel, readings(telling, batch)];
+}
+
+function chart(telling: Telling, batch: Batch, outcomes: readonly Outcome[]): OxygenChart {
+  const own = batchWords[telling.language];
+  const { from, to } = shownTime(batch, telling.now);
+  const lowest = batch.oxygen.reduce((least, reading) => Math.min(least, reading.mgPerL), Infinity);
+  const last = batch.draws.at(-1);
+  const brewTo = batch.airOff?.at ?? last?.at.at ?? to;
+  return {
+    kind: 'oxygenChart',
+    title: own.oxygenTitle,
+    description: own.oxygenSays(batch.oxygen.length, brief(lowest, 2)),
+    from,
+    to,
+    timeZone: telling.zone,
+    limitMgPerL: limitOf(outcomes, 'oxygen-minimum') ?? null,
+    readings: batch.oxygen.map((reading) => ({
+      at: reading.at.at,
+      mgPerL: reading.mgPerL,
+      label: brief(reading.mgPerL, 2),
+      ...(reading.saturationPercent === null || reading.saturationPercent === 0
+        ? {}
+        : { saturationMgPerL: (reading.mgPerL * 100) / reading.saturationPercent }),
+    })),
+    bands: [
+      ...airSpans(batch, to).map((span) => ({
+        from: span.from,
+        to: span.to,
+        label: '',
+        kind: span.running ? ('air' as const) : ('noAir' as const),
+      })),
+      ...(batch.brewStart === null
+        ? []
+        : [
+            {
+              from: batch.brewStart.at,
+              to: brewTo,
+              label: own.brewed(spanText(telling, batch.brewHours, 'h')),
+              kind: 'brew' as const,
+            },
+          ]),
+      ...batch.draws.flatMap(({ lastAir, appliedUntil, holdHours }) =>
+        lastAir === null || appliedUntil === null || appliedUntil.at <= lastAir.at
+          ? []
+          : [
+              {
+                from: lastAir.at,
+                to: appliedUntil.at,
+                label: own.held(spanText(telling, holdHours, 'h')),
+                kind: 'hold' as const,
+              },
+            ],
+      ),
+    ],
+    marks: [
+      ...(batch.brewStart === null ? [] : [{ at: batch.brewStart.at, label: own.brewFrom.toLowerCase() }]),
+      ...(batch.airOff === null ? [] : [{ at: batch.airOff.at, label: own.airOff.toLowerCase() }]),
+    ],
+  };
+}
+
+function readings(telling: Telling, batch: Batch): Block {
+  const own = batchWords[telling.language];
+  const { words, season } = telling;
+  return {
+    kind: 'table',
+    name: 'oxygen',
+    caption: own.readings,
+    columns: [
+      { key: 'at', label: words.time(telling.zone), type: 'instant' },
+      { key: 'mgPerL', label: own.mgPerL, type: 'number' },
+      { key: 'temperatureC', label: own.temperature, type: 'number' },
+      { key: 'saturationPercent', label: own.saturation, type: 'number' },
+      { key: 'instrument', label: own.instrument, type: 'text' },
+    ],
+    rows: batch.oxygen.map((reading) => [
+      momentCell(telling, reading.at),
+      { text: brief(reading.mgPerL, 2), value: reading.mgPerL },
+      numberCell(reading.temperatureC, 1, '–'),
+      numberCell(reading.saturationPercent, 0, '–'),
+      {
+        text:
+          reading.instrumentId === undefined ? words.notRecorded : nameOf({ ...telling, season }, reading.instrumentId),
+      },
+    ]),
+  };
+}

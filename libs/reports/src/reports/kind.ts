@@ -1,0 +1,54 @@
+import type { OpenSeason } from '@furrowmark/domain';
+import type { z } from 'zod';
+import type { ReportContent } from '../content.ts';
+import type { Given } from '../telling/index.ts';
+import type { Language } from '../words/index.ts';
+
+/** A kind of report, as its file writes it. */
+export interface ReportText<P extends z.ZodType> {
+  /** The name in the address: `batch-record`. */
+  readonly kind: string;
+  readonly title: Readonly<Record<Language, string>>;
+  /** What must be told to get one: a batch, a period. */
+  readonly parameters: P;
+  /** Pure: the same records, parameters and clock give the same content. null where the thing asked for is not known. */
+  content(season: OpenSeason, parameters: z.output<P>, given: Given): ReportContent | null;
+}
+
+/** Why a report was not made. */
+export interface ReportRefusal {
+  readonly reason: 'parameters' | 'unknown';
+  /** The parameters' faults, by member. */
+  readonly faults: readonly { readonly parameter: string; readonly detail: string }[];
+}
+
+/** A kind of report of the catalogue, its parameter types put away. */
+export interface ReportKind {
+  readonly kind: string;
+  readonly title: Readonly<Record<Language, string>>;
+  readonly parameters: z.ZodType;
+  /** Reads parameters from outside (all values text, as in an address) and makes the report. */
+  content(season: OpenSeason, parameters: unknown, given: Given): ReportContent | ReportRefusal;
+}
+
+export const isRefusal = (made: ReportContent | ReportRefusal): made is ReportRefusal => 'reason' in made;
+
+/** Makes a kind of report of the catalogue from its text. */
+export function defineReport<P extends z.ZodType>(text: ReportText<P>): ReportKind {
+  return {
+    kind: text.kind,
+    title: text.title,
+    parameters: text.parameters,
+    content(season, parameters, given) {
+      const parsed = text.parameters.safeParse(parameters);
+      if (!parsed.success) {
+        const faults = parsed.error.issues.map((issue) => ({
+          parameter: issue.path.join('.'),
+          detail: issue.message,
+        }));
+        return { reason: 'parameters', faults };
+      }
+      return text.content(season, parsed.data, given) ?? { reason: 'unknown', faults: [] };
+    },
+  };
+}

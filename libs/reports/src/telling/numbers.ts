@@ -1,0 +1,34 @@
+import { Decimal, decimal } from '@furrowmark/domain';
+import type { Cell } from '../content.ts';
+
+/** `1,097.84`: digits grouped by commas, point before the decimals, as English and North American Spanish write. */
+export function grouped(text: string): string {
+  const [whole = '', decimals] = text.replace(/^-/, '').split('.');
+  const sign = text.startsWith('-') ? '−' : '';
+  const groups = whole.replace(/\B(?=(\d{3})+$)/g, ',');
+  return `${sign}${groups}${decimals === undefined ? '' : `.${decimals}`}`;
+}
+
+/** A number as it was written down: its shortest text, grouped. */
+export const asWritten = (value: number | Decimal): string => grouped(decimal(value).toFixed());
+
+/** Rounded half away from zero to so many places, as a person would. */
+export const rounded = (value: number | Decimal, places: number): Decimal =>
+  decimal(value).toDecimalPlaces(places, Decimal.ROUND_HALF_UP);
+
+/** A cell with a number to fixed places; what is printed and what is carried as data are the same. */
+export function numberCell(value: number | Decimal | null, places: number, missing: string): Cell {
+  if (value === null) return { text: missing, value: null };
+  const printed = rounded(value, places);
+  return { text: grouped(printed.toFixed(places)), value: printed.toNumber() };
+}
+
+/** The sum of numbers as printed, so that anyone adding up the page gets the printed total. */
+export function sumCell(cells: readonly (Cell | undefined)[], places: number): Cell {
+  let sum = decimal(0);
+  for (const cell of cells) if (typeof cell?.value === 'number') sum = sum.plus(decimal(cell.value));
+  return numberCell(sum, places, '');
+}
+
+/** At most so many places, trailing zeros left off: for text. */
+export const brief = (value: number | Decimal, places: number): string => grouped(rounded(value, places).toFixed());

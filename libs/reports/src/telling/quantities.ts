@@ -1,0 +1,43 @@
+import { decimalIn, resolveMeasure, type Decimal, type Quantity, type OpenSeason } from '@furrowmark/domain';
+import { asWritten, brief } from './numbers.ts';
+import { unitName, type Telling } from './telling.ts';
+
+/** Looks up what a household measure is worth; of several registrations the last in order. */
+export const measuresOf =
+  (season: OpenSeason) =>
+  (measureId: string): { readonly name: string; readonly equals: Quantity } | undefined =>
+    season.ofType('measure.registered').findLast((record) => record.data.measureId === measureId)?.data;
+
+/** A quantity as it was written: `7 lb`, `< 10 CFU/100 mL`, `0–0.5 mg/L`, `0.5 × green bucket, level (7.25 lb)`. */
+export function quantityText({ season, words }: Pick<Telling, 'season' | 'words'>, q: Quantity): string {
+  if (q.unit === '{measure}') {
+    const measures = measuresOf(season);
+    const name = q.measureId === undefined ? undefined : measures(q.measureId)?.name;
+    const worth = resolveMeasure(q, measures);
+    const written = `${asWritten(q.value)} × ${name ?? words.unknownThing(q.measureId?.slice(0, 8) ?? '')}`;
+    return worth === null ? written : `${written} (${brief(worth.value, 3)} ${unitName(worth.unit)})`;
+  }
+  const unit = unitName(q.unit);
+  const plain = `${asWritten(q.value)} ${unit}`;
+  switch (q.qualifier) {
+    case '<':
+    case '>':
+      return `${q.qualifier} ${plain}`;
+    case 'notDetected':
+      return words.notDetected(plain);
+    case 'between':
+      return `${asWritten(q.value)}–${asWritten(q.high ?? q.value)} ${unit}`;
+    case undefined:
+      return plain;
+  }
+}
+
+/** Litres in the operation's own unit of volume. */
+export const inOwnVolume = (telling: Telling, litres: Decimal | null): Decimal | null =>
+  litres === null ? null : decimalIn({ value: litres, unit: 'L' }, telling.volumeUnit);
+
+/** `290 gal` from litres; in words where not known. */
+export function litresText(telling: Telling, litres: Decimal | null): string {
+  const own = inOwnVolume(telling, litres);
+  return own === null ? telling.words.notRecorded : `${brief(own, 1)} ${unitName(telling.volumeUnit)}`;
+}

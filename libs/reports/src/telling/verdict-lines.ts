@@ -1,0 +1,137 @@
+import { wordFor, type Basis, type Figure, type Outcome, type Verdict } from '@furrowmark/rules';
+import { localTime } from '../clock.ts';
+import type { Block, VerdictLine } from '../content.ts';
+import { brief } from './numbers.ts';
+import { unitName, type Telling } from './telling.ts';
+
+const weight: Readonly<Record<Verdict, number>> = {
+  broken: 0,
+  unknown: 1,
+  caution: 2,
+  due: 3,
+  met: 4,
+  notApplicable: 5,
+};
+const severity: Readonly<Record<Outcome['severity'], number>> = { critical: 0, major: 1, minor: 2, notice: 3 };
+
+/** Worst first, then by severity; otherwise as the rules gave them. */
+export const worstFirst = (a: Outcome, b: Outcome): number =>
+  weight[a.outcome] - weight[b.outcome] || severity[a.severity] - severity[b.severity];
+
+/** The word for a verdict: what stands behind a limit decides how heavy it may be. */
+export function verdictWord({ words }: Telling, verdict: Verdict, basis: Basis): string {
+  if (verdict === 'broken') return words.verdicts.broken[basis];
+  return verdict === 'met' && basis === 'practice' ? words.verdicts.metPractice : words.verdicts[verdict];
+}
+
+/** `holdHours 9.2 h (advised 6, limit 8)`: figures by their names, as data carries them. */
+export function figureText(figure: Figure, language: Telling['language']): string {
+  const compared = { en: ['advised', 'limit'], es: ['aconsejado', 'límite'] }[language];
+  const value =
+    figure.range !== undefined
+      ? `${brief(figure.range[0], 2)}–${brief(figure.range[1], 2)}`
+      : typeof figure.value === 'number'
+        ? brief(figure.value, 2)
+        : (figure.value ?? '?');
+  const limits = [figure.advised, figure.limit].flatMap((each, index) =>
+    each === undefined ? [] : [`${compared[index] ?? ''} ${brief(each, 2)}`],
+  );
+  const unit = figure.unit === undefined ? '' : ` ${unitName(figure.unit)}`;
+  return `${figure.name} ${value}${unit}${limits.length === 0 ? '' : ` (${limits.join(', ')})`}`;
+}
+
+const mostFigures = 8;
+
+/** The figures that differ, as many as a reader takes in; the data has all. */
+function figuresText(telling: Telling, figures: readonly Figure[]): string {
+  const texts = [...new Set(figures.map((figure) => figureText(figure, telling.language)))];
+  const shown = texts.length > mostFigures + 1 ? texts.slice(0, mostFigures) : texts;
+  const further = texts.length - shown.length;
+  return [...shown, ...(further === 0 ? [] : [telling.words.furtherFigures(further)])].join(' · ');
+}
+
+/** The message without the word that the rules put in front of it: the report prints its own, in the reader's language. */
+function plainMessage({ message, basis, outcome }: Outcome): string {
+  const prefix = `${wordFor(basis, outcome)}. `;
+  return message.startsWith(prefix) ? message.slice(prefix.length) : message;
+}
+
+export function verdictLine(telling: Telling, outcome: Outcome): VerdictLine {
+  const due = outcome.dueAt === undefined ? '' : ` → ${localTime(outcome.dueAt, telling.zone)}`;
+  return {
+    mark: outcome.outcome,
+    word: `${verdictWord(telling, outcome.outcome, outcome.basis)}${due}`,
+    title: outcome.title,
+    about: `${telling.words.kinds[outcome.about.kind]} ${outcome.about.code}`,
+    message: plainMessage(outcome),
+    citation: outcome.citation,
+    figures: figuresText(telling, outcome.figures),
+  };
+}
+
+const groupOf: Readonly<Record<Basis, 'required' | 'guideline' | 'practice'>> = {
+  regulation: 'required',
+  certifier: 'required',
+  ownPlan: 'required',
+  guideline: 'guideline',
+  practice: 'practice',
+};
+const groupOrder = ['required', 'guideline', 'practice'] as const;
+
+/** Splits anything with a basis into the three groups, in their order; empty groups are left out. */
+export function byBasis<T extends { readonly basis: Basis }>(
+  items: readonly T[],
+): { readonly group: (typeof groupOrder)[number]; readonly items: readonly T[] }[] {
+  return groupOrder
+    .map((group) => ({ group, items: items.filter((item) => groupOf[item.basis] === group) }))
+    .filter(({ items: found }) => found.length > 0);
+}
+
+/** Verdicts under a heading for each basis: what binds first, own practice as an annex that says what it is. */
+export function verdictBlocks(telling: Telling, outcomes: readonly Outcome[]): Block[] {
+  return byBasis(outcomes).flatMap(({ group, items }): Block[] => [
+    { kind: 'heading', level: 2, text: telling.words.groups[group] },
+    ...(group === 'practice' ? [{ kind: 'paragraph' as const, text: telling.words.groups.practiceNote }] : []),
+    ...told(
+      telling,
+      items.filter((outcome) => !isSettled(outcome)),
+    ),
+    ...settled(telling, items.filter(isSettled)),
+  ]);
+}
+
+const isSettled = ({ outcome }: Outcome): boolean => outcome === 'met' || outcome === 'notApplicable';
+
+const told = (telling: Telling, outcomes: readonly Outcome[]): Block[] =>
+  outcomes.length === 0
+    ? []
+    : [{ kind: 'verdicts', items: outcomes.toSorted(worstFirst).map((outcome) => verdictLine(telling, outcome)) }];
+
+/** What needs nobody's eye takes a line each. */
+function settled(telling: Telling, outcomes: readonly Outcome[]): Block[] {
+  if (outcomes.length === 0) return [];
+  const { words } = telling;
+  const rows = outcomes.toSorted(worstFirst).map((outcome) => {
+    const line = verdictLine(telling, outcome);
+    return [
+      { text: line.word, value: outcome.outcome, mark: line.mark },
+      { text: line.title, value: outcome.ruleId },
+      { text: line.about, value: outcome.about.code },
+      { text: line.message },
+    ];
+  });
+  return [
+    {
+      kind: 'table',
+      name: 'settled',
+      caption: words.settled,
+      columns: [
+        { key: 'verdict', label: words.verdictTable.verdict, type: 'verdict' },
+        { key: 'rule', label: words.verdictTable.rule, type: 'text' },
+        { key: 'about', label: words.verdictTable.about, type: 'text' },
+        { key: 'says', label: words.verdictTable.says, type: 'text', width: 2 },
+      ],
+      rows,
+    },
+  ];
+}
