@@ -221,7 +221,7 @@ describe('a whole request that cannot be taken', () => {
         controller.close();
       },
     });
-    const init = {
+    const init: RequestInit & { duplex: string } = {
       method: 'POST',
       body: stream,
       duplex: 'half',

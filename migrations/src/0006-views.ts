@@ -13,6 +13,7 @@ export class Views1764000000006 implements MigrationInterface {
          batch_id uuid NOT NULL,
          as_of_seq bigint NOT NULL,
          code text NOT NULL,
+         kind text NOT NULL,
          phase text NOT NULL,
          from_at timestamptz,
          to_at timestamptz,
@@ -38,6 +39,7 @@ export class Views1764000000006 implements MigrationInterface {
          operation_id uuid NOT NULL,
          kind text NOT NULL,
          id uuid NOT NULL,
+         seq bigint NOT NULL,
          PRIMARY KEY (operation_id, kind, id)
        )`,
       ...tables.flatMap(onlyThisOperation),

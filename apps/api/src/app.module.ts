@@ -9,7 +9,8 @@ import { Flood } from './http/flood.guard.ts';
 import { LogKey, LogReader } from './log/index.ts';
 import { Operations } from './operations.ts';
 import { Metrics } from './metrics.ts';
-import { RecordList, Seasons } from './views/index.ts';
+import { PagesModule } from './pages/index.ts';
+import { BatchList, RecordList, Seasons, Views } from './views/index.ts';
 
 /** What the service is made of and cannot make itself. */
 export interface Foundations {
@@ -23,6 +24,7 @@ export class AppModule {
   static on({ dataSource, clock, logKey }: Foundations): DynamicModule {
     return {
       module: AppModule,
+      imports: [PagesModule],
       controllers: [...controllers],
       providers: [
         { provide: DataSource, useValue: dataSource },
@@ -32,6 +34,8 @@ export class AppModule {
         Access,
         Seasons,
         RecordList,
+        BatchList,
+        Views,
         LogReader,
         Metrics,
         Flood,

@@ -10,6 +10,7 @@ import { machineClock, type Clock } from './clock.ts';
 import { openDatabase, type OpenDatabase } from './database/index.ts';
 import { dressed, type LogChoice } from './http/index.ts';
 import { LogKey } from './log/index.ts';
+import { serveWebApp } from './pages/index.ts';
 import { Operations, type Created, type OperationDescription } from './operations.ts';
 
 /** What a service runs on. */
@@ -83,6 +84,7 @@ export async function startService(options: ServerOptions): Promise<RunningServi
   try {
     const app = await NestFactory.create<NestExpressApplication>(module, { bodyParser: false, logger: false });
     dressed(app, options.log ?? 'info');
+    serveWebApp(app);
     await app.listen(options.port ?? 0, options.host ?? '127.0.0.1');
     const address: unknown = app.getHttpServer().address();
     const port = typeof address === 'object' && address !== null && 'port' in address ? Number(address.port) : 0;

@@ -1,10 +1,15 @@
 import { AppendController } from './append.controller.ts';
+import { BatchesController } from './batches.controller.ts';
 import { CalculationsController } from './calculations.controller.ts';
+import { CheckController } from './check.controller.ts';
+import { FindingsController } from './findings.controller.ts';
 import { HealthController } from './health.controller.ts';
 import { LogController } from './log.controller.ts';
 import { OperationsController } from './operations.controller.ts';
 import { ProblemsController } from './problems.controller.ts';
 import { RecordsController } from './records.controller.ts';
+import { RuleBookController } from './rule-book.controller.ts';
+import { TraceController } from './trace.controller.ts';
 
 /** Every controller of the service. */
 export const controllers = [
@@ -14,5 +19,10 @@ export const controllers = [
   OperationsController,
   AppendController,
   RecordsController,
+  CheckController,
+  BatchesController,
+  FindingsController,
+  RuleBookController,
+  TraceController,
   LogController,
 ] as const;

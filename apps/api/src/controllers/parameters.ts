@@ -1,4 +1,4 @@
-import { parseInstant } from '@furrowmark/domain';
+import { endOfDay, isDate, parseInstant, startOfDay } from '@furrowmark/domain';
 import { z } from 'zod';
 import { uuidOf } from '../http/index.ts';
 
@@ -34,3 +34,24 @@ export const instant = z.string().transform((text, context) => {
   });
   return z.NEVER;
 });
+
+/** A day of the operation's zone, or an instant. */
+export const dayOrInstant = z.string().transform((text, context): { day: string } | { at: number } => {
+  if (isDate(text)) return { day: text };
+  const at = parseInstant(text.replace(/ (?=\d\d:\d\d$)/, '+'));
+  if (at !== null) return { at };
+  context.addIssue({ code: 'custom', message: 'must be a day, such as 2026-06-03, or an instant with its offset' });
+  return z.NEVER;
+});
+
+type DayOrInstant = z.output<typeof dayOrInstant>;
+
+/** A stretch of time in milliseconds, `to` exclusive: days count whole, in the zone; an instant is itself included. */
+export function rangeIn(
+  zone: string,
+  { from, to }: { readonly from?: DayOrInstant | undefined; readonly to?: DayOrInstant | undefined },
+): { from?: number; to?: number } {
+  const start = from && ('day' in from ? startOfDay(from.day, zone) : from.at);
+  const end = to && ('day' in to ? endOfDay(to.day, zone) : to.at + 1);
+  return { ...(start === undefined ? {} : { from: start }), ...(end === undefined ? {} : { to: end }) };
+}

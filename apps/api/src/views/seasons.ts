@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { openSeason, type LogRecord, type OpenSeason, type Season } from '@furrowmark/domain';
+import { openSeason, type LogRecord, type OpenSeason } from '@furrowmark/domain';
 import type { EntityManager } from 'typeorm';
 import { OperationScope } from '../database/index.ts';
 import { readHead, type Head } from '../log/index.ts';
@@ -13,8 +13,9 @@ const mostKept = 400_000;
 interface Kept {
   readonly mutex: Mutex;
   season: OpenSeason;
-  /** In the order of the log. */
-  records: LogRecord[];
+  /** What was worked out from the season, by name; forgotten when it grows. */
+  readonly workedOut: Map<string, { readonly at: number; readonly value: unknown }>;
+  size: number;
 }
 
 /** An operation's season, held for one append: nobody else reads it until it is released. */
@@ -25,11 +26,15 @@ export interface Held {
   release(how: 'keep' | 'drop'): void;
 }
 
-/** What a reader gets: the season of everything committed, the log's head at that moment, and the records behind it. */
+/** What a reader gets: the season of everything committed, and the log's head at that moment. */
 export interface Reading {
-  readonly season: Season;
+  readonly season: OpenSeason;
   readonly head: Head;
-  readonly records: readonly LogRecord[];
+  /**
+   * What `work` gives, kept under a name until the season grows or `now` (milliseconds) moves on by more than `life`: what
+   * is judged depends on the clock, but not by the second.
+   */
+  kept<T>(name: string, now: number, life: number, work: () => T): T;
 }
 
 /**
@@ -43,22 +48,39 @@ export class Seasons {
 
   constructor(private readonly scope: OperationScope) {}
 
+  /** Reads the season as committed now. `work` must not wait for anything: while it runs the season does not change. */
+  read<T>(operationId: string, work: (reading: Reading) => T): Promise<T> {
+    return this.#with(operationId, (kept, head) =>
+      Promise.resolve(work({ season: kept.season, head, kept: keeper(kept) })),
+    );
+  }
+
+  /** Works with the season and in the transaction that it was read in; appends to the operation's season wait meanwhile. */
+  withSeason<T>(operationId: string, work: (season: OpenSeason, manager: EntityManager) => Promise<T>): Promise<T> {
+    return this.#with(operationId, (kept, _, manager) => work(kept.season, manager));
+  }
+
   /**
-   * Reads the season as committed now. `work` must not wait for anything: while it runs the season does not change.
+   * First the connection, then the season: everybody takes them in this order (an append has its connection already), so
+   * nobody who holds a season ever waits for a connection.
    */
-  async read<T>(operationId: string, work: (reading: Reading) => T): Promise<T> {
-    const kept = this.#of(operationId);
-    const leave = await kept.mutex.enter();
+  async #with<T>(
+    operationId: string,
+    work: (kept: Kept, head: Head, manager: EntityManager) => Promise<T>,
+  ): Promise<T> {
     try {
-      const head = await this.scope.run(operationId, async (manager) => {
-        const found = await readHead(manager, operationId);
-        if (found === null) throw new Error(`the operation ${operationId} has no log`);
-        await catchUp(kept, manager, operationId, found.size);
-        return found;
+      return await this.scope.run(operationId, async (manager) => {
+        const kept = this.#of(operationId);
+        const leave = await kept.mutex.enter();
+        try {
+          const head = await headOf(manager, operationId);
+          await catchUp(kept, manager, operationId, head.size);
+          return await work(kept, head, manager);
+        } finally {
+          leave();
+        }
       });
-      return work({ season: kept.season, head, records: kept.records });
     } finally {
-      leave();
       this.#letGo();
     }
   }
@@ -72,7 +94,8 @@ export class Seasons {
         erased = records.some(({ type }) => type === 'person.erased');
         await catchUp(kept, manager, operationId, size);
         const { batches } = kept.season.add(records);
-        for (const record of records) kept.records.push(record);
+        kept.size += records.length;
+        kept.workedOut.clear();
         await project(manager, operationId, kept.season, records, batches);
       },
       release: (how) => {
@@ -85,7 +108,12 @@ export class Seasons {
   }
 
   #of(operationId: string): Kept {
-    const kept = this.#kept.get(operationId) ?? { mutex: new Mutex(), season: openSeason([]), records: [] };
+    const kept = this.#kept.get(operationId) ?? {
+      mutex: new Mutex(),
+      season: openSeason([]),
+      workedOut: new Map(),
+      size: 0,
+    };
     this.#kept.delete(operationId);
     this.#kept.set(operationId, kept);
     return kept;
@@ -93,32 +121,46 @@ export class Seasons {
 
   #letGo(): void {
     let total = 0;
-    for (const { records } of this.#kept.values()) total += records.length;
+    for (const { size } of this.#kept.values()) total += size;
     for (const [operationId, kept] of this.#kept) {
       if (total <= mostKept || this.#kept.size === 1) return;
       if (kept.mutex.busy) continue;
-      total -= kept.records.length;
+      total -= kept.size;
       this.#kept.delete(operationId);
     }
   }
 }
 
+async function headOf(manager: EntityManager, operationId: string): Promise<Head> {
+  const head = await readHead(manager, operationId);
+  if (head === null) throw new Error(`the operation ${operationId} has no log`);
+  return head;
+}
+
 async function catchUp(kept: Kept, manager: EntityManager, operationId: string, size: number): Promise<void> {
-  if (kept.records.length === size) return;
+  if (kept.size === size) return;
   // A smaller log than remembered: another database was put in its place.
-  if (kept.records.length > size) forget(kept);
-  const fresh = await readRecords(manager, operationId, kept.records.length, size);
-  if (kept.records.length > 0 && !fresh.some(({ type }) => type === 'person.erased')) {
-    kept.season.add(fresh);
-    for (const record of fresh) kept.records.push(record);
-    return;
-  }
-  const all = kept.records.length === 0 ? fresh : await readRecords(manager, operationId, 0, size);
-  kept.season = openSeason(all);
-  kept.records = all;
+  if (kept.size > size) forget(kept);
+  const fresh = await readRecords(manager, operationId, kept.size, size);
+  if (kept.size > 0 && !fresh.some(({ type }) => type === 'person.erased')) kept.season.add(fresh);
+  else kept.season = openSeason(kept.size === 0 ? fresh : await readRecords(manager, operationId, 0, size));
+  kept.size = size;
+  kept.workedOut.clear();
 }
 
 function forget(kept: Kept): void {
   kept.season = openSeason([]);
-  kept.records = [];
+  kept.size = 0;
+  kept.workedOut.clear();
+}
+
+function keeper(kept: Kept): Reading['kept'] {
+  return <T>(name: string, now: number, life: number, work: () => T): T => {
+    const before = kept.workedOut.get(name);
+    // eslint-disable-next-line @typescript-eslint/consistent-type-assertions -- a name stands for one kind of value
+    if (before !== undefined && Math.abs(now - before.at) <= life) return before.value as T;
+    const value = work();
+    kept.workedOut.set(name, { at: now, value });
+    return value;
+  };
 }
