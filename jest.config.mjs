@@ -7,17 +7,19 @@ export default {
   testPathIgnorePatterns: ['/node_modules/', '/dist/', '/data/', '/out/'],
   modulePathIgnorePatterns: ['/dist/', '<rootDir>/data/', '<rootDir>/out/'],
   extensionsToTreatAsEsm: ['.ts', '.tsx'],
-  transform: {
-    '^.+\\.tsx?$': [
-      '@swc/jest',
-      {
-        jsc: {
-          target: 'es2024',
-          parser: { syntax: 'typescript', decorators: true, tsx: false },
-          transform: { legacyDecorator: true, decoratorMetadata: true },
-        },
-        module: { type: 'es6' },
-      },
-    ],
-  },
+  transform: { '^.+\\.ts$': compiled({ tsx: false }), '^.+\\.tsx$': compiled({ tsx: true }) },
 };
+
+function compiled({ tsx }) {
+  return [
+    '@swc/jest',
+    {
+      jsc: {
+        target: 'es2024',
+        parser: { syntax: 'typescript', decorators: true, tsx },
+        transform: { legacyDecorator: true, decoratorMetadata: true, react: { runtime: 'automatic' } },
+      },
+      module: { type: 'es6' },
+    },
+  ];
+}

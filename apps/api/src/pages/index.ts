@@ -1,1 +1,2 @@
 export { PagesModule } from './pages.module.ts';
+export { serveWebApp } from './web.ts';

@@ -1,0 +1,56 @@
+import { Suspense, useEffect } from 'react';
+import { Route, Switch } from 'wouter';
+import { session } from '../session/session.ts';
+import { settings } from '../session/settings.ts';
+import { hold } from '../store/held.ts';
+import { useExternal } from '../store/external.ts';
+import { useWords } from '../words/useWords.ts';
+import { Frame } from './Frame.tsx';
+import { SignInPage } from './SignInPage.tsx';
+import { Skeleton } from './Skeleton.tsx';
+import { Stumble } from './Stumble.tsx';
+import { views } from './views.ts';
+
+/** The frame and the page that the address names. */
+export function App() {
+  const { language, theme } = useExternal(settings);
+  const now = useExternal(session);
+  useEffect(() => {
+    document.documentElement.lang = language;
+    document.documentElement.dataset['theme'] = theme;
+  }, [language, theme]);
+  const operationId = now?.operationId ?? null;
+  useEffect(() => {
+    if (operationId !== null) void hold(operationId);
+  }, [operationId]);
+
+  if (now === null || operationId === null) return <SignInPage />;
+  return (
+    <Frame>
+      <Stumble>
+        <Suspense fallback={<Skeleton />}>
+          <Switch>
+            {views.map(({ path, page: Page }) => (
+              <Route key={path} path={path}>
+                <Page />
+              </Route>
+            ))}
+            <Route>
+              <Lost />
+            </Route>
+          </Switch>
+        </Suspense>
+      </Stumble>
+    </Frame>
+  );
+}
+
+function Lost() {
+  const w = useWords();
+  return (
+    <section className="page">
+      <h1>{w.nothingHere}</h1>
+      <p>{w.nothingHereDo}</p>
+    </section>
+  );
+}

@@ -1,0 +1,33 @@
+import { lazy, type ComponentType, type LazyExoticComponent } from 'react';
+
+/** One page. `path` is wouter's: `/batch/:id`; its parameters come with `useParams()`. */
+export interface View {
+  readonly path: string;
+  readonly page: ComponentType | LazyExoticComponent<ComponentType>;
+  /** Where it is offered: in the bar of the phone's thumb, or under “More” (and in the desk's list). Absent: only linked. */
+  readonly offered?: 'bar' | 'more';
+  readonly label?: { readonly en: string; readonly es: string };
+}
+
+type Load = () => Promise<{ default: ComponentType }>;
+const page = (path: string, load: Load, offered?: View['offered'], en = '', es = en): View => ({
+  path,
+  page: lazy(load),
+  ...(offered === undefined ? {} : { offered, label: { en, es } }),
+});
+
+/**
+ * Every page, one line each. A line loads its page when it is first opened, so that the tank's first picture carries
+ * none of them; the service worker has them all on the device after the first visit.
+ */
+export const views: readonly View[] = [
+  page('/', () => import('../tank/TanksPage.tsx'), 'bar', 'Tanks', 'Tanques'),
+  page('/tank/:batchId', () => import('../tank/TankPage.tsx')),
+  page('/tank/:batchId/record/:form', () => import('../tank/RecordPage.tsx')),
+  page('/start', () => import('../tank/StartPage.tsx')),
+  page('/start/:vesselId', () => import('../tank/StartPage.tsx')),
+  page('/batches', () => import('../batch/BatchesPage.tsx'), 'bar', 'Batches', 'Lotes de té'),
+  page('/batch/:batchId', () => import('../batch/BatchPage.tsx')),
+  page('/waiting', () => import('../sync/WaitingPage.tsx'), 'bar', 'On this phone', 'En este teléfono'),
+  page('/more', () => import('./MorePage.tsx'), 'bar', 'More', 'Más'),
+];

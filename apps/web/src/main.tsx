@@ -1,0 +1,32 @@
+import './theme/tokens.css';
+import './theme/base.css';
+import './theme/print.css';
+import { StrictMode } from 'react';
+import { createRoot } from 'react-dom/client';
+import { registerSW } from 'virtual:pwa-register';
+import { App } from './app/App.tsx';
+import { update } from './app/UpdateOffer.tsx';
+import { openSession } from './session/session.ts';
+import { keepForGood } from './store/database.ts';
+import { startSync } from './sync/sync.ts';
+
+openSession();
+startSync();
+void keepForGood();
+
+const take = registerSW({
+  onNeedRefresh: () => update.set(() => void take(true)),
+  // Phones stay open for weeks: look for a new version every hour.
+  onRegisteredSW: (_address, worker) => {
+    if (worker !== undefined) setInterval(() => void worker.update().catch(() => undefined), 3_600_000);
+  },
+});
+
+const place = document.getElementById('app');
+if (place !== null) {
+  createRoot(place).render(
+    <StrictMode>
+      <App />
+    </StrictMode>,
+  );
+}

@@ -1,0 +1,21 @@
+import type * as Domain from '@furrowmark/domain';
+import type * as Rules from '@furrowmark/rules';
+
+/** The same core that the service runs, on this device: folding records and judging them. */
+export interface Engine {
+  readonly domain: typeof Domain;
+  readonly rules: typeof Rules;
+}
+
+let loading: Promise<Engine> | null = null;
+
+/** Loads the core once. It comes after the first picture: the page is drawn while it is on its way. */
+export function loadEngine(): Promise<Engine> {
+  loading ??= Promise.all([import('@furrowmark/domain'), import('@furrowmark/rules')])
+    .then(([domain, rules]): Engine => ({ domain, rules }))
+    .catch((error: unknown) => {
+      loading = null;
+      throw error;
+    });
+  return loading;
+}

@@ -1,0 +1,54 @@
+import { openDB, type DBSchema, type IDBPDatabase, type IDBPTransaction } from 'idb';
+import type { Queued, QueuedFile } from './queued.ts';
+
+/** What the device keeps. Nothing in `queue` or `files` is ever removed by an upgrade. */
+export interface Kept extends DBSchema {
+  /** The log as read so far, by operation and `seq`: entries exactly as the service gave them. */
+  entries: { key: [string, number]; value: { operationId: string; seq: number; entry: unknown } };
+  /** How far the log was read: the next `seq` to ask for. */
+  read: { key: string; value: { operationId: string; next: number; heardAt: number } };
+  queue: { key: string; value: Queued; indexes: { inOrder: [string, number] } };
+  files: { key: string; value: QueuedFile };
+}
+
+export type Database = IDBPDatabase<Kept>;
+type Upgrade = (
+  db: Database,
+  transaction: IDBPTransaction<Kept, (keyof KeptStores)[], 'versionchange'>,
+) => void | Promise<void>;
+type KeptStores = { entries: 1; read: 1; queue: 1; files: 1 };
+
+/** One step per version ever released; a device that was away for long runs several. */
+const upgrades: readonly Upgrade[] = [
+  (db) => {
+    db.createObjectStore('entries', { keyPath: ['operationId', 'seq'] });
+    db.createObjectStore('read', { keyPath: 'operationId' });
+    db.createObjectStore('queue', { keyPath: 'id' }).createIndex('inOrder', ['operationId', 'order']);
+    db.createObjectStore('files', { keyPath: 'sha256' });
+  },
+];
+
+let opened: Promise<Database> | null = null;
+
+/** The device's database, opened once. A tab that holds an older version gives way, so that an update is not held up. */
+export function database(): Promise<Database> {
+  opened ??= openDB<Kept>('furrowmark', upgrades.length, {
+    async upgrade(db, from, _to, transaction) {
+      for (const step of upgrades.slice(from)) await step(db, transaction);
+    },
+    blocking(_current, _blocked, event) {
+      const { target } = event;
+      if (target instanceof IDBDatabase) target.close();
+      opened = null;
+    },
+    terminated() {
+      opened = null;
+    },
+  });
+  return opened;
+}
+
+/** Asks the browser not to throw the device's records away when space gets short. */
+export async function keepForGood(): Promise<void> {
+  if (!(await navigator.storage?.persisted?.())) await navigator.storage?.persist?.();
+}

@@ -1,0 +1,5 @@
+import { Skeleton } from '../app/Skeleton.tsx';
+
+export default function TankPage() {
+  return <Skeleton />;
+}

@@ -1,0 +1,45 @@
+import react from '@vitejs/plugin-react';
+import { defaultClientConditions, defineConfig } from 'vite';
+import { VitePWA } from 'vite-plugin-pwa';
+
+// Workspaces are built from their sources, as everywhere else. Nothing is inlined: the service's content security
+// policy allows scripts and styles from its own address only.
+export default defineConfig({
+  resolve: { conditions: ['source', ...defaultClientConditions] },
+  build: { target: 'es2022', assetsInlineLimit: 0, modulePreload: { polyfill: false }, chunkSizeWarningLimit: 700 },
+  server: { proxy: { '/api': process.env['FURROWMARK_URL'] ?? 'http://127.0.0.1:3000' } },
+  plugins: [
+    react(),
+    VitePWA({
+      // A new version waits for the person's word: never under somebody's fingers, and never over a full queue.
+      registerType: 'prompt',
+      injectRegister: false,
+      manifest: {
+        name: 'Furrowmark',
+        short_name: 'Furrowmark',
+        description: 'Records of aerated compost tea, from water to harvest',
+        lang: 'en',
+        display: 'standalone',
+        orientation: 'any',
+        start_url: '/',
+        scope: '/',
+        id: '/',
+        background_color: '#fbfaf6',
+        theme_color: '#12352b',
+        icons: [
+          { src: '/icon-192.png', sizes: '192x192', type: 'image/png', purpose: 'any' },
+          { src: '/icon-512.png', sizes: '512x512', type: 'image/png', purpose: 'any' },
+          { src: '/icon-maskable-512.png', sizes: '512x512', type: 'image/png', purpose: 'maskable' },
+        ],
+      },
+      workbox: {
+        globPatterns: ['**/*.{html,js,css,svg,png,webmanifest}'],
+        navigateFallback: '/index.html',
+        navigateFallbackDenylist: [/^\/api\//, /^\/page\//, /^\/(healthz|readyz|metrics)/],
+        cleanupOutdatedCaches: true,
+        clientsClaim: true,
+        skipWaiting: false,
+      },
+    }),
+  ],
+});
