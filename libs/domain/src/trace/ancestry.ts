@@ -64,6 +64,12 @@ export class Ancestry {
     const to: TraceRef = { kind: 'draw', id: draw.id };
     for (const edge of outOfDraw(this.#season, batch, draw)) if (edge.to.id === to.id) this.#built.edge(edge);
     const drawn = this.#season.tank(batch.id).draws.get(draw.id);
+    if (drawn?.share === null) {
+      this.#built.unresolved({
+        id: draw.id,
+        why: 'what part of the tank this load was cannot be told: more was drawn than recorded as filled',
+      });
+    }
     if (drawn !== undefined) this.#tea(batch, drawn.parcels, draw.at.at);
   }
 

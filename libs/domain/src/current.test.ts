@@ -1,0 +1,179 @@
+import { describe, expect, it } from '@jest/globals';
+import fc from 'fast-check';
+import { CurrentRecords } from './current.ts';
+import type { LogRecord } from './records/record.ts';
+import { Book, idOf, litresOf } from './testing/book.ts';
+
+function reading(book: Book, mgPerL: number, at = '03 06:00') {
+  return book.write('batch.oxygenMeasured', at, {
+    batchId: idOf('T-14'),
+    dissolvedOxygen: { value: mgPerL, unit: 'mg/L' },
+  });
+}
+const oxygen = (mgPerL: number) => ({ batchId: idOf('T-14'), dissolvedOxygen: { value: mgPerL, unit: 'mg/L' } });
+
+function current(records: readonly LogRecord[], id: string) {
+  const all = new CurrentRecords();
+  for (const record of records) for (const _ of all.add(record));
+  return all.current(id);
+}
+
+describe('a corrected record', () => {
+  it('shows the corrected data, keeps time and person, and has what was written before', () => {
+    const book = new Book();
+    const first = reading(book, 74);
+    const amendment = book.amend(first, '03 06:05', oxygen(7.4));
+    const now = current(book.records, first.id);
+    expect(now?.state).toBe('amended');
+    expect(now?.data).toEqual(oxygen(7.4));
+    expect(now?.occurredAt).toBe(first.occurredAt);
+    expect(now?.history.map((each) => [each.kind, each.inForce])).toEqual([
+      ['original', false],
+      ['amended', true],
+    ]);
+    expect(now?.history[1]?.recordId).toBe(amendment.id);
+  });
+
+  it('takes the corrected time where the amendment names one', () => {
+    const book = new Book();
+    const first = reading(book, 7.4);
+    book.amend(first, '03 06:05', oxygen(7.4), { occurredAt: '02 18:00' });
+    expect(current(book.records, first.id)?.at.at).toBe(Date.parse('2026-06-02T18:00:00Z'));
+  });
+
+  it('of two amendments the later in order counts, whichever arrived first', () => {
+    const book = new Book();
+    const first = reading(book, 74);
+    book.amend(first, '03 09:00', oxygen(7.5));
+    book.amend(first, '03 08:00', oxygen(7.4));
+    expect(current(book.records, first.id)?.data).toEqual(oxygen(7.5));
+    expect(current([...book.records].reverse(), first.id)?.data).toEqual(oxygen(7.5));
+  });
+
+  it('a strike outranks a later amendment, until it is itself struck', () => {
+    const book = new Book();
+    const first = reading(book, 74);
+    const strike = book.strike(first, '03 07:00');
+    book.amend(first, '03 08:00', oxygen(7.4));
+    expect(current(book.records, first.id)?.state).toBe('struck');
+    book.strike(strike, '03 09:00');
+    expect(current(book.records, first.id)).toMatchObject({ state: 'amended', data: oxygen(7.4) });
+  });
+
+  it('a strike of a strike counts even where its clock was behind', () => {
+    const book = new Book();
+    const first = reading(book, 7.4);
+    const strike = book.strike(first, '03 07:00');
+    book.strike(strike, '03 06:30');
+    expect(current(book.records, first.id)?.state).toBe('current');
+  });
+
+  it('a strike turned to another record strikes that one, and lets go of the first', () => {
+    const book = new Book();
+    const first = reading(book, 7.4);
+    const second = reading(book, 6.9, '03 06:30');
+    const strike = book.strike(first, '03 07:00');
+    book.amend(strike, '03 08:00', { recordId: second.id, type: second.type, reason: 'wrong tank' });
+    expect(current(book.records, first.id)?.state).toBe('current');
+    expect(current(book.records, second.id)?.state).toBe('struck');
+  });
+
+  it('an amendment of an amendment counts in its place', () => {
+    const book = new Book();
+    const first = reading(book, 74);
+    const amendment = book.amend(first, '03 07:00', oxygen(7.5));
+    book.amend(amendment, '03 08:00', { ...amendment.data, data: oxygen(7.6) });
+    expect(current(book.records, first.id)?.data).toEqual(oxygen(7.6));
+  });
+
+  it('an amendment that names another type or version has no effect', () => {
+    const book = new Book();
+    const first = reading(book, 7.4);
+    const base = { recordId: first.id, reason: 'slip' };
+    book.write('record.amended', '03 07:00', {
+      ...base,
+      type: 'batch.lost',
+      version: 1,
+      data: { batchId: idOf('T-14'), volume: litresOf(3), cause: 'foam' },
+    });
+    book.write('record.struck', '03 07:00', { ...base, type: 'batch.lost' });
+    expect(current(book.records, first.id)).toMatchObject({ state: 'current', history: [] });
+  });
+
+  it('a signature is never struck', () => {
+    const book = new Book();
+    const review = book.write('batch.reviewed', '04 08:00', {
+      batchId: idOf('T-14'),
+      throughSeq: 3,
+      meaning: 'reviewed',
+      statement: 'I have read these records.',
+    });
+    book.strike(review, '04 09:00');
+    expect(current(book.records, review.id)?.state).toBe('current');
+  });
+
+  it('two strikes that name each other: the later in order stands, the earlier is struck', () => {
+    const book = new Book();
+    const [earlier, later] = [idOf('earlier strike'), idOf('later strike')];
+    book.write('record.struck', '03 07:00', { recordId: later, type: 'record.struck', reason: 'a' }, { id: earlier });
+    book.write('record.struck', '03 08:00', { recordId: earlier, type: 'record.struck', reason: 'b' }, { id: later });
+    for (const records of [book.records, [...book.records].reverse()]) {
+      expect(current(records, earlier)?.state).toBe('struck');
+      expect(current(records, later)?.state).toBe('current');
+    }
+  });
+
+  it('a strike of itself has no effect', () => {
+    const book = new Book();
+    const id = idOf('odd strike');
+    book.write('record.struck', '03 07:00', { recordId: id, type: 'record.struck', reason: 'a' }, { id });
+    expect(current(book.records, id)?.state).toBe('current');
+  });
+
+  it('whatever corrects whatever, the order of arrival never matters, and every change is announced', () => {
+    const at = fc.integer({ min: 0, max: 3 }).map((minute) => `2026-06-03T06:0${String(minute)}:00Z`);
+    const step = fc.record({ amends: fc.boolean(), target: fc.nat(9), at, nested: fc.nat(9) });
+    fc.assert(
+      fc.property(fc.array(step, { minLength: 1, maxLength: 9 }), fc.infiniteStream(fc.nat()), (steps, random) => {
+        const book = new Book('ring');
+        const target = (n: number) => idOf(`ring ${String(n % (steps.length + 2))}`);
+        const typeOf = (n: number) => {
+          const each = steps[(n % (steps.length + 2)) - 2];
+          return each === undefined ? 'batch.oxygenMeasured' : each.amends ? 'record.amended' : 'record.struck';
+        };
+        reading(book, 7.4);
+        reading(book, 6.9);
+        for (const { amends, target: n, at: time, nested } of steps) {
+          const base = { recordId: target(n), type: typeOf(n), reason: 'r' };
+          const inner = { recordId: target(nested), type: typeOf(nested), reason: 'n' };
+          const data =
+            typeOf(n) === 'record.struck'
+              ? inner
+              : typeOf(n) === 'record.amended'
+                ? { ...inner, version: 1, data: oxygen(5) }
+                : oxygen(nested);
+          if (amends) book.write('record.amended', time, { ...base, version: 1, data });
+          else book.write('record.struck', time, base);
+        }
+        const forward = new CurrentRecords();
+        const shown = new Map<string, string>();
+        for (const record of book.records) {
+          const touched = new Set(forward.add(record));
+          for (const { id } of book.records) {
+            const now = JSON.stringify(forward.current(id));
+            if (shown.get(id) !== now) expect(touched).toContain(id);
+            shown.set(id, now);
+          }
+        }
+        const shuffled = book.records
+          .map((record) => ({ record, key: random.next().value }))
+          .sort((a, b) => a.key - b.key)
+          .map((each) => each.record);
+        for (const { id } of book.records) {
+          expect(current(shuffled, id)).toEqual(forward.current(id));
+        }
+      }),
+      { numRuns: 300 },
+    );
+  });
+});
