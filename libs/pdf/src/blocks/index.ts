@@ -10,14 +10,18 @@ import { drawFacts } from './facts.ts';
 import { drawHeading, headingHeight, type Outline } from './heading.ts';
 import { drawNote, noteHeight } from './note.ts';
 import { TableDrawer } from './table.ts';
-import { drawParagraph } from './text.ts';
+import { drawParagraph, paragraphHeight } from './text.ts';
 import { drawVerdicts, firstVerdictHeight } from './verdicts.ts';
 
 /** Points that the beginning of a block needs to stand below its heading. */
-function openingHeight(sheet: Sheet, block: Block | undefined): number {
+function openingHeight(sheet: Sheet, blocks: readonly Block[], index: number): number {
+  const block = blocks[index];
   switch (block?.kind) {
     case 'heading':
-      return headingHeight(sheet, block) + 30;
+      return headingHeight(sheet, block) + openingHeight(sheet, blocks, index + 1);
+    case 'paragraph':
+      // What introduces a table or a list goes where it goes.
+      return paragraphHeight(sheet, block.text) + openingHeight(sheet, blocks, index + 1);
     case 'note':
       return noteHeight(sheet, block);
     case 'table':
@@ -33,7 +37,6 @@ function openingHeight(sheet: Sheet, block: Block | undefined): number {
     case 'blank':
       return 26 * block.lines + 12;
     case 'facts':
-    case 'paragraph':
       return type.body.leading * 2;
     case 'pageBreak':
     case undefined:
@@ -67,7 +70,7 @@ export function* drawBlocks(
   for (const [index, block] of blocks.entries()) {
     switch (block.kind) {
       case 'heading':
-        drawHeading(sheet, block, outline, openingHeight(sheet, blocks[index + 1]));
+        drawHeading(sheet, block, outline, openingHeight(sheet, blocks, index + 1));
         break;
       case 'paragraph':
         drawParagraph(sheet, block.text);

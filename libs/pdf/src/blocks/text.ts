@@ -37,7 +37,11 @@ export function textHeight(sheet: Sheet, text: string, style: TextStyle, width =
   return sheet.set.wrap(sheet.set.printable.text(text), style, width).length * style.leading;
 }
 
+const paragraphWidth = (sheet: Sheet): number => Math.min(sheet.width, 510);
+export const paragraphHeight = (sheet: Sheet, text: string): number =>
+  textHeight(sheet, text, type.body, paragraphWidth(sheet)) + 7;
+
 export function drawParagraph(sheet: Sheet, text: string): void {
-  drawText(sheet, sheet.root, 'P', text, type.body, { width: Math.min(sheet.width, 510) });
+  drawText(sheet, sheet.root, 'P', text, type.body, { width: paragraphWidth(sheet) });
   sheet.y += 7;
 }

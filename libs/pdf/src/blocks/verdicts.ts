@@ -23,6 +23,7 @@ function parts(sheet: Sheet, item: VerdictLine): readonly Part[] {
     ...part(item.message, type.body, ink.text),
     ...part(item.figures, type.small, ink.text),
     ...part(item.citation, type.smallItalic, ink.quiet),
+    ...(item.notes ?? []).flatMap(({ term, value }) => part(`${term}: ${value}`, type.small, ink.text)),
   ];
 }
 

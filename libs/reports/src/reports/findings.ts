@@ -67,11 +67,11 @@ function lineOf(telling: Telling, finding: Finding): VerdictLine {
   const since = finding.since === null ? [] : [own.since(localTime(instantOf(finding.since), telling.zone))];
   const gone = finding.standing || finding.state === 'resolved' ? [] : [own.gone];
   const state = [own.states[finding.state], ...gone, telling.words.severities[finding.severity], ...since].join(', ');
-  return { ...line, word: `${line.word} (${state})` };
+  return { ...line, word: `${line.word} (${state})`, notes: notesOf(telling, finding) };
 }
 
 /** Cause and action, as the operation answered, and what resolved it. */
-function answers(telling: Telling, finding: Finding): Block[] {
+function notesOf(telling: Telling, finding: Finding): NonNullable<VerdictLine['notes']> {
   const own = texts[telling.language];
   const { season, zone } = telling;
   const who = (id: string): string =>
@@ -87,14 +87,9 @@ function answers(telling: Telling, finding: Finding): Block[] {
     { term: own.action, value: answer.action || '–' },
   ]);
   return [
-    {
-      kind: 'facts',
-      items: [
-        ...(items.length === 0 && finding.state === 'open' ? [{ term: own.cause, value: own.unanswered }] : items),
-        ...(resolved === undefined ? [] : [{ term: own.states.resolved, value: own.resolvedBy(String(resolved)) }]),
-        ...(shown === '' ? [] : [{ term: own.records, value: shown }]),
-      ],
-    },
+    ...(items.length === 0 && finding.state === 'open' ? [{ term: own.cause, value: own.unanswered }] : items),
+    ...(resolved === undefined ? [] : [{ term: own.states.resolved, value: own.resolvedBy(String(resolved)) }]),
+    ...(shown === '' ? [] : [{ term: own.records, value: shown }]),
   ];
 }
 
@@ -134,12 +129,7 @@ export function findingBlocks(telling: Telling, found: readonly Finding[]): Bloc
     ...byBasis(found).flatMap(({ group, items }): Block[] => [
       { kind: 'heading', level: 2, text: telling.words.groups[group] },
       ...(group === 'practice' ? [{ kind: 'paragraph' as const, text: telling.words.groups.practiceNote }] : []),
-      ...items
-        .toSorted(heaviestFirst)
-        .flatMap((finding): Block[] => [
-          { kind: 'verdicts', items: [lineOf(telling, finding)] },
-          ...answers(telling, finding),
-        ]),
+      { kind: 'verdicts', items: items.toSorted(heaviestFirst).map((finding) => lineOf(telling, finding)) },
     ]),
   ];
 }

@@ -30,5 +30,29 @@ export function sumCell(cells: readonly (Cell | undefined)[], places: number): C
   return numberCell(sum, places, '');
 }
 
+/**
+ * Rounds parts of a whole so that the printed parts add up to the whole as printed: each is cut, and the last places
+ * left over go to those that were cut most (largest remainder). None differs from its exact value by a whole last place.
+ */
+export function apportioned(parts: readonly number[], places: number): number[] {
+  const exact = parts.map((part) => decimal(part));
+  const total = rounded(
+    exact.reduce((a, b) => a.plus(b), decimal(0)),
+    places,
+  );
+  const cut = exact.map((part) => part.toDecimalPlaces(places, Decimal.ROUND_FLOOR));
+  const step = decimal(1).div(decimal(10).pow(places));
+  const missing = total
+    .minus(cut.reduce((a, b) => a.plus(b), decimal(0)))
+    .div(step)
+    .round()
+    .toNumber();
+  const order = exact
+    .map((part, index) => ({ index, remainder: part.minus(cut[index] ?? 0) }))
+    .sort((a, b) => b.remainder.cmp(a.remainder) || a.index - b.index);
+  const raised = new Set(order.slice(0, missing).map(({ index }) => index));
+  return cut.map((part, index) => (raised.has(index) ? part.plus(step) : part).toNumber());
+}
+
 /** At most so many places, trailing zeros left off: for text. */
 export const brief = (value: number | Decimal, places: number): string => grouped(rounded(value, places).toFixed());
