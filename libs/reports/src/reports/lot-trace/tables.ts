@@ -1,6 +1,15 @@
 import type { Trace, TraceKind } from '@furrowmark/domain';
 import type { Block, Cell } from '../../content.ts';
-import { instantCell, nameOf, numberCell, quantityText, sumCell, unitName, type Telling } from '../../telling/index.ts';
+import {
+  apportioned,
+  instantCell,
+  nameOf,
+  numberCell,
+  quantityText,
+  sumCell,
+  unitName,
+  type Telling,
+} from '../../telling/index.ts';
 import { traceWords } from './words.ts';
 
 const places = 3;
