@@ -46,10 +46,12 @@ export class Contents {
   readonly #seals = new Map<string, string>();
   readonly #documents = new Map<string, NamedDocument>();
 
-  take(value: unknown, envelope: Envelope): void {
+  take(entry: Uint8Array, value: unknown, envelope: Envelope): void {
     const { seq, type, recordedAt, occurredAt } = envelope;
     const id = memberOf(value, 'id');
-    for (const [pointer, seal] of sealsIn(value, '')) this.#seals.set(`${String(id)} ${pointer}`, seal);
+    if (mayHoldSeal(entry)) {
+      for (const [pointer, seal] of sealsIn(value, '')) this.#seals.set(`${String(id)} ${pointer}`, seal);
+    }
     const hours = (recordedAt - occurredAt) / 3_600_000;
     if (hours >= lateFromHours) this.late.push({ seq, type, hours });
 
@@ -113,6 +115,11 @@ export class Contents {
       unnamed: [...found.keys()].filter((name) => !known.has(name)),
     };
   }
+}
+
+/** Few entries hold a seal, and canonical text has but one way to write its name: no need to walk through the others. */
+function mayHoldSeal(entry: Uint8Array): boolean {
+  return Buffer.from(entry.buffer, entry.byteOffset, entry.length).includes('{"sealed":');
 }
 
 /** Every `{"sealed": …}` within a value, with its JSON pointer (RFC 6901). */

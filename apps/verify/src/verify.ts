@@ -84,7 +84,7 @@ async function verifyEntries(
   });
   for await (const entry of entries) {
     const read = verifier.add(entry);
-    if (read !== null && read.envelope !== null) contents.take(read.value, read.envelope);
+    if (read !== null && read.envelope !== null) contents.take(entry, read.value, read.envelope);
   }
   const report = verifier.finish();
   const keyBrought = keys.some((key) => key.name === report.origin);

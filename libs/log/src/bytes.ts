@@ -48,7 +48,9 @@ export function hex(bytes: Uint8Array): string {
 
 /** Whether two byte strings are equal. */
 export function equalBytes(a: Uint8Array, b: Uint8Array): boolean {
-  return a.length === b.length && a.every((byte, i) => byte === b[i]);
+  if (a.length !== b.length) return false;
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
+  return true;
 }
 
 /** The byte strings, one after another. */

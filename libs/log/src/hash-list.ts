@@ -1,3 +1,4 @@
+import { equalBytes } from './bytes.ts';
 import { hashLength } from './merkle-hash.ts';
 
 /** A growing list of hashes in one piece of memory: a log may have millions. */
@@ -24,6 +25,13 @@ export class HashList {
     }
     this.#bytes.set(hash, at);
     this.#length += 1;
+  }
+
+  equals(other: HashList): boolean {
+    const length = this.#length * hashLength;
+    return (
+      this.#length === other.#length && equalBytes(this.#bytes.subarray(0, length), other.#bytes.subarray(0, length))
+    );
   }
 
   at(index: number): Uint8Array {
