@@ -10,6 +10,7 @@ import { LogKey, LogReader } from './log/index.ts';
 import { Operations } from './operations.ts';
 import { Metrics } from './metrics.ts';
 import { PagesModule } from './pages/index.ts';
+import { Reports } from './reports/index.ts';
 import { BatchList, RecordList, Seasons, Views } from './views/index.ts';
 
 /** What the service is made of and cannot make itself. */
@@ -36,6 +37,7 @@ export class AppModule {
         RecordList,
         BatchList,
         Views,
+        Reports,
         LogReader,
         Metrics,
         Flood,

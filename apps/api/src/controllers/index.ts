@@ -6,8 +6,10 @@ import { FindingsController } from './findings.controller.ts';
 import { HealthController } from './health.controller.ts';
 import { LogController } from './log.controller.ts';
 import { OperationsController } from './operations.controller.ts';
+import { PlanController } from './plan.controller.ts';
 import { ProblemsController } from './problems.controller.ts';
 import { RecordsController } from './records.controller.ts';
+import { ReportsController } from './reports.controller.ts';
 import { RuleBookController } from './rule-book.controller.ts';
 import { TraceController } from './trace.controller.ts';
 
@@ -24,5 +26,7 @@ export const controllers = [
   FindingsController,
   RuleBookController,
   TraceController,
+  PlanController,
+  ReportsController,
   LogController,
 ] as const;

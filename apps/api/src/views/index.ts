@@ -1,5 +1,6 @@
 export { BatchList } from './batch-list.ts';
 export { RecordList } from './record-list.ts';
 export { Seasons, type Held, type Reading } from './seasons.ts';
-export { dueJson, outcomeJson, Views } from './views.ts';
+export { outcomeJson } from './json.ts';
+export { Views } from './views.ts';
 export { seenFrom, type Viewpoint } from './as-of.ts';

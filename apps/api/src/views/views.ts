@@ -1,5 +1,15 @@
 import { Injectable } from '@nestjs/common';
-import { batchView, timeline, trace, utcText, type Draft, type Trace, type TraceRoot } from '@furrowmark/domain';
+import {
+  batchView,
+  planBrews,
+  timeline,
+  trace,
+  type BrewPlan,
+  type Draft,
+  type PlanRequest,
+  type Trace,
+  type TraceRoot,
+} from '@furrowmark/domain';
 import {
   checkDrafts,
   findings,
@@ -10,16 +20,21 @@ import {
   type BookEntry,
   type Comparison,
   type Finding,
-  type NextDue,
-  type Outcome,
   type RuleBookView,
 } from '@furrowmark/rules';
 import { Clock } from '../clock.ts';
+import type { ProblemDetail } from '../http/index.ts';
 import { seenFrom, type Viewpoint } from './as-of.ts';
+import { dueJson, outcomeJson } from './json.ts';
+import { kitOf } from './kit.ts';
+import { planFacts } from './plan-facts.ts';
 import { Seasons } from './seasons.ts';
 
 /** How long judged findings are used again while no record comes (milliseconds). */
 const findingsLife = 15_000;
+
+/** Phases in which a tank holds tea or water. */
+const inUse: ReadonlySet<string> = new Set(['filled', 'aerating', 'brewing', 'holding']);
 
 /** What follows from an operation's records, judged when asked for. */
 @Injectable()
@@ -92,17 +107,28 @@ export class Views {
     });
   }
 
+  /** Brews planned backwards from the spray window; nothing is recorded. */
+  plan(operationId: string, request: PlanRequest): Promise<BrewPlan | { errors: readonly ProblemDetail[] }> {
+    return this.seasons.read(operationId, ({ season }) => {
+      const facts = planFacts(season, request, this.clock.now());
+      if ('errors' in facts) return facts;
+      const plan = planBrews(facts);
+      if ('refused' in plan) return { errors: plan.refused.errors };
+      const busy = request.vessels.flatMap((id) => season.batchesIn(id)).filter(({ phase }) => inUse.has(phase));
+      const warnings = busy.map(
+        ({ code }) => `${code} is still in a tank that this plan uses: empty and clean it first.`,
+      );
+      return { ...plan, warnings: [...plan.warnings, ...warnings] };
+    });
+  }
+
+  /** What a phone needs to work without reception. */
+  kit(operationId: string): Promise<object> {
+    return this.seasons.read(operationId, ({ season }) => kitOf(season, this.clock.now()));
+  }
+
   /** The zone whose days a question means. */
   timeZone(operationId: string): Promise<string> {
     return this.seasons.read(operationId, ({ season }) => season.timeZone);
   }
-}
-
-/** An outcome as JSON: its deadline as RFC 3339. */
-export function outcomeJson({ dueAt, ...outcome }: Outcome): object {
-  return dueAt === undefined ? outcome : { ...outcome, dueAt: utcText(dueAt) };
-}
-
-export function dueJson(next: NextDue | null): object | null {
-  return next === null ? null : { ruleId: next.ruleId, at: utcText(next.at), what: next.what };
 }

@@ -1,0 +1,100 @@
+import { pipeline } from 'node:stream/promises';
+import { Controller, Get, Param, Query, Req, Res, UseGuards } from '@nestjs/common';
+import type { Request, Response } from 'express';
+import { pdfStream, type Paper } from '@furrowmark/pdf';
+import { csvOf, jsonOf, reportKinds, tablesOf, type ReportContent } from '@furrowmark/reports';
+import { z } from 'zod';
+import { CallingMember, OfOperation, type Member } from '../access/index.ts';
+import { notFound, ProblemAnswer, queryOf } from '../http/index.ts';
+import { Reports } from '../reports/index.ts';
+
+/** What every report takes; the rest are the kind's own parameters. */
+export const reportQuery = z.looseObject({
+  language: z.enum(['en', 'es']).optional(),
+  paper: z.enum(['letter', 'a4']).default('letter'),
+  /** Which table as CSV; the first, where left out. */
+  table: z.string().max(100).optional(),
+});
+
+/** The forms of a report, by the ending of its address. */
+export const forms = { json: 'application/json', pdf: 'application/pdf', csv: 'text/csv' } as const;
+type Form = keyof typeof forms;
+const isForm = (text: string): text is Form => Object.hasOwn(forms, text);
+
+@Controller('api/v1/operations/:operationId/reports')
+@UseGuards(OfOperation)
+export class ReportsController {
+  constructor(private readonly reports: Reports) {}
+
+  /** The kinds of report there are. */
+  @Get()
+  list(): object {
+    return { reports: reportKinds.map(({ kind, title }) => ({ kind, title, forms: Object.keys(forms) })) };
+  }
+
+  @Get(':name')
+  async one(
+    @CallingMember() member: Member,
+    @Param('name') name: string,
+    @Query() query: unknown,
+    @Req() request: Request,
+    @Res() response: Response,
+  ): Promise<void> {
+    const { kind, form } = askedFor(name, request);
+    const { language, paper, table, ...parameters } = queryOf(reportQuery, query);
+    const spoken = language ?? (request.acceptsLanguages('en', 'es') === 'es' ? 'es' : 'en');
+    const made = await this.reports.content(member.operationId, { kind, language: spoken, parameters });
+    if (made === null) throw notFound();
+    if ('reason' in made) {
+      if (made.reason === 'unknown') throw notFound();
+      const names = made.faults.map(({ parameter }) => parameter).join(', ');
+      throw new ProblemAnswer('invalid-parameter', `Not valid: ${names}.`, made.faults);
+    }
+    response.setHeader('Content-Language', spoken);
+    response.vary('Accept').vary('Accept-Language');
+    response.setHeader('Content-Disposition', `inline; filename="${fileName(made.content)}.${form}"`);
+    if (form === 'json') response.json(jsonOf(made.content));
+    else if (form === 'csv') sendTable(response, made.content, table);
+    else await sendPdf(response, made.content, paper, made.preparedAt);
+  }
+}
+
+/** The kind and the form: by the ending of the name, else by the Accept header. */
+function askedFor(name: string, request: Request): { kind: string; form: Form } {
+  const [, kind, ending] = /^(.*)\.([a-z]+)$/.exec(name) ?? [];
+  if (kind !== undefined && ending !== undefined) {
+    if (!isForm(ending)) throw notFound();
+    return { kind, form: ending };
+  }
+  const form = request.accepts(Object.keys(forms));
+  if (typeof form !== 'string' || !isForm(form)) {
+    throw new ProblemAnswer('not-acceptable', `A report comes as ${Object.values(forms).join(', ')}.`);
+  }
+  return { kind: name, form };
+}
+
+function sendTable(response: Response, content: ReportContent, name: string | undefined): void {
+  const tables = tablesOf(content);
+  const table = name === undefined ? tables[0] : tables.find((each) => each.name === name);
+  if (table === undefined) {
+    const detail = `must be one of ${tables.map((each) => each.name).join(', ')}`;
+    throw new ProblemAnswer('invalid-parameter', 'There is no such table in this report.', [
+      { parameter: 'table', detail },
+    ]);
+  }
+  response.setHeader('Furrowmark-Tables', tables.map((each) => each.name).join(', '));
+  response.type('text/csv; charset=utf-8; header=present').send(csvOf(table));
+}
+
+async function sendPdf(response: Response, content: ReportContent, paper: Paper, createdAt: Date): Promise<void> {
+  response.type('application/pdf');
+  await pipeline(pdfStream(content, { paper, createdAt }), response);
+}
+
+const fileName = ({ kind, title }: ReportContent): string =>
+  `${kind}-${title}`
+    .normalize('NFKD')
+    .replaceAll(/[^A-Za-z0-9]+/g, '-')
+    .replaceAll(/^-|-$/g, '')
+    .slice(0, 80)
+    .toLowerCase();

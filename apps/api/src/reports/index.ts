@@ -1,0 +1,1 @@
+export { Reports, type ReportRequest } from './reports.ts';
