@@ -14,7 +14,7 @@ const oxygen = (mgPerL: number) => ({ batchId: idOf('T-14'), dissolvedOxygen: { 
 
 function current(records: readonly LogRecord[], id: string) {
   const all = new CurrentRecords();
-  for (const record of records) for (const _ of all.add(record));
+  for (const record of records) all.add(record);
   return all.current(id);
 }
 

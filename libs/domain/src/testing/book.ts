@@ -35,6 +35,11 @@ export class Book {
 
   /** Writes a record that happened at `at` (`2026-06-03T06:00:00Z`, or `03 06:00`: that day of June 2026 in UTC). */
   write<T extends RecordType>(type: T, at: string, data: Plain<DataOf<T>>, extra: Extra = {}): LogRecord {
+    return this.any(type, at, { ...data }, extra);
+  }
+
+  /** The same without looking at the data's type. */
+  any(type: RecordType, at: string, data: object, extra: Extra = {}): LogRecord {
     const seq = this.records.length;
     const record = recordFromLog({
       id: idOf(`${this.#name} ${String(seq)}`),

@@ -1,0 +1,173 @@
+import fc from 'fast-check';
+import type { LogRecord } from '../records/record.ts';
+import type { RecordType } from '../records/catalogue.ts';
+import { Book, idOf } from './book.ts';
+
+/** What a random record is made of: small numbers that pick from few things, so that records meet. */
+interface Pick {
+  readonly kind: number;
+  readonly batch: number;
+  readonly lot: number;
+  readonly draw: number;
+  readonly other: number;
+  readonly half: number;
+  readonly size: number;
+}
+
+const pick: fc.Arbitrary<Pick> = fc.record({
+  kind: fc.nat(99),
+  batch: fc.nat(2),
+  lot: fc.nat(3),
+  draw: fc.nat(3),
+  other: fc.nat(3),
+  half: fc.nat(95),
+  size: fc.nat(11),
+});
+
+/** The half hours of two days in June; many records share one. */
+const time = (half: number) =>
+  `2026-06-${half < 48 ? '02' : '03'}T${String(Math.floor((half % 48) / 2)).padStart(2, '0')}:${half % 2 === 0 ? '00' : '30'}:00Z`;
+
+const batch = (n: number) => idOf(`batch ${String(n)}`);
+const lot = (n: number) => idOf(`lot ${String(n)}`);
+const draw = (n: number) => idOf(`draw ${String(n)}`);
+const volume = (size: number) =>
+  size % 5 === 0
+    ? { value: 10 * size, unit: '[gal_us]' }
+    : { value: [7, 33, 100, 250, 1000][size % 5] ?? 1, unit: 'L' };
+const stock = (size: number) => ({
+  value: [0.7, 3, 5, 10, 13][size % 5] ?? 1,
+  unit: ['[lb_av]', '[oz_av]', 'kg', 'g', 'L'][size % 5 === 4 ? 4 : size % 4] ?? 'kg',
+});
+
+type Written = { readonly type: RecordType; readonly data: object };
+
+function written({ kind, batch: b, lot: l, draw: d, other, half, size }: Pick): Written {
+  const batchId = batch(b);
+  const kinds: (() => Written)[] = [
+    () => ({
+      type: 'batch.opened',
+      data: { batchId, code: `T-${String(other)}`, kind: 'aeratedTea', vesselId: idOf('tote') },
+    }),
+    () => ({ type: 'batch.filled', data: { batchId, sourceId: idOf('water'), volume: volume(size) } }),
+    () => ({ type: 'batch.filled', data: { batchId, sourceId: idOf('water'), volume: volume(size) } }),
+    () => ({ type: 'batch.airStarted', data: { batchId } }),
+    () => ({ type: 'batch.airStopped', data: { batchId } }),
+    () => ({ type: 'batch.ingredientAdded', data: { batchId, lotId: lot(l), quantity: stock(size) } }),
+    () => ({ type: 'batch.ingredientAdded', data: { batchId, lotId: lot(l), quantity: stock(size) } }),
+    () => ({ type: 'batch.neutralizerAdded', data: { batchId, lotId: lot(l), quantity: stock(size) } }),
+    () => ({
+      type: 'batch.oxygenMeasured',
+      data: { batchId, dissolvedOxygen: { value: 4 + size / 3, unit: 'mg/L' } },
+    }),
+    () => ({ type: 'batch.checked', data: { batchId, odour: ['earthy', 'rotten', 'sour', 'sweet'][other] } }),
+    () => ({
+      type: 'batch.drawn',
+      data: { drawId: draw(d), batchId, volume: volume(size), keptAerated: other === 0 },
+    }),
+    () => ({
+      type: 'draw.ended',
+      data: {
+        drawId: draw(d),
+        volume: volume(size),
+        fate: ['dumped', 'putBack', 'carriedOver', 'carriedOver'][other],
+        ...(other > 1 ? { intoBatchId: batch(b) } : {}),
+      },
+    }),
+    () => ({
+      type: 'application.made',
+      data: {
+        applicationId: idOf(`application ${String(other)}`),
+        targets: [{ fieldId: idOf('field') }],
+        draws: [
+          { drawId: draw(d) },
+          { batchId, volume: volume(size) },
+          ...(size % 3 === 0 ? [{ batchId, volume: volume(size + 1), drawnAt: time(half) }] : []),
+        ],
+        startedAt: time(half),
+        finishedAt: time(half + 1),
+        method: 'soilDrench',
+        applicator: idOf('Ines'),
+      },
+    }),
+    () => ({ type: 'batch.lost', data: { batchId, volume: volume(size), cause: 'foam' } }),
+    () => ({ type: 'batch.disposed', data: { batchId, volume: volume(size), reason: 'old', where: 'pasture' } }),
+    () => ({
+      type: 'tea.supplied',
+      data: { batchId, volume: volume(size), to: { name: 'orchard' }, statementGiven: 'yes', sold: 'no' },
+    }),
+    () => ({ type: 'batch.closed', data: { batchId, remainingVolume: volume(size) } }),
+    () => ({
+      type: 'lot.received',
+      data: {
+        lotId: lot(l),
+        code: `L-${String(other)}`,
+        materialId: idOf(`material ${String(other)}`),
+        supplierLot: '',
+        quantity: { value: 100, unit: ['[lb_av]', 'kg', 'L', 'g'][size % 4] },
+      },
+    }),
+    () => ({
+      type: 'material.registered',
+      data: {
+        materialId: idOf(`material ${String(other)}`),
+        code: 'M',
+        name: 'm',
+        kind: ['compost', 'nutrient', 'antifoam', 'mineral'][size % 4],
+        animalOrigin: 'no',
+        microbialFood: l === 0 ? 'yes' : 'no',
+      },
+    }),
+    () => ({ type: 'lot.recalled', data: { lotId: lot(l), reason: 'supplier notice' } }),
+  ];
+  return kinds[kind % kinds.length]?.() ?? { type: 'lot.recalled', data: { lotId: lot(l), reason: '' } };
+}
+
+/** Corrects an earlier record (corrections included), by other data of its type, or strikes it. */
+interface Correct {
+  readonly of: number;
+  readonly strike: boolean;
+  readonly moved: boolean;
+  readonly by: Pick;
+}
+
+const step = fc.oneof(
+  { weight: 5, arbitrary: pick.map((each) => ({ write: each })) },
+  {
+    weight: 1,
+    arbitrary: fc
+      .record({ of: fc.nat(), strike: fc.boolean(), moved: fc.boolean(), by: pick })
+      .map((each: Correct) => ({ correct: each })),
+  },
+);
+
+/** Random seasons: rival descriptions, corrections of corrections, loads of unknown draws, ties, tea to and fro. */
+export const randomSeason: fc.Arbitrary<LogRecord[]> = fc.array(step, { minLength: 1, maxLength: 40 }).map((steps) => {
+  const book = new Book('season');
+  const picks: (Pick | null)[] = [];
+  for (const each of steps) {
+    if ('write' in each) {
+      const { type, data } = written(each.write);
+      book.any(type, time(each.write.half), data);
+      picks.push(each.write);
+      continue;
+    }
+    const { of, strike, moved, by } = each.correct;
+    const target = book.records[of % Math.max(1, book.records.length)];
+    if (target === undefined) continue;
+    const before = picks[of % picks.length];
+    if (strike || !before)
+      book.any('record.struck', time(by.half), { recordId: target.id, type: target.type, reason: 'r' });
+    else
+      book.any('record.amended', time(by.half), {
+        recordId: target.id,
+        type: target.type,
+        version: 1,
+        data: written({ ...by, kind: before.kind }).data,
+        ...(moved ? { occurredAt: time(95 - by.half) } : {}),
+        reason: 'r',
+      });
+    picks.push(null);
+  }
+  return book.records;
+});
