@@ -1,7 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
 import vectors from '../../../test/checks/log/merkle-rfc6962.json' with { type: 'json' };
-import { hex, utf8 } from './bytes.ts';
+import { concatBytes, hex, utf8 } from './bytes.ts';
 import { emptyFrontier, extend, nodesForRoot, rootOf } from './frontier.ts';
 import type { NodeId } from './frontier.ts';
 import { emptyRoot, leafHash, nodeHash } from './merkle-hash.ts';
@@ -165,15 +165,19 @@ describe('proofs', () => {
     );
   });
 
-  it('no inner node passes as an entry', () => {
+  it('no inner node passes as an entry: its hash is not the leaf hash of what it was made of', () => {
     const { root, read, prove } = store(leaves(8));
-    const [inner] = read([{ level: 1, index: 0 }]);
+    const [left = root, right = root, inner = root] = read([
+      { level: 0, index: 0 },
+      { level: 0, index: 1 },
+      { level: 1, index: 0 },
+    ]);
     const path = prove(nodesForInclusion(0, 8)).slice(1);
-    expect(verifyInclusion(inner ?? root, 0, 8, path, root)).toBe(false);
-    expect(verifyInclusion(inner ?? root, 0, 4, path, root)).toBe(true); // which is why size and leaf come from outside
-    expect(hex(leafHash(new Uint8Array([...(read([{ level: 0, index: 0 }])[0] ?? []), 1])))).not.toBe(
-      hex(inner ?? root),
-    );
+    // The path above the inner node does lead to the root, in a tree of half the size.
+    expect(verifyInclusion(inner, 0, 4, path, root)).toBe(true);
+    // But the size is signed, and a verifier takes no leaf hash on trust: it hashes the entry's bytes as a leaf.
+    expect(verifyInclusion(inner, 0, 8, path, root)).toBe(false);
+    expect(verifyInclusion(leafHash(concatBytes(left, right)), 0, 4, path, root)).toBe(false);
   });
 
   it('every consistency proof shows that the old tree begins the new one', () => {
