@@ -1,5 +1,6 @@
 // Starts the program itself under the pinned Node, passes signals on and ends as it ends.
 import { spawn } from 'node:child_process';
+import { readFileSync } from 'node:fs';
 import { constants } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -17,6 +18,7 @@ export function handOver(verb, args) {
   const interrupt = () => (process.stdin.isTTY ? undefined : child.kill('SIGINT'));
   process.on('SIGINT', interrupt);
   for (const signal of ['SIGTERM', 'SIGHUP']) process.on(signal, () => child.kill(signal));
+  if (process.env.npm_lifecycle_event !== undefined) endWithNpm(child);
   child.on('error', (error) => {
     console.error(`furrowmark: the program could not be started: ${error.message}`);
     process.exit(70);
@@ -24,4 +26,23 @@ export function handOver(verb, args) {
   child.on('exit', (code, signal) =>
     process.exit(signal === null ? (code ?? 1) : 128 + (constants.signals[signal] ?? 0)),
   );
+}
+
+/** Npm ends, or its shell does, and neither tells us: that somebody above has gone is the only sign. */
+function endWithNpm(child) {
+  const parent = process.ppid;
+  const npm = parentOf(parent);
+  setInterval(() => {
+    if (process.ppid !== parent || parentOf(parent) !== npm) child.kill('SIGTERM');
+  }, 500).unref();
+}
+
+/** The parent of another process, where the system tells (Linux); else null. */
+function parentOf(id) {
+  try {
+    const status = readFileSync(`/proc/${id}/stat`, 'utf8');
+    return Number(status.slice(status.lastIndexOf(')') + 2).split(' ')[1]);
+  } catch {
+    return null;
+  }
 }

@@ -74,7 +74,7 @@ export function june(farm: Farm): void {
     ...{ code: 'T-18', in: yard.cone, of: recipes.plain, day: '06-26', gallons: 420, water: yard.well },
     loads: [
       {
-        ...{ gallons: 400, from: '06-27 06:20', to: '06-27 08:00', on: [fields.orchard], method: 'foliar' },
+        ...{ gallons: 400, from: '06-27 06:45', to: '06-27 08:20', on: [fields.orchard], method: 'foliar' },
         with: [{ lotId: stores.lots.copper1, quantity: gal(0.5) }],
       },
     ],
