@@ -10,7 +10,7 @@ import {
   type Season,
 } from '@furrowmark/domain';
 import { subjectsOfBatch } from './engine/batch-subjects.ts';
-import { Evaluation } from './engine/evaluate.ts';
+import { Evaluation } from './engine/evaluation.ts';
 import { anySubject, together, type Subjects } from './engine/subjects.ts';
 import type { Outcome, SubjectKind } from './outcome.ts';
 

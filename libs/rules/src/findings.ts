@@ -1,5 +1,5 @@
 import { openSeason, utcText, type CurrentRecord, type Instant, type Season } from '@furrowmark/domain';
-import { Evaluation, type Judged } from './engine/evaluate.ts';
+import { Evaluation, type Judged } from './engine/evaluation.ts';
 import { everySubject } from './engine/subjects.ts';
 import { correctionThatResolved } from './resolved-by.ts';
 import type { Outcome, Verdict } from './outcome.ts';

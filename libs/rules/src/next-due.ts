@@ -1,6 +1,6 @@
 import type { Instant, Season } from '@furrowmark/domain';
 import { subjectsOfBatch } from './engine/batch-subjects.ts';
-import { Evaluation } from './engine/evaluate.ts';
+import { Evaluation } from './engine/evaluation.ts';
 
 export interface NextDue {
   readonly ruleId: string;

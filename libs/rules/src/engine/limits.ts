@@ -15,3 +15,13 @@ export interface Limits<P> {
   readonly parameters: P;
 }
 export type AnyLimits = Limits<Readonly<Record<string, number>>>;
+
+/** The same limits on another footing: a rule that rests on a regulation in one case and on a guideline in another. */
+export function resting<P>(limits: Limits<P>, basis: Exclude<Basis, 'ownPlan'>, severity?: Severity): Limits<P> {
+  return {
+    ...limits,
+    basis: limits.basis === 'ownPlan' && basis !== 'regulation' ? 'ownPlan' : basis,
+    // What the operation set itself stays as it set it.
+    severity: severity === undefined || limits.seq !== null ? limits.severity : severity,
+  };
+}

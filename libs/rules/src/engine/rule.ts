@@ -1,12 +1,12 @@
 import type { Instant, RecordType, Season } from '@furrowmark/domain';
 import type { z } from 'zod';
-import type { Basis, Severity, SubjectKind } from '../outcome.ts';
+import type { Basis, Severity, Subject, SubjectKind, Verdict } from '../outcome.ts';
 import type { Reach } from '../judging/reach.ts';
 import type { FactOf } from './facts.ts';
 import type { Judgement } from './judgement.ts';
 import type { Limits } from './limits.ts';
 import { noteOf, type ParameterNote, type ParameterTable } from './parameter.ts';
-import type { RuleBook, Segment } from './rule-book.ts';
+import type { BookEntry, RuleBook, Segment } from './rule-book.ts';
 
 /** Sets of rules that bind together; which of them bind is the operation's `regimes`. Own practice always does. */
 export type PackId = 'us-organic' | 'us-produce-safety' | 'traceability-list' | 'practice';
@@ -17,6 +17,28 @@ export interface Bench {
   readonly now: Instant;
   readonly book: RuleBook;
   readonly reach: Reach;
+  readonly adoptions: AdoptionReview;
+}
+
+/** What the rule on adoptions asks the engine: it must not know the catalogue that it stands in. */
+export interface AdoptionReview {
+  /** Why entries can have no effect; empty where all can. */
+  faultsOf(entries: readonly BookEntry[]): readonly string[];
+  /** Outcomes that would be others under a book without the adoption, of batches of a stretch of time. */
+  changesOf(
+    bench: Bench,
+    without: RuleBook,
+    entries: readonly BookEntry[],
+    from: Instant,
+    to: Instant,
+  ): {
+    readonly changed: readonly {
+      readonly ruleId: string;
+      readonly about: Subject;
+      readonly before: Verdict;
+      readonly after: Verdict;
+    }[];
+  };
 }
 
 /** What a rule's judge is given besides the facts. */

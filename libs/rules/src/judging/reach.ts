@@ -1,5 +1,11 @@
 import type { Application, Batch, Harvest, Season } from '@furrowmark/domain';
 
+/** Another thing with the same code. */
+export interface Twin {
+  readonly id: string;
+  readonly recordId: string;
+}
+
 /**
  * What stands around a thing: applications and harvests of a ground, readings of an instrument, batches from a water
  * source. Looked up by the ids that records name, and kept for one evaluation.
@@ -8,6 +14,7 @@ export class Reach {
   readonly #season: Season;
   readonly #applications = new Map<string, readonly Application[]>();
   readonly #harvests = new Map<string, readonly Harvest[]>();
+  readonly #codes = new Map<string, ReadonlyMap<string, readonly Twin[]>>();
   #meter: boolean | null = null;
 
   constructor(season: Season) {
@@ -84,6 +91,12 @@ export class Reach {
     return [...found.values()];
   }
 
+  /** Other things of a kind that carry the same code, with the records that describe them. */
+  twins(kind: 'batch' | 'lot' | 'harvest', code: string, id: string): readonly Twin[] {
+    const codes = kept(this.#codes, kind, () => codesOf(this.#season, kind));
+    return (codes.get(code) ?? []).filter((twin) => twin.id !== id);
+  }
+
   /** Whether the operation has an oxygen meter: one is registered, or readings were recorded. */
   hasOxygenMeter(): boolean {
     this.#meter ??=
@@ -100,4 +113,24 @@ function kept<T>(map: Map<string, T>, key: string, compute: () => T): T {
     map.set(key, value);
   }
   return value;
+}
+
+/** Of every code, the things that carry it, each once. */
+function codesOf(season: Season, kind: 'batch' | 'lot' | 'harvest'): ReadonlyMap<string, readonly Twin[]> {
+  const found = new Map<string, Twin[]>();
+  const note = (code: string, id: string, recordId: string): void => {
+    const twins = found.get(code);
+    if (twins === undefined) found.set(code, [{ id, recordId }]);
+    else if (!twins.some((twin) => twin.id === id)) twins.push({ id, recordId });
+  };
+  if (kind === 'batch') {
+    for (const { id, data } of season.ofType('batch.opened')) note(data.code, data.batchId, id);
+    for (const { id, data } of season.ofType('tea.received')) note(data.code, data.batchId, id);
+  } else if (kind === 'lot') {
+    for (const { id, data } of season.ofType('lot.received')) note(data.code, data.lotId, id);
+    for (const { id, data } of season.ofType('pile.finished')) note(data.code, data.lotId, id);
+  } else {
+    for (const { id, data } of season.ofType('harvest.made')) note(data.code, data.harvestId, id);
+  }
+  return found;
 }

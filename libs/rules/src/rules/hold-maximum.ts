@@ -1,4 +1,4 @@
-import type { Batch, Draw } from '@furrowmark/domain';
+import { hoursOver, type Batch, type Draw, type Span } from '@furrowmark/domain';
 import { z } from 'zod';
 import { caution, due, notApplicable, unknown } from '../engine/judgement.ts';
 import { hours } from '../engine/parameter.ts';
@@ -7,6 +7,7 @@ import { judged } from '../judging/by-standing.ts';
 import { cameToNothing, loadsOut, recordIdsOf, teaLeft } from '../judging/draws.ts';
 import { atMost, hourMs } from '../judging/span.ts';
 import { besideLimit, hoursWords, spanFigure, spanWords, timeWords } from '../judging/when.ts';
+import { airContinuous } from './air-continuous.ts';
 
 /** Oxygen readings and odour checks made after the tea's last air and not after the application. */
 function checksWhileHeld(batch: Batch, draw: Draw): readonly string[] {
@@ -19,6 +20,12 @@ function checksWhileHeld(batch: Batch, draw: Draw): readonly string[] {
     .filter(({ at }) => at.to > lastAir.from && at.from <= appliedUntil.to)
     .map(({ id }) => id);
 }
+
+const plus = (a: Span, b: Span): Span => ({
+  value: a.value + b.value,
+  least: a.least + b.least,
+  most: a.most + b.most,
+});
 
 /** Hold time of each draw: the tea's last air to the end of its application. */
 export const holdMaximum = defineRule({
@@ -41,6 +48,7 @@ export const holdMaximum = defineRule({
     kinds: ['batch', 'application'],
     records: [
       'batch.airStarted',
+      'batch.ingredientAdded',
       'batch.airStopped',
       'batch.drawn',
       'draw.ended',
@@ -52,10 +60,10 @@ export const holdMaximum = defineRule({
     ],
   },
   judge: {
-    draw({ batch, draw }, { limits, now, season }) {
+    draw({ batch, draw }, { limits, now, season, book: rules }) {
       const book = limits(draw.lastAir?.at ?? draw.at.at);
       if (cameToNothing(draw)) return notApplicable(book, 'None of this load was applied.');
-      const { lastAir, holdHours, recordIds } = draw;
+      const { lastAir, recordIds } = draw;
       if (lastAir === null) {
         return batch.kind === 'aeratedTea' && batch.receivedTea === null
           ? unknown(book, 'No air is recorded before this draw: record when it was on and when it went off.', {
@@ -65,7 +73,10 @@ export const holdMaximum = defineRule({
       }
       const { advisedHours: advised, limitHours: limit, checkAfterHours: checkAfter } = book.parameters;
       const off = timeWords(season, lastAir.at);
-      if (holdHours === null) {
+      const allowed = airContinuous.limitsIn(rules, lastAir.at).parameters.limitMinutes;
+      const unchecked = hoursOver(draw.uncheckedInterruptions, allowed);
+      const since = draw.airToApplicationHours;
+      if (since === null) {
         const end = lastAir.at + limit * hourMs;
         return now <= end
           ? due(
@@ -81,21 +92,20 @@ export const holdMaximum = defineRule({
               { recordIds, since: end },
             );
       }
+      const holdHours = plus(since, unchecked);
       const checks = checksWhileHeld(batch, draw);
       const standing = atMost(holdHours, limit, advised);
       const evidence = {
         figures: [
           spanFigure('holdHours', holdHours, 'h', { advised, limit }),
-          ...(draw.uncheckedInterruptionHours > 0
-            ? [{ name: 'uncheckedInterruptionHours', value: draw.uncheckedInterruptionHours, unit: 'h' }]
-            : []),
+          ...(unchecked.value > 0 ? [{ name: 'uncheckedInterruptionHours', value: unchecked.value, unit: 'h' }] : []),
         ],
         recordIds: [...recordIds, ...checks],
       };
       const said = `${besideLimit(holdHours, limit)} after its last air at ${off}`;
       const counted =
-        draw.uncheckedInterruptionHours > 0
-          ? ` Of this, ${hoursWords(draw.uncheckedInterruptionHours)} are an interruption of the air after which neither oxygen nor odour was checked.`
+        unchecked.value > 0
+          ? ` Of this, ${hoursWords(unchecked.value)} are an interruption of the air after which neither oxygen nor odour was checked.`
           : '';
       if (standing === 'within' && checks.length === 0 && holdHours.least > checkAfter) {
         return caution(

@@ -52,15 +52,16 @@ export const volumeBalance = defineRule({
       if (base.lte(0)) return notApplicable(book, 'No fill is recorded yet.');
       const share = (part: { toNumber(): number }): number => (part.toNumber() / base.toNumber()) * 100;
       // More taken out than was ever in is known before the batch is closed.
-      const least = batch.content.reduce((low, each) => (each.litres.lt(low) ? each.litres : low), base);
-      if (least.lt(0) && least.abs().times(100).gt(base.times(limit))) {
+      const out = volume.drawnL.plus(volume.suppliedL).plus(volume.lostL).plus(volume.disposedL);
+      const over = out.minus(base);
+      if (over.times(100).gt(base.times(limit))) {
         return broken(
           book,
-          `${figureWords(least.abs().toNumber())} L more were taken out than were in, ${figureWords(share(least.abs()))} % of ${figureWords(base.toNumber())} L; ${figureWords(limit)} % is let stand.`,
+          `${figureWords(over.toNumber())} L more were taken out than were put in, ${figureWords(share(over))} % of ${figureWords(base.toNumber())} L; ${figureWords(limit)} % is let stand.`,
           {
             figures: [
-              { name: 'unaccountedL', value: least.toNumber(), unit: 'L' },
-              { name: 'unaccountedPercent', value: share(least), unit: '%', limit },
+              { name: 'unaccountedL', value: -over.toNumber(), unit: 'L' },
+              { name: 'unaccountedPercent', value: -share(over), unit: '%', limit },
             ],
             recordIds,
           },
@@ -68,7 +69,7 @@ export const volumeBalance = defineRule({
       }
       if (closed === null) return notApplicable(book, 'The account is drawn up when the batch is closed.');
       const open = volume.unaccountedL;
-      const over = open.abs().times(100).gt(base.times(limit));
+      const beyond = open.abs().times(100).gt(base.times(limit));
       const evidence = {
         figures: [
           { name: 'unaccountedL', value: open.toNumber(), unit: 'L' },
@@ -76,7 +77,7 @@ export const volumeBalance = defineRule({
         ],
         recordIds,
       };
-      if (over && volume.remainingL === null && open.gt(0)) {
+      if (beyond && volume.remainingL === null && open.gt(0)) {
         return unknown(
           book,
           `${figureWords(open.toNumber())} of ${figureWords(base.toNumber())} L are not accounted for, and how much was left at the closing is not recorded.`,
@@ -84,7 +85,7 @@ export const volumeBalance = defineRule({
         );
       }
       const said = `${figureWords(open.abs().toNumber())} of ${figureWords(base.toNumber())} L (${figureWords(Math.abs(share(open)))} %) are ${open.lt(0) ? 'more than was filled in' : 'not accounted for'}; ${figureWords(limit)} % is let stand.`;
-      return over ? broken(book, said, evidence) : met(book, said, evidence);
+      return beyond ? broken(book, said, evidence) : met(book, said, evidence);
     },
   },
 });

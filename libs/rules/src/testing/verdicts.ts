@@ -1,5 +1,6 @@
 import type { Instant, OpenSeason } from '@furrowmark/domain';
-import { evaluate, judgeBatch, type Choice } from '../engine/evaluate.ts';
+import { evaluate, judgeBatch } from '../engine/evaluate.ts';
+import type { Choice } from '../engine/evaluation.ts';
 import type { Outcome, SubjectKind } from '../outcome.ts';
 import { id, instant } from './season.ts';
 

@@ -1,0 +1,78 @@
+import type { Application, Batch, Lot } from '@furrowmark/domain';
+import type { Bench } from '../engine/rule.ts';
+import { additiveTests, systemProven } from '../rules/additive-tested.ts';
+import { compostOrganic } from '../rules/compost-organic.ts';
+import { animalOriginOf } from './animal-origin.ts';
+import { materialAt, materialName } from './lot-uses.ts';
+import { additivesIn } from './tea-tests.ts';
+import { coversDay, dayOf } from './water.ts';
+
+/**
+ * How the organic side looks at a tea: `raw` = holds animal material that is not composted as the regulation asks;
+ * `additive` = advisory, holds additives and the system is not proven by tests; `none` = no waiting time.
+ */
+export interface Waiting {
+  readonly kind: 'raw' | 'additive' | 'unknown' | 'none';
+  readonly why: string;
+}
+
+const rank = { raw: 3, unknown: 2, additive: 1, none: 0 } as const;
+
+function ofLot(bench: Bench, lot: Lot, at: number): Waiting {
+  const { season } = bench;
+  const material = materialAt(season, lot, at);
+  const name = materialName(season, lot);
+  const origin = animalOriginOf(season, lot);
+  if (origin === 'no' || material === null) {
+    return material === null ? { kind: 'unknown', why: 'a lot in it is not recorded' } : { kind: 'none', why: '' };
+  }
+  if (origin === 'unknown') return { kind: 'unknown', why: `whether ${name} is of animal origin is not known` };
+  if (lot.origin.kind === 'pile') {
+    const pile = season.pile(lot.origin.pileId);
+    const verdict = pile === undefined ? 'unknown' : (compostOrganic.judge('pile', pile, bench)?.outcome ?? 'unknown');
+    if (verdict === 'met' || verdict === 'caution') return { kind: 'none', why: '' };
+    return verdict === 'broken'
+      ? { kind: 'raw', why: `${name} counts as raw manure` }
+      : { kind: 'unknown', why: `whether ${name} was composted as asked is not on record` };
+  }
+  // Fish, blood and the like are processed goods, not manure; compost and unspecified matter is asked for its papers.
+  if (material.kind !== 'compost' && material.kind !== 'vermicompost' && material.kind !== 'other')
+    return { kind: 'none', why: '' };
+  const day = dayOf(season, at);
+  const known = season.material(lot.materialId);
+  const paper = known?.documents.some(({ data }) => data.covers === 'treatment' && coversDay(data, day, 365)) === true;
+  const approved =
+    known?.approvals.some(({ data }) => data.by !== 'operation' && data.from <= day && (data.until ?? day) >= day) ===
+    true;
+  return paper || approved
+    ? { kind: 'none', why: '' }
+    : { kind: 'unknown', why: `no record shows how ${name} was composted` };
+}
+
+function ofBatch(bench: Bench, batch: Batch): Waiting {
+  const { season } = bench;
+  const lots = batch.ingredients
+    .filter(({ kind }) => kind === 'ingredient')
+    .map(({ lotId, at }): Waiting => {
+      const lot = season.lot(lotId);
+      return lot === undefined ? { kind: 'unknown', why: 'a lot in it is not recorded' } : ofLot(bench, lot, at.at);
+    });
+  const additives = additivesIn(season, batch);
+  const proven = additives.length === 0 || systemProven(additiveTests(bench, batch), 2);
+  const additive: Waiting = proven
+    ? { kind: 'none', why: '' }
+    : { kind: 'additive', why: `it holds ${additives.join(', ')} and two good tests of the system are not there` };
+  return [...lots, additive].reduce(heavier, { kind: 'none', why: '' });
+}
+
+const heavier = (a: Waiting, b: Waiting): Waiting => (rank[b.kind] > rank[a.kind] ? b : a);
+
+/** Of everything in a sprayer the heaviest counts. */
+export function waitingOf(bench: Bench, application: Application): Waiting {
+  return application.loads
+    .map(({ batchId }): Waiting => {
+      const batch = batchId === null ? undefined : bench.season.batch(batchId);
+      return batch === undefined ? { kind: 'unknown', why: 'the batch is not recorded' } : ofBatch(bench, batch);
+    })
+    .reduce(heavier, { kind: 'none', why: '' });
+}

@@ -1,0 +1,71 @@
+import { endOfDay, type CurrentRecord } from '@furrowmark/domain';
+import { z } from 'zod';
+import { broken, due, met, notApplicable, worst, type Judgement } from '../engine/judgement.ts';
+import { defineRule } from '../engine/rule.ts';
+import { dayOf } from '../judging/water.ts';
+import { dayWords } from '../judging/when.ts';
+
+const kindWords = {
+  ruling: 'ruling',
+  request: 'request',
+  noncompliance: 'notice of noncompliance',
+  condition: 'condition',
+} as const;
+
+/** What the certifier asked for by a day, and the word sent back. */
+export const certifierDue = defineRule({
+  id: 'certifier-due',
+  revision: 1,
+  title: "The certifier's letters answered in time",
+  reason:
+    'A condition or a notice carries a day by which it is answered; past it the certificate itself is at stake. It counts as answered once a word to the certifier about that letter is recorded.',
+  basis: 'certifier',
+  citation: "the certifier's letter; 7 CFR 205.404, 205.662, from memory",
+  severity: 'major',
+  packs: ['us-organic'],
+  parameters: z.object({}),
+  chosenAt: 'the letter',
+  looksAt: { kinds: ['operation'], records: ['certifier.wrote', 'certifier.notified'] },
+  judge: {
+    operation(_operation, { limits, season, now }) {
+      const letters = season.ofType('certifier.wrote').filter(({ data }) => data.dueOn !== undefined);
+      const judgements = letters.map((letter): Judgement => {
+        const book = limits(letter.at.at);
+        const dueOn = letter.data.dueOn ?? '';
+        const end = endOfDay(dueOn, season.timeZone);
+        const name = `${kindWords[letter.data.kind]} ${letter.data.reference}`;
+        const answer = season
+          .about(letter.id)
+          .find((record: CurrentRecord) => record.type === 'certifier.notified' && record.at.at >= letter.at.at);
+        if (answer === undefined) {
+          return now < end
+            ? due(
+                book,
+                end,
+                `answer the certifier's ${name}`,
+                `The certifier's ${name} is to be answered by ${dayWords(dueOn)}.`,
+                { recordIds: [letter.id] },
+              )
+            : broken(book, `The certifier's ${name} was to be answered by ${dayWords(dueOn)}; no answer is recorded.`, {
+                recordIds: [letter.id],
+                since: end,
+              });
+        }
+        const day = dayOf(season, answer.at.at);
+        const evidence = {
+          recordIds: [letter.id, answer.id],
+          figures: [
+            { name: 'dueOn', value: dueOn },
+            { name: 'answeredOn', value: day },
+          ],
+        };
+        const said = `The certifier's ${name}, due on ${dayWords(dueOn)}, was answered on ${dayWords(day)}.`;
+        return day > dueOn ? broken(book, said, evidence) : met(book, said, evidence);
+      });
+      return (
+        worst(judgements, (n) => `${n} more ${n === 1 ? 'letter' : 'letters'} alike.`) ??
+        notApplicable(limits(now), 'No letter of the certifier carries a day.')
+      );
+    },
+  },
+});

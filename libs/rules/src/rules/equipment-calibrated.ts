@@ -1,0 +1,64 @@
+import { daysBetween, type Application } from '@furrowmark/domain';
+import { z } from 'zod';
+import { broken, met, notApplicable, worst, type Judgement } from '../engine/judgement.ts';
+import { days } from '../engine/parameter.ts';
+import { defineRule } from '../engine/rule.ts';
+import { dayOf } from '../judging/water.ts';
+import { dayWords } from '../judging/when.ts';
+
+const applies: ReadonlySet<string> = new Set(['sprayer', 'injector', 'drench', 'spreader']);
+
+/** Output measured this season, and again since the equipment was changed. */
+export const equipmentCalibrated = defineRule({
+  id: 'equipment-calibrated',
+  revision: 1,
+  title: 'Sprayer output measured',
+  reason:
+    'The rate on the record is what the nozzles gave, not what the chart says. Worn or exchanged nozzles give something else, so the output is measured each season and after a change.',
+  basis: 'practice',
+  citation: 'common practice, no source; rate of what is applied: 7 USC 6519(a)(2), read 2026-11-25',
+  severity: 'notice',
+  packs: ['practice'],
+  parameters: z.object({ validDays: days(365, 'Days for which a measurement counts.') }),
+  chosenAt: 'the start of the application',
+  looksAt: {
+    kinds: ['equipment', 'application'],
+    records: ['equipment.registered', 'equipment.revised', 'equipment.calibrated', 'application.made'],
+  },
+  judge: {
+    equipment(equipment, { limits, season, now }) {
+      const { code, kind } = equipment.registered;
+      if (!applies.has(kind)) return null;
+      const uses = season.about(equipment.id).flatMap((record): Application[] => {
+        if (record.type !== 'application.made' || record.data.equipmentId !== equipment.id) return [];
+        const application = season.application(record.data.applicationId);
+        return application?.record.id === record.id ? [application] : [];
+      });
+      const judgements = uses.map((application): Judgement => {
+        const { started, record } = application;
+        const book = limits(started.at);
+        const valid = book.parameters.validDays;
+        const day = dayOf(season, started.at);
+        const said = `${code} was used for ${application.code} on ${dayWords(day)}`;
+        const last = equipment.calibrations.findLast(({ at }) => at.at <= started.at);
+        const changed = equipment.revisions.findLast(({ from }) => from <= started.at);
+        const recordIds = [record.id, ...(last === undefined ? [] : [last.id])];
+        if (last === undefined) return broken(book, `${said} and its output was not measured before.`, { recordIds });
+        const age = daysBetween(dayOf(season, last.at.at), day);
+        const evidence = { figures: [{ name: 'calibrationAgeDays', value: age, unit: 'd', limit: valid }], recordIds };
+        if (changed !== undefined && changed.from > last.at.at)
+          return broken(
+            book,
+            `${said}; it was changed after its output was last measured, on ${dayWords(dayOf(season, last.at.at))}.`,
+            evidence,
+          );
+        const words = `${said}, its output last measured on ${dayWords(dayOf(season, last.at.at))}; a measurement counts for ${valid} days.`;
+        return age > valid ? broken(book, words, evidence) : met(book, words, evidence);
+      });
+      return (
+        worst(judgements, (n) => `${n} more ${n === 1 ? 'use is' : 'uses are'} like it.`) ??
+        notApplicable(limits(now), 'Not used for tea yet.')
+      );
+    },
+  },
+});

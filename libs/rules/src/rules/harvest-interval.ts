@@ -1,0 +1,174 @@
+import { addDays, daysBetween, startOfDay, type Application, type Harvest, type Planting } from '@furrowmark/domain';
+import { z } from 'zod';
+import { broken, due, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
+import { resting, type Limits } from '../engine/limits.ts';
+import { days } from '../engine/parameter.ts';
+import { defineRule, type Bench } from '../engine/rule.ts';
+import { daysOf } from '../judging/lot-uses.ts';
+import { waitingOf, type Waiting } from '../judging/raw-for-organic.ts';
+import { dayOf } from '../judging/water.ts';
+import { dayWords } from '../judging/when.ts';
+
+const parameters = z.object({
+  soilContactDays: days(120, 'Days to the harvest where the part that is eaten touches the soil.'),
+  otherDays: days(90, 'Days to the harvest where it does not.'),
+});
+type P = z.output<typeof parameters>;
+
+/** Days that a crop asks for: least and most that may be right; null where it is not for people. */
+function daysFor(
+  planting: Planting | undefined,
+  { soilContactDays, otherDays }: P,
+): { readonly least: number; readonly most: number } | null {
+  switch (planting?.started.data.ediblePart) {
+    case 'notForFood':
+      return null;
+    case 'fruitAbove':
+    case 'tree':
+    case 'grain':
+      return { least: otherDays, most: otherDays };
+    case 'root':
+    case 'leaf':
+    case 'stem':
+    case 'fruitOnGround':
+    case 'seedForSprouts':
+      return { least: soilContactDays, most: soilContactDays };
+    case undefined:
+      return { least: otherDays, most: soilContactDays };
+  }
+}
+
+/** Own wording of why: a regulation for raw manure, a guideline for additives. */
+const footing = (limits: Limits<P>, waiting: Waiting): Limits<P> =>
+  waiting.kind === 'additive' ? resting(limits, 'guideline', 'minor') : limits;
+
+function judgePair(
+  bench: Bench,
+  limits: Limits<P>,
+  application: Application,
+  harvest: Harvest,
+  planting: Planting | undefined,
+): Judgement | null {
+  const { season } = bench;
+  const waiting = waitingOf(bench, application);
+  if (waiting.kind === 'none') return null;
+  const book = footing(limits, waiting);
+  const asked = daysFor(planting, book.parameters);
+  if (asked === null) return notApplicable(book, 'The crop is not for people.');
+  const applied = daysOf(season, application.finished);
+  const cut = daysOf(season, harvest.at);
+  const [first = '', last = first] = [applied[0], applied.at(-1)];
+  const least = daysBetween(last, cut[0] ?? '');
+  const most = daysBetween(first, cut.at(-1) ?? '');
+  const evidence = {
+    figures: [
+      {
+        name: 'daysToHarvest',
+        value: least,
+        unit: 'd',
+        limit: asked.most,
+        ...(least === most ? {} : { range: [least, most] as const }),
+      },
+    ],
+    recordIds: [application.record.id, harvest.record.id],
+  };
+  const said = `${application.code} went on this ground on ${dayWords(last)} and ${harvest.code} was harvested on ${dayWords(cut[0] ?? '')}, ${least} days later`;
+  if (least >= asked.most) return met(book, `${said}.`, evidence);
+  if (waiting.kind === 'unknown') {
+    return unknown(
+      book,
+      `${said}. Whether ${asked.most === asked.least ? asked.most : `${asked.least} or ${asked.most}`} days have to pass is open, because ${waiting.why}.`,
+      evidence,
+    );
+  }
+  if (most < asked.least)
+    return broken(
+      book,
+      `${said}; ${asked.least} are asked for, because ${waiting.why}: this harvest must not go out as organic food before the certifier has spoken.`,
+      evidence,
+    );
+  return unknown(
+    book,
+    `${said}; ${asked.least === asked.most ? asked.most : `${asked.least}, or ${asked.most} where what is eaten touches the soil,`} are asked for, and ${asked.least === asked.most ? 'the days are not exact' : 'the crop is not recorded'}.`,
+    evidence,
+  );
+}
+
+/** Days from tea that counts as raw manure, or holds unproven additives, to every later harvest of that ground. */
+export const harvestInterval = defineRule({
+  id: 'harvest-interval',
+  revision: 1,
+  title: 'Days from application to harvest',
+  reason:
+    'Germs from raw animal matter die off in soil with time; the organic rule waits 120 days where what is eaten touches the soil, 90 elsewhere. It goes by the ground and the dates, whichever crop stood there when the tea went on.',
+  basis: 'regulation',
+  citation:
+    '7 CFR 205.203(c)(1), in a secondary copy, read 2026-11-25; for tea with additives: NOSB recommendation, advisory, from memory',
+  severity: 'major',
+  packs: ['us-organic'],
+  parameters,
+  chosenAt: 'the start of the application',
+  looksAt: {
+    kinds: ['harvest', 'application', 'batch', 'field', 'planting', 'lot', 'pile', 'material'],
+    records: [
+      'application.made',
+      'harvest.made',
+      'planting.started',
+      'field.registered',
+      'batch.ingredientAdded',
+      'batch.analysed',
+      'material.registered',
+      'material.approved',
+      'material.documented',
+      'lot.received',
+      'pile.started',
+      'pile.measured',
+      'pile.turned',
+      'pile.finished',
+    ],
+  },
+  judge: {
+    harvest(harvest, given) {
+      const { limits, season, reach } = given;
+      const planting = harvest.plantingId === null ? undefined : season.planting(harvest.plantingId);
+      const before = reach.applicationsOn(harvest.fieldId).filter(({ started }) => started.at <= harvest.at.at);
+      // Only what lies within the longest waiting time can matter; older ones are met by the calendar alone.
+      const judgements = before.flatMap((application) => {
+        const book = limits(application.started.at);
+        const judgement = judgePair(given, book, application, harvest, planting);
+        return judgement === null ? [] : [judgement];
+      });
+      return (
+        worst(judgements, (n) => `${n} more ${n === 1 ? 'application' : 'applications'} before it alike.`) ??
+        notApplicable(limits(harvest.at.at), 'No tea with a waiting time went on this ground before.')
+      );
+    },
+    application(application, given) {
+      const { limits, season, reach, now } = given;
+      const fields = application.targets.flatMap(({ fieldId }) => (fieldId === undefined ? [] : [fieldId]));
+      if (fields.length === 0) return null;
+      const waiting = waitingOf(given, application);
+      if (waiting.kind === 'none') return null;
+      const book = footing(limits(application.started.at), waiting);
+      const later = fields.some((fieldId) =>
+        reach.harvestsOn(fieldId).some(({ at }) => at.at > application.started.at),
+      );
+      // The harvests themselves are judged once they are there.
+      if (later) return null;
+      const plantings = application.targets.flatMap(({ plantingIds }) => plantingIds.map((id) => season.planting(id)));
+      const asked = (plantings.length === 0 ? [undefined] : plantings).flatMap(
+        (planting) => daysFor(planting, book.parameters) ?? [],
+      );
+      const most = Math.max(...asked.map((each) => each.most));
+      if (asked.length === 0) return null;
+      const free = addDays(dayOf(season, application.finished.at), most);
+      const at = startOfDay(free, season.timeZone);
+      const why = waiting.kind === 'unknown' ? `as long as it is open (${waiting.why})` : `because ${waiting.why}`;
+      const words = `No harvest of this ground before ${dayWords(free)}, ${why}.`;
+      const evidence = { recordIds: [application.record.id], figures: [{ name: 'harvestFrom', value: free }] };
+      return now < at
+        ? due(book, at, 'harvest this ground from this day on', words, evidence)
+        : met(book, words, evidence);
+    },
+  },
+});

@@ -1,0 +1,59 @@
+import { z } from 'zod';
+import { caution, met, notApplicable, worst, type Judgement } from '../engine/judgement.ts';
+import { percent } from '../engine/parameter.ts';
+import { defineRule } from '../engine/rule.ts';
+import { driftsOf, readingsWith, whereRead } from '../judging/readings.ts';
+import { dayOf } from '../judging/water.ts';
+import { dayWords, figureWords } from '../judging/when.ts';
+
+/** A check that found the meter off: what it read since the last good one is in doubt. */
+export const instrumentDrift = defineRule({
+  id: 'instrument-drift',
+  revision: 1,
+  title: 'Meter found true',
+  reason:
+    'When a check finds a meter off, nobody knows since when. So every reading back to the last good check is looked at again, whatever it said.',
+  basis: 'practice',
+  citation: 'common practice, no source',
+  severity: 'notice',
+  packs: ['practice'],
+  parameters: z.object({ limitPercent: percent(10, 'Deviation from the standard up to which a check is good.') }),
+  chosenAt: 'the check',
+  looksAt: {
+    kinds: ['instrument', 'batch'],
+    records: ['instrument.calibrated', 'instrument.checked', 'batch.oxygenMeasured', 'batch.chlorineMeasured'],
+  },
+  judge: {
+    instrument(instrument, { limits, season, now }) {
+      const { code } = instrument.registered;
+      const drifts = driftsOf(instrument).filter(({ percent: off }) => off !== null);
+      const readings = readingsWith(season, instrument.id);
+      let good = -Infinity;
+      const judgements = drifts.map(({ record, percent: off }): Judgement => {
+        const book = limits(record.at.at);
+        const limit = book.parameters.limitPercent;
+        const day = dayWords(dayOf(season, record.at.at));
+        const value = off ?? 0;
+        const evidence = { figures: [{ name: 'driftPercent', value, unit: '%', limit }], recordIds: [record.id] };
+        const since = good;
+        // After a calibration the meter is set right again; after a good check it is known to be.
+        if (value <= limit || record.type === 'instrument.calibrated') good = record.at.at;
+        if (value <= limit) return met(book, `${code} was found ${figureWords(value)} % off on ${day}.`, evidence);
+        const doubted = readings.filter(({ at }) => at.at > since && at.at <= record.at.at);
+        const where = [...new Set(doubted.map((reading) => whereRead(season, reading)))];
+        return doubted.length === 0
+          ? met(
+              book,
+              `${code} was found ${figureWords(value)} % off on ${day}; nothing was read with it before.`,
+              evidence,
+            )
+          : caution(
+              book,
+              `${code} was found ${figureWords(value)} % off on ${day}: ${doubted.length} ${doubted.length === 1 ? 'reading' : 'readings'} since the last good check are in doubt (${where.slice(0, 5).join(', ')}${where.length > 5 ? ' …' : ''}).`,
+              { ...evidence, recordIds: [record.id, ...doubted.map(({ id }) => id)] },
+            );
+      });
+      return worst(judgements) ?? notApplicable(limits(now), 'No check tells how far it was off.');
+    },
+  },
+});

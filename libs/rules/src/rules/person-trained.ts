@@ -1,0 +1,53 @@
+import { addDays } from '@furrowmark/domain';
+import { z } from 'zod';
+import { broken, met, worst, type Judgement } from '../engine/judgement.ts';
+import { days } from '../engine/parameter.ts';
+import { defineRule } from '../engine/rule.ts';
+import { dayOf } from '../judging/water.ts';
+import { dayWords } from '../judging/when.ts';
+
+/** Whoever applies tea was trained before, and again each year. */
+export const personTrained = defineRule({
+  id: 'person-trained',
+  revision: 1,
+  title: 'Trained before handling tea',
+  reason:
+    'Tea of animal materials is handled by people who then touch produce. They are trained when they are hired and once a year, and the record of it is among the first things an inspector asks for.',
+  basis: 'regulation',
+  citation: '21 CFR 112.21(a), 112.30(b), from memory',
+  severity: 'notice',
+  packs: ['us-produce-safety'],
+  parameters: z.object({ validDays: days(365, 'Days for which a training counts.') }),
+  chosenAt: 'the start of the application',
+  looksAt: { kinds: ['person', 'application'], records: ['person.registered', 'person.trained', 'application.made'] },
+  judge: {
+    person(person, { limits, season }) {
+      const judgements = season.about(person.id).flatMap((record): Judgement[] => {
+        if (record.type !== 'application.made' || record.data.applicator !== person.id) return [];
+        const application = season.application(record.data.applicationId);
+        if (application === undefined || application.record.id !== record.id) return [];
+        const book = limits(application.started.at);
+        const day = dayOf(season, application.started.at);
+        const last = person.trainings.findLast(({ at }) => dayOf(season, at.at) <= day);
+        const said = `Applied ${application.code} on ${dayWords(day)}`;
+        if (last === undefined)
+          return [broken(book, `${said}; no training before it is recorded.`, { recordIds: [record.id] })];
+        const trained = dayOf(season, last.at.at);
+        const evidence = {
+          recordIds: [record.id, last.id],
+          figures: [
+            { name: 'trainedOn', value: trained },
+            { name: 'appliedOn', value: day },
+          ],
+        };
+        const words = `${said}, last trained on ${dayWords(trained)} (${last.data.topic}); a training counts for ${book.parameters.validDays} days.`;
+        return [
+          addDays(trained, book.parameters.validDays) < day
+            ? broken(book, words, evidence)
+            : met(book, words, evidence),
+        ];
+      });
+      return worst(judgements, (n) => `${n} more ${n === 1 ? 'application' : 'applications'} alike.`);
+    },
+  },
+});

@@ -1,0 +1,153 @@
+import { addDays, asOf, startOfDay, type Application, type Batch, type Season } from '@furrowmark/domain';
+import { z } from 'zod';
+import { broken, caution, due, met, notApplicable } from '../engine/judgement.ts';
+import { resting } from '../engine/limits.ts';
+import { days } from '../engine/parameter.ts';
+import { defineRule } from '../engine/rule.ts';
+import { dayOf } from '../judging/water.ts';
+import { dayWords, timeWords } from '../judging/when.ts';
+
+const dayMs = 86_400_000;
+
+/** Whether somebody's address is on record: the person's own, sealed or open, else the operation's. */
+function addressKnown(season: Season, personId: string, at: number): boolean {
+  const person = season.person(personId);
+  if (person === undefined) return false;
+  const { personal } = asOf(person, Infinity);
+  if ('sealed' in personal || personal.address !== undefined) return true;
+  return season.operation !== null && asOf(season.operation, at).address !== undefined;
+}
+
+/** What the record of an application leaves open of who, where, how much and with what. */
+function missingFrom(season: Season, application: Application): string[] {
+  const { data } = application.record;
+  const missing: string[] = [];
+  if (season.person(data.applicator) === undefined) missing.push('who applied it');
+  else if (!addressKnown(season, data.applicator, application.started.at))
+    missing.push('the address of who applied it');
+  if (data.targets.length === 0) missing.push('where it went');
+  for (const { fieldId, lotId, area, volume, count } of data.targets) {
+    if (fieldId !== undefined && season.field(fieldId) === undefined) missing.push('which field it was');
+    if (lotId !== undefined && season.lot(lotId) === undefined) missing.push('which lot was wetted');
+    if (fieldId !== undefined && area === undefined && volume === undefined && count === undefined)
+      missing.push('the area treated, for the rate');
+  }
+  if (application.loads.length === 0) missing.push('which batch it was');
+  for (const { batchId, litres } of application.loads) {
+    const batch = batchId === null ? undefined : season.batch(batchId);
+    if (batch === undefined || (batch.opened === null && batch.receivedTea === null))
+      missing.push('which batch it was');
+    else if (batch.ingredients.length === 0 && batch.receivedTea === null) missing.push('what the batch was made of');
+    else if (batch.ingredients.some(({ lotId }) => season.lot(lotId) === undefined))
+      missing.push('a lot that went into the batch');
+    if (litres === null) missing.push('how much was applied');
+  }
+  return [...new Set(missing)];
+}
+
+/** From when a batch waits for its review: its closing, else the last use of its tea. null while nothing came of it. */
+function doneAt(batch: Batch): number | null {
+  if (batch.closed !== null) return batch.closed.at.at;
+  const ends = [
+    ...batch.draws.map(({ appliedUntil }) => appliedUntil?.at ?? -Infinity),
+    ...batch.losses.map(({ at }) => at.at),
+  ];
+  const last = Math.max(-Infinity, ...ends);
+  return Number.isFinite(last) ? last : null;
+}
+
+/** The content that regulations ask of an application's record, and the review of the batch. */
+export const recordComplete = defineRule({
+  id: 'record-complete',
+  revision: 1,
+  title: 'Record complete, reviewed and signed',
+  reason:
+    'Who applied what, where, when, how much and how is what the law asks to find five years later. A second pair of eyes while people still remember is what makes such a record right.',
+  basis: 'regulation',
+  citation:
+    '7 USC 6519(a)(2), 7 CFR 205.103(b), 21 CFR 112.161, read 2026-11-25; the days until the review are common practice, no source',
+  severity: 'minor',
+  packs: ['us-organic', 'us-produce-safety'],
+  parameters: z.object({
+    reviewDays: days(30, 'Days until a batch is reviewed and signed.'),
+    beforeHarvestDays: days(7, 'Days before the first harvest by which it is reviewed and signed.'),
+  }),
+  chosenAt: 'the start of the application; for the review, the closing',
+  looksAt: {
+    kinds: ['application', 'batch', 'person', 'field', 'harvest', 'lot', 'operation'],
+    records: [
+      'application.made',
+      'batch.opened',
+      'batch.drawn',
+      'batch.ingredientAdded',
+      'batch.closed',
+      'batch.disposed',
+      'batch.reviewed',
+      'person.registered',
+      'person.revised',
+      'field.registered',
+      'lot.received',
+      'pile.finished',
+      'harvest.made',
+      'operation.described',
+      'operation.revised',
+    ],
+  },
+  judge: {
+    application(application, { limits, season }) {
+      const book = limits(application.started.at);
+      const missing = missingFrom(season, application);
+      const evidence = {
+        recordIds: [application.record.id],
+        figures: [{ name: 'missing', value: missing.length, limit: 0 }],
+      };
+      return missing.length === 0
+        ? met(book, 'Who, when, where, how much, how and from which lots are on record.', evidence)
+        : broken(book, `Not on record: ${missing.join(', ')}.`, evidence);
+    },
+    batch(batch, { limits, season, now, reach }) {
+      const done = doneAt(batch);
+      if (done === null) return notApplicable(limits(now), 'The batch is still under way.');
+      const book = resting(limits(done), 'practice');
+      const { reviewDays, beforeHarvestDays } = book.parameters;
+      const harvest = reach
+        .harvestsAfter(season.applicationsOf(batch.id))
+        .reduce<number | null>((first, { at }) => Math.min(first ?? Infinity, at.at), null);
+      const beforeHarvest =
+        harvest === null ? Infinity : startOfDay(addDays(dayOf(season, harvest), -beforeHarvestDays), season.timeZone);
+      // A harvest so soon after that no day is left does not ask for a review before the tea was used.
+      const by = Math.max(done, Math.min(done + reviewDays * dayMs, beforeHarvest));
+      const review = batch.reviews.find(({ at }) => at.at >= done) ?? null;
+      const why =
+        by === beforeHarvest
+          ? `${beforeHarvestDays} days before the first harvest`
+          : `${reviewDays} days after it was done`;
+      if (review === null) {
+        return now <= by
+          ? due(book, by, 'review and sign the batch', `Review and sign by ${timeWords(season, by)}, ${why}.`)
+          : broken(book, `Not reviewed and signed by ${timeWords(season, by)}, ${why}.`, { since: by });
+      }
+      const last = batch.reviews.at(-1) ?? review;
+      const evidence = { recordIds: [review.id, last.id].filter((id, i, all) => all.indexOf(id) === i) };
+      if (review.at.at > by)
+        return broken(
+          book,
+          `Reviewed on ${dayWords(dayOf(season, review.at.at))}, later than ${timeWords(season, by)}, ${why}.`,
+          evidence,
+        );
+      const after = batch.records.filter(
+        ({ type, seq, state, history }) =>
+          type !== 'batch.reviewed' &&
+          (seq > last.data.throughSeq ||
+            (state !== 'current' && history.some((step) => step.inForce && step.seq > last.data.throughSeq))),
+      );
+      return after.length === 0
+        ? met(book, `Reviewed and signed on ${dayWords(dayOf(season, review.at.at))}.`, evidence)
+        : caution(
+            book,
+            `Reviewed and signed on ${dayWords(dayOf(season, review.at.at))}; ${after.length} ${after.length === 1 ? 'record was' : 'records were'} added or changed since and stand outside the signature.`,
+            { recordIds: [...evidence.recordIds, ...after.map(({ id }) => id)] },
+          );
+    },
+  },
+});

@@ -1,0 +1,69 @@
+import { instantOf } from '@furrowmark/domain';
+import { z } from 'zod';
+import { due, met, unknown } from '../engine/judgement.ts';
+import { hours } from '../engine/parameter.ts';
+import { defineRule } from '../engine/rule.ts';
+import { hourMs } from '../judging/span.ts';
+
+const kindWords: Readonly<Record<string, string>> = { batch: 'the opening of the batch' };
+
+/** Things that a batch's records name and that no record describes. */
+export const referenceKnown = defineRule({
+  id: 'reference-known',
+  revision: 1,
+  title: 'Everything named is on record',
+  reason:
+    'Telephones deliver late and out of order, so a record may speak of a lot or a tank before it is known. If it stays so for a day, something was forgotten or typed wrongly.',
+  basis: 'practice',
+  citation: 'common practice, no source',
+  severity: 'notice',
+  packs: ['practice'],
+  parameters: z.object({ waitHours: hours(24, 'Hours that a record may wait for what it names.') }),
+  chosenAt: 'the record that names it',
+  looksAt: {
+    kinds: ['batch', 'lot', 'vessel', 'source', 'instrument', 'equipment', 'field', 'planting', 'person'],
+    records: [
+      'batch.opened',
+      'batch.filled',
+      'batch.ingredientAdded',
+      'application.made',
+      'batch.drawn',
+      'lot.received',
+      'pile.finished',
+      'vessel.registered',
+      'source.registered',
+      'instrument.registered',
+      'equipment.registered',
+      'field.registered',
+      'planting.started',
+      'person.registered',
+      'recipe.published',
+    ],
+  },
+  judge: {
+    batch(batch, { limits, season, now }) {
+      const waiting = batch.missing.flatMap(({ kind, id, recordId }) => {
+        const record = season.record(recordId);
+        return record === undefined ? [] : [{ kind, id, record, since: instantOf(record.recordedAt) }];
+      });
+      const first = waiting.reduce<(typeof waiting)[number] | null>(
+        (a, b) => (a === null || b.since < a.since ? b : a),
+        null,
+      );
+      const book = limits(first?.record.at.at ?? batch.records[0]?.at.at ?? now);
+      if (first === null) return met(book, 'Everything that its records name is on record.');
+      const by = first.since + book.parameters.waitHours * hourMs;
+      const what = [...new Set(waiting.map(({ kind }) => kindWords[kind] ?? `a ${kind}`))].join(', ');
+      const evidence = {
+        figures: [{ name: 'missing', value: waiting.length, limit: 0 }],
+        recordIds: [...new Set(waiting.map(({ record }) => record.id))],
+      };
+      return now <= by
+        ? due(book, by, 'record what is missing', `Named but not on record yet: ${what}.`, evidence)
+        : unknown(book, `Named but not on record: ${what}. Record it, or amend the record that names it.`, {
+            ...evidence,
+            since: by,
+          });
+    },
+  },
+});

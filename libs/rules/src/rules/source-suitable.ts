@@ -1,0 +1,74 @@
+import { asOf } from '@furrowmark/domain';
+import { z } from 'zod';
+import { broken, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
+import { days } from '../engine/parameter.ts';
+import { defineRule } from '../engine/rule.ts';
+import { coversDay, dayOf, sourceAt, sourceCode } from '../judging/water.ts';
+import { dayWords } from '../judging/when.ts';
+
+/** No untreated surface water in tea, and a current written assessment of the source. */
+export const sourceSuitable = defineRule({
+  id: 'source-suitable',
+  revision: 1,
+  title: 'Water fit for tea',
+  reason:
+    'Untreated surface water makes an untreated tea of whatever goes into it. For the other sources a covered farm looks once a year, in writing, at what could reach them.',
+  basis: 'regulation',
+  citation: "21 CFR 112.51(a), in a state's adoption, and 112.43 (89 FR 37448), both read 2026-11-25",
+  severity: 'major',
+  packs: ['us-produce-safety'],
+  parameters: z.object({ assessmentDays: days(365, 'Days for which a written assessment counts.') }),
+  chosenAt: 'the fill',
+  looksAt: {
+    kinds: ['batch', 'source', 'operation'],
+    records: [
+      'batch.filled',
+      'source.registered',
+      'source.revised',
+      'source.documented',
+      'operation.described',
+      'operation.revised',
+    ],
+  },
+  judge: {
+    batch(batch, { limits, now, season }) {
+      const judgements = batch.fills.map((fill): Judgement => {
+        const at = fill.finished.at;
+        const book = limits(at);
+        const source = season.source(fill.sourceId);
+        const then = sourceAt(season, fill.sourceId, at);
+        const code = sourceCode(season, fill.sourceId);
+        const recordIds = [fill.recordId];
+        if (source === undefined || then === null)
+          return unknown(book, 'The source of this water is not recorded.', { recordIds });
+        const treated = (then.treatment ?? []).length > 0;
+        if (then.kind === 'surface' && !treated) {
+          return broken(
+            book,
+            `${code} is untreated surface water: tea with animal materials counts as untreated with it; keep it off the crop.`,
+            { recordIds },
+          );
+        }
+        const day = dayOf(season, at);
+        if (then.kind === 'municipal') return met(book, `${code} is a public supply.`, { recordIds });
+        const assessment = source.documents.find(
+          ({ data }) => data.covers === 'assessment' && coversDay(data, day, book.parameters.assessmentDays),
+        );
+        if (assessment !== undefined)
+          return met(book, `${code}: a written assessment covers ${dayWords(day)}.`, {
+            recordIds: [...recordIds, assessment.id],
+          });
+        const covered = season.operation === null ? undefined : asOf(season.operation, at).farmStatus;
+        const said = `${code}: no written assessment covers ${dayWords(day)}`;
+        return covered !== undefined && /^covered/i.test(covered)
+          ? broken(book, `${said}.`, { recordIds })
+          : unknown(book, `${said}; a covered farm needs one each year, and this farm's standing is not recorded.`, {
+              recordIds,
+            });
+      });
+      return (
+        worst(judgements, () => 'Other fills are like it.') ?? notApplicable(limits(now), 'No fill is recorded yet.')
+      );
+    },
+  },
+});

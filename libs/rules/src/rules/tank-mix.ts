@@ -1,0 +1,41 @@
+import { z } from 'zod';
+import { broken, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
+import { defineRule } from '../engine/rule.ts';
+import { materialAt } from '../judging/lot-uses.ts';
+
+/** What went into the sprayer beside the tea. */
+export const tankMix = defineRule({
+  id: 'tank-mix',
+  revision: 1,
+  title: 'Nothing in the sprayer that harms the tea',
+  reason:
+    'Copper, sulfur, soaps and sanitizers kill what the tea is sprayed for. Mixed in the same tank they waste both.',
+  basis: 'practice',
+  citation: 'common practice, no source',
+  severity: 'notice',
+  packs: ['practice'],
+  parameters: z.object({}),
+  chosenAt: 'the start of the application',
+  looksAt: {
+    kinds: ['application', 'lot', 'material'],
+    records: ['application.made', 'lot.received', 'pile.finished', 'material.registered', 'material.revised'],
+  },
+  judge: {
+    application(application, { limits, season }) {
+      const book = limits(application.started.at);
+      const recordIds = [application.record.id];
+      const judgements = (application.record.data.tankMix ?? []).map(({ lotId }): Judgement => {
+        const lot = season.lot(lotId);
+        const material = lot === undefined ? null : materialAt(season, lot, application.started.at);
+        if (material === null) return unknown(book, 'What was mixed in is not recorded.', { recordIds });
+        const { name, kind, harmsTea } = material;
+        if (harmsTea === 'yes' || (harmsTea === undefined && kind === 'sanitizer'))
+          return broken(book, `${name} harms tea and was in the same sprayer.`, { recordIds });
+        return harmsTea === 'no'
+          ? met(book, `${name} does not harm tea.`, { recordIds })
+          : notApplicable(book, `Whether ${name} harms tea is not registered.`);
+      });
+      return worst(judgements) ?? notApplicable(book, 'Nothing was mixed in.');
+    },
+  },
+});

@@ -1,0 +1,87 @@
+import type { Batch, Fill } from '@furrowmark/domain';
+import { z } from 'zod';
+import { broken, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
+import { amount, percent } from '../engine/parameter.ts';
+import { defineRule } from '../engine/rule.ts';
+import { readingWords } from '../judging/reading.ts';
+import { hourMs } from '../judging/span.ts';
+import { chlorineBounds, sourceCode } from '../judging/water.ts';
+import { figureWords, timeWords } from '../judging/when.ts';
+
+/** The last reading that can speak of this water: from a day before the fill to an hour after it. */
+function readingFor(batch: Batch, fill: Fill, which: 'free' | 'total') {
+  return batch.chlorine.findLast(
+    ({ at, data }) =>
+      data[which] !== undefined && at.at >= fill.started.at - 24 * hourMs && at.at <= fill.finished.at + hourMs,
+  );
+}
+
+/** Chlorinated water onto living tea. */
+export const topupWater = defineRule({
+  id: 'topup-water',
+  revision: 1,
+  title: 'Water added to living tea',
+  reason:
+    'Chlorine in top-up water meets a tank full of life. There is no time to air it out first, so only a reading counts, or so little water that it does not matter.',
+  basis: 'practice',
+  citation: 'common practice, no source',
+  severity: 'minor',
+  packs: ['practice'],
+  parameters: z.object({
+    limitMgPerL: amount('mg/L', 0.1, 'Chlorine at or below this counts as gone.'),
+    sharePercent: percent(5, 'Share of the content up to which added water does not matter.'),
+  }),
+  chosenAt: 'the fill',
+  looksAt: {
+    kinds: ['batch', 'source'],
+    records: ['batch.filled', 'batch.ingredientAdded', 'batch.chlorineMeasured', 'source.registered', 'source.revised'],
+  },
+  judge: {
+    batch(batch, { limits, now, season }) {
+      const judgements = batch.fills.flatMap((fill): Judgement[] => {
+        if (!fill.ontoLivingTea || fill.disinfectant === 'none') return [];
+        const book = limits(fill.finished.at);
+        const { limitMgPerL: limit, sharePercent } = book.parameters;
+        const share = fill.shareOfContent * 100;
+        const chloramine = fill.disinfectant === 'chloramine';
+        const said = `${readingWords(fill.quantity)} from ${sourceCode(season, fill.sourceId)} went onto living tea at ${timeWords(season, fill.finished.at)}`;
+        const figures = [{ name: 'sharePercent', value: share, unit: '%', limit: sharePercent }];
+        if (share <= sharePercent)
+          return [
+            met(book, `${said}, ${figureWords(share)} % of the content.`, { figures, recordIds: [fill.recordId] }),
+          ];
+        const which = chloramine ? 'total' : 'free';
+        const reading = readingFor(batch, fill, which);
+        const bounds = reading === undefined ? null : chlorineBounds(reading, which);
+        const written = reading?.data[which];
+        const recordIds = [fill.recordId, ...(reading === undefined ? [] : [reading.id])];
+        if (bounds !== null && written !== undefined) {
+          const found = `${said}; ${which} chlorine was ${readingWords(written)}`;
+          const evidence = {
+            figures: [...figures, { name: `${which}ChlorineMgPerL`, value: bounds.least, unit: 'mg/L', limit }],
+            recordIds,
+          };
+          if (bounds.most <= limit) return [met(book, `${found}.`, evidence)];
+          return [
+            bounds.least > limit
+              ? broken(book, `${found}; the limit is ${limit} mg/L.`, evidence)
+              : unknown(book, `${found}, which does not tell whether it was at or below ${limit} mg/L.`, evidence),
+          ];
+        }
+        if (fill.disinfectant === 'unknown')
+          return [unknown(book, `${said}; what it is disinfected with is not known.`, { figures, recordIds })];
+        return [
+          broken(
+            book,
+            `${said}, ${figureWords(share)} % of the content; it holds ${fill.disinfectant}, and no reading of ${which} chlorine is recorded.`,
+            { figures, recordIds },
+          ),
+        ];
+      });
+      return (
+        worst(judgements) ??
+        notApplicable(limits(batch.brewStart?.at ?? now), 'No chlorinated water went onto living tea.')
+      );
+    },
+  },
+});

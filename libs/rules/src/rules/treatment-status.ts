@@ -1,0 +1,87 @@
+import { z } from 'zod';
+import { caution, met, notApplicable, unknown, type Judgement } from '../engine/judgement.ts';
+import type { AnyLimits } from '../engine/limits.ts';
+import { defineRule } from '../engine/rule.ts';
+import { treatmentOf, type Treatment } from '../judging/treatment.ts';
+
+/** The status in words, with what follows from it. */
+function judged(book: AnyLimits, { state, because, recordIds }: Treatment): Judgement {
+  const evidence = { figures: [{ name: 'treatmentStatus', value: state }], recordIds };
+  switch (state) {
+    case 'noAnimalOrigin':
+      return met(book, 'Nothing of animal origin is in it: the rule on animal materials does not reach it.', evidence);
+    case 'treated':
+      return met(
+        book,
+        'Counts as treated: its animal materials have their treatment record, and no E. coli was detected in its water. Contact with the crop is still kept low.',
+        evidence,
+      );
+    case 'untreated':
+      return caution(
+        book,
+        `Counts as untreated, because ${because.join('; ')}: keep it off the crop. No test of the tea changes that.`,
+        evidence,
+      );
+    case 'unknown':
+      return unknown(
+        book,
+        `Whether it counts as treated is open: ${because.join('; ')}. Until then keep it off the crop.`,
+        evidence,
+      );
+  }
+}
+
+/** Treated or untreated tea, of the tank and of each load with its tank mix. */
+export const treatmentStatus = defineRule({
+  id: 'treatment-status',
+  revision: 1,
+  title: 'Treated or untreated tea',
+  reason:
+    'What may be done with a tea depends on what went into it. With animal materials, treated ones only, clean water, and no added nutrient make it a treated tea; an additive makes it an untreated one whatever a laboratory finds.',
+  basis: 'regulation',
+  citation: "21 CFR 112.51 and 112.3, in a state's adoption, read 2026-11-25",
+  severity: 'major',
+  packs: ['us-produce-safety'],
+  parameters: z.object({}),
+  chosenAt: 'brew start; for a load, the start of its application',
+  looksAt: {
+    kinds: ['batch', 'application', 'lot', 'pile', 'material', 'source'],
+    records: [
+      'batch.filled',
+      'batch.ingredientAdded',
+      'application.made',
+      'material.registered',
+      'material.revised',
+      'material.documented',
+      'lot.received',
+      'pile.started',
+      'pile.added',
+      'pile.measured',
+      'pile.turned',
+      'pile.finished',
+      'source.registered',
+      'source.revised',
+      'source.tested',
+      'source.documented',
+      'tea.received',
+    ],
+  },
+  judge: {
+    batch(batch, given) {
+      const book = given.limits(batch.brewStart?.at ?? given.now);
+      if (batch.brewStart === null && batch.receivedTea === null)
+        return notApplicable(book, 'Nothing is in the water yet.');
+      return judged(book, treatmentOf(given, batch));
+    },
+    application(application, given) {
+      // Without a tank mix the load is what the tank was.
+      if ((application.record.data.tankMix ?? []).length === 0) return null;
+      const batch = application.loads
+        .map(({ batchId }) => given.season.batch(batchId ?? ''))
+        .find((each) => each !== undefined);
+      return batch === undefined
+        ? null
+        : judged(given.limits(application.started.at), treatmentOf(given, batch, application));
+    },
+  },
+});

@@ -1,0 +1,58 @@
+import { z } from 'zod';
+import { broken, met, notApplicable, unknown } from '../engine/judgement.ts';
+import { defineRule } from '../engine/rule.ts';
+
+/** What a tank held before it was first used for tea. */
+export const vesselHistory = defineRule({
+  id: 'vessel-history',
+  revision: 1,
+  title: 'Tank with a known past',
+  reason:
+    'Plastic takes up what it held and gives it back for years; no washing takes a pesticide out of a tote. A tank of unknown past is found out about, or left alone.',
+  basis: 'practice',
+  citation:
+    'common practice, no source; commingling and contact with prohibited substances: 7 CFR 205.272, from memory',
+  severity: 'major',
+  packs: ['practice'],
+  parameters: z.object({}),
+  chosenAt: 'the first fill',
+  looksAt: {
+    kinds: ['vessel', 'batch'],
+    records: ['vessel.registered', 'vessel.revised', 'batch.opened', 'batch.filled'],
+  },
+  judge: {
+    vessel(vessel, { limits, season, now }) {
+      const used = season.batchesIn(vessel.id).filter(({ fills }) => fills.length > 0);
+      const first = used.reduce<number | null>(
+        (at, { fills }) => Math.min(at ?? Infinity, fills[0]?.started.at ?? Infinity),
+        null,
+      );
+      const book = limits(first ?? now);
+      // The past of a tank is found out about later; what is known now holds for all time.
+      const past = vessel.revisions.reduce(
+        (known, { changes }) => changes.previousContents ?? known,
+        vessel.registered.previousContents,
+      );
+      const { code } = vessel.registered;
+      const recordIds = vessel.recordIds;
+      if (past === 'none' || past === 'food')
+        return met(book, `${code} held ${past === 'none' ? 'nothing' : 'food'} before.`, { recordIds });
+      if (used.length === 0)
+        return notApplicable(
+          book,
+          `${code} is not used for tea yet; ${past === 'other' ? 'it held something other than food' : 'what it held is not known'}: find out first.`,
+        );
+      return past === 'unknown'
+        ? unknown(
+            book,
+            `What ${code} held before its first use for tea is not known: find out, or take another tank.`,
+            { recordIds },
+          )
+        : broken(
+            book,
+            `${code} held something other than food before its first use for tea: pesticide or cleaner stays in the wall; take another tank and ask the certifier about the tea.`,
+            { recordIds },
+          );
+    },
+  },
+});
