@@ -94,7 +94,7 @@ describe('an honest log', () => {
     expect(report.log).toMatchObject({
       verdict: 'genuine',
       genuineUpTo: witnessed,
-      witnessedAt: witnessedOn.latest,
+      witnessedAt: witnessedOn,
       faults: [],
       entries: size,
     });
@@ -345,7 +345,10 @@ describe('18, 19 · documents', () => {
     const report = await check(changed(honest, { [letterName]: utf8('a letter from the certifies') }), witness);
     expect(report.documents?.altered).toMatchObject([{ seq: 5 }]);
     expect(exitCodeOf(report)).toBe(exitCodes.altered);
-    expect(reportLines(report).join('\n')).toMatch(/named by entry 5, was altered/);
+    // The log is genuine, the archive is not: what is wrong comes first.
+    expect(reportLines(report).join('\n')).toMatch(
+      /ALTERED, beside the log\n.*named by entry 5, was altered\n\nGENUINE/,
+    );
   });
 
   it('changed with the entry, and signed anew', async () => {
@@ -524,6 +527,23 @@ describe('a key is replaced', () => {
   });
 });
 
+describe('the log was put back from a backup', () => {
+  const back: Entry = {
+    ...entry(10),
+    type: 'log.restored',
+    data: { size: 10, knownSize: 18, key: verifierKeyText(signer.key) },
+  };
+  const restored = [...log.slice(0, 10), back];
+
+  it('and says so: what is lost is still named as lost, beside what the log says of itself', async () => {
+    const report = await check(publish(restored), witness);
+    expect(has(report, 'shorter', 11)).toBe(true);
+    expect(reportLines(report).join('\n')).toMatch(
+      /Entry 10 says that the log was put back from a backup of 10 entries, though a checkpoint of 18/,
+    );
+  });
+});
+
 describe('a thousand random tamperings', () => {
   /** mulberry32: a small seeded generator, so that a failure can be run again. */
   function random(seed: number): (below: number) => number {
@@ -560,6 +580,22 @@ describe('a thousand random tamperings', () => {
     }
     return { lines, seq, what };
   }
+
+  it('of one byte in any file of the archive are found; only the label and the key in it prove nothing anyway', async () => {
+    const files = [...honest].filter(([name]) => name !== 'manifest.json' && name !== 'key');
+    for (let seed = 1; seed <= 400; seed++) {
+      const below = random(seed);
+      const [name, content] = files[below(files.length)] ?? ['', new Uint8Array(1)];
+      const at = below(content.length);
+      const mask = 1 + below(255);
+      const report = await check(
+        changed(honest, { [name]: content.map((byte, i) => (i === at ? byte ^ mask : byte)) }),
+        witness,
+      );
+      if (exitCodeOf(report) !== exitCodes.altered)
+        throw new Error(`seed ${seed}: byte ${at} of ${name} was not found`);
+    }
+  }, 60_000);
 
   it('are each found, at the entry that was touched', async () => {
     for (let seed = 1; seed <= 1000; seed++) {

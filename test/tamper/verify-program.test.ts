@@ -76,7 +76,7 @@ describe('the verifying program', () => {
       now,
     );
     expect(output).toMatch(/^Log: furrowmark\/0197a000-0000-7000-8000-000000000001$/m);
-    expect(output).toMatch(/^GENUINE UP TO SIZE 18, WITNESSED 2026-06-03T12:00:00Z$/m);
+    expect(output).toMatch(/^GENUINE UP TO SIZE 18, WITNESSED 2026-06-02$/m);
     expect(output).toMatch(/^Sealed members: 1 opened and match, 1 withheld, 0 altered$/m);
     expect(code).toBe(exitCodes.genuine);
   });
@@ -216,7 +216,9 @@ describe('as a program of its own', () => {
     const { stdout } = await start(at('honest.tar'), '--key', key, '--against', at('kept.txt'), '--dated', dated).catch(
       (failed: { stdout: string }) => failed,
     );
-    expect(stdout).toMatch(/Kept outside: .*kept\.txt, size 18, seen 2026-06-02T05:00:00Z: agrees \(signature fits\)/);
+    expect(stdout).toMatch(
+      /Kept outside: .*kept\.txt, size 18, seen 2026-06-02T05:00:00.000Z: agrees \(signature fits\)/,
+    );
     await expect(start(at('nothing'))).rejects.toMatchObject({ code: exitCodes.unreadable });
   }, 20_000);
 });

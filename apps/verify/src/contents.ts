@@ -37,12 +37,21 @@ export interface LateEntry {
   readonly hours: number;
 }
 
+/** An entry that says the log was put back from a backup. */
+export interface Restored {
+  readonly seq: number;
+  readonly size: number | null;
+  /** The size of the newest checkpoint that anyone held. */
+  readonly knownSize: number | null;
+}
+
 /** From so many hours between event and recording on, an entry is listed as late. For information only. */
 export const lateFromHours = 72;
 
 /** Gathers, entry by entry, what lies beside the log: seals, documents, late recording. */
 export class Contents {
   readonly late: LateEntry[] = [];
+  readonly restored: Restored[] = [];
   readonly #seals = new Map<string, string>();
   readonly #documents = new Map<string, NamedDocument>();
 
@@ -54,6 +63,13 @@ export class Contents {
     }
     const hours = (recordedAt - occurredAt) / 3_600_000;
     if (hours >= lateFromHours) this.late.push({ seq, type, hours });
+    if (type === 'log.restored') {
+      const numberOf = (name: string): number | null => {
+        const member = memberOf(memberOf(value, 'data'), name);
+        return typeof member === 'number' ? member : null;
+      };
+      this.restored.push({ seq, size: numberOf('size'), knownSize: numberOf('knownSize') });
+    }
 
     // A correction carries the whole corrected entry data one level deeper.
     let data = memberOf(value, 'data');

@@ -1,6 +1,6 @@
 import { readFile } from 'node:fs/promises';
 import { fromBase64, parseTlogProof, parseVerifierKey, textOf } from '@furrowmark/log';
-import type { Evidence, VerifierKey } from '@furrowmark/log';
+import type { Evidence, Seen, VerifierKey } from '@furrowmark/log';
 
 /** Reads a verifier key, given as a line or as the name of a file that holds it. */
 export async function readKey(given: string): Promise<VerifierKey> {
@@ -31,15 +31,14 @@ export async function readKept(what: string, dated: string | null): Promise<Evid
   return { label: what, outside: true, statement: checkpoint, proof: { index, path }, ...seen };
 }
 
-/** A date or an instant as a range of milliseconds since 1970. A date is the day wherever on earth it was meant. */
-export function seenOn(dated: string): { earliest: number; latest: number } {
+/** A date or an instant as a range. A date is that day wherever on earth it was meant. */
+export function seenOn(dated: string): Seen {
   const time = Date.parse(dated);
   if (Number.isNaN(time) || !/^\d{4}-\d{2}-\d{2}(T.*(Z|[+-]\d{2}:\d{2}))?$/.test(dated)) {
     throw new Error(`${dated} is neither a date (2026-06-03) nor an instant with its offset (2026-06-03T14:00:00Z)`);
   }
+  if (dated.includes('T')) return { earliest: time, latest: time, words: dated };
   const hour = 3_600_000;
   // A day begins at UTC+14 and ends at UTC-12.
-  return dated.includes('T')
-    ? { earliest: time, latest: time }
-    : { earliest: time - 14 * hour, latest: time + 36 * hour };
+  return { earliest: time - 14 * hour, latest: time + 36 * hour, words: dated };
 }

@@ -3,7 +3,7 @@ import type { Evidence, LogReport, VerifierKey } from '@furrowmark/log';
 import { wholeFile } from './archive.ts';
 import type { Archive } from './archive.ts';
 import { Contents } from './contents.ts';
-import type { DocumentReport, LateEntry, SealReport } from './contents.ts';
+import type { DocumentReport, LateEntry, Restored, SealReport } from './contents.ts';
 
 /** What the reader brings along: nothing of it may come from the archive. */
 export interface Trust {
@@ -24,6 +24,7 @@ export interface ArchiveReport {
   /** Whether the archive says of itself that it holds a part of the log only. */
   readonly partial: boolean;
   readonly late: readonly LateEntry[];
+  readonly restored: readonly Restored[];
   /** Null where there is no archive around the entries. */
   readonly seals: SealReport | null;
   readonly documents: DocumentReport | null;
@@ -52,7 +53,7 @@ export async function verifyArchive(archive: Archive, trust: Trust): Promise<Arc
   const openings = archive.files.has('openings.ndjson') ? linesOf(archive.read('openings.ndjson')) : linesOf([]);
   const seals = await contents.checkSeals(openings);
   const documents = await contents.checkDocuments(documentsOf(archive));
-  return { ...log, partial, late: contents.late, seals, documents };
+  return { ...log, partial, late: contents.late, restored: contents.restored, seals, documents };
 }
 
 /** Checks entries by themselves, one canonical text a line, with the log's checkpoint where there is one. */
@@ -64,7 +65,7 @@ export async function verifyBare(
   const contents = new Contents();
   const evidence = checkpoint === null ? [] : [presented("the log's checkpoint", checkpoint)];
   const log = await verifyEntries(entries, trust, contents, { evidence, presentedKey: null, partial: false });
-  return { ...log, partial: false, late: contents.late, seals: null, documents: null };
+  return { ...log, partial: false, late: contents.late, restored: contents.restored, seals: null, documents: null };
 }
 
 async function verifyEntries(

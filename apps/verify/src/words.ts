@@ -1,4 +1,4 @@
-import type { EvidenceResult, LogReport } from '@furrowmark/log';
+import type { EvidenceResult, LogReport, Seen } from '@furrowmark/log';
 import { lateFromHours } from './contents.ts';
 import type { ArchiveReport } from './verify.ts';
 
@@ -28,6 +28,7 @@ export function reportLines(report: ArchiveReport): string[] {
     ...log.evidence.map(evidenceLine),
     ...successionLines(log),
     ...besideLines(report),
+    ...restoredLines(report),
     ...lateLines(report),
     '',
     'No log can show that what was recorded is true, complete or in time. It shows what was recorded, in which order,',
@@ -35,33 +36,46 @@ export function reportLines(report: ArchiveReport): string[] {
   ];
 }
 
-function verdictLines({ log, seals, documents }: ArchiveReport): string[] {
-  const { verdict, faults, further, genuineUpTo } = log;
-  const upTo =
-    genuineUpTo === 0 ? [] : [`The first ${genuineUpTo} entries are those that an outside checkpoint has seen.`];
-  const beside = [
-    ...(seals?.altered ?? []).map((where) => `  - what stands behind the seal of ${where} is not what was sealed`),
-    ...(documents?.altered ?? []).map((d) => `  - document ${d.sha256}, named by entry ${d.seq}, was altered`),
-    ...(documents?.unnamed ?? []).map((name) => `  - document ${name} is named by no entry`),
-  ];
-  if (verdict === 'altered') {
+function verdictLines(report: ArchiveReport): string[] {
+  const { log } = report;
+  const { faults, further, genuineUpTo } = log;
+  const beside = besideFaults(report);
+  // What lies beside the log comes first: a genuine log around an altered document is not a genuine archive.
+  const altered = beside.length === 0 ? [] : ['ALTERED, beside the log', ...beside, ''];
+  if (log.verdict === 'altered') {
     const more = [...further].map(([kind, count]) => `  - and ${count} more of the kind "${kind}"`);
-    return ['ALTERED', ...faults.map(({ what }) => `  - ${what}`), ...more, ...beside, ...upTo];
-  }
-  if (verdict === 'genuine') {
-    const when = log.witnessedAt === null ? 'at a time that nobody stated' : day(log.witnessedAt);
-    const after = log.size - genuineUpTo;
+    const upTo = `The first ${genuineUpTo} entries are those that an outside checkpoint has seen.`;
     return [
+      ...altered,
+      'ALTERED',
+      ...faults.map(({ what }) => `  - ${what}`),
+      ...more,
+      ...(genuineUpTo > 0 ? [upTo] : []),
+    ];
+  }
+  if (log.verdict === 'genuine') {
+    const when = log.witnessedAt === null ? 'at a time that nobody stated' : seenWords(log.witnessedAt);
+    const after = `The ${log.size - genuineUpTo} entries after that are self-consistent, but not witnessed.`;
+    return [
+      ...altered,
       `GENUINE UP TO SIZE ${genuineUpTo}, WITNESSED ${when}`,
-      ...(after > 0 ? [`The ${after} entries after that are self-consistent, but not witnessed.`] : []),
-      ...(beside.length > 0 ? ['ALTERED, beside the log:', ...beside] : []),
+      ...(log.size > genuineUpTo ? [after] : []),
     ];
   }
   return [
+    ...altered,
     'SELF-CONSISTENT, BUT NOT WITNESSED',
-    'Everything fits together. But whoever holds the signing key could have written all of it anew and signed it again.',
-    'To rule that out, bring a checkpoint that was kept outside (printed, mailed, cosigned by a witness) with --against.',
-    ...(beside.length > 0 ? ['ALTERED, beside the log:', ...beside] : []),
+    'Everything in the log fits together. But whoever holds the signing key could have written all of it anew and signed',
+    'it again. To rule that out, bring a checkpoint that was kept outside (printed, mailed, cosigned by a witness) with',
+    '--against.',
+  ];
+}
+
+function besideFaults({ seals, documents }: ArchiveReport): string[] {
+  return [
+    ...(seals?.altered ?? []).map((where) => `  - what stands behind the seal of ${where} is not what was sealed`),
+    ...(documents?.altered ?? []).map((d) => `  - document ${d.sha256}, named by entry ${d.seq}, was altered`),
+    ...(documents?.unnamed ?? []).map((name) => `  - document ${name} is named by no entry`),
   ];
 }
 
@@ -84,7 +98,7 @@ function evidenceLine({ label, outside, size, by, result, why, seen }: EvidenceR
     beyond: `covers more than is here (${who})`,
     unusable: `does not count: ${why ?? ''}`,
   }[result];
-  return `${outside ? 'Kept outside' : 'Presented'}: ${label}, size ${size}${seen === undefined ? '' : `, seen ${day(seen.latest)}`}: ${how}`;
+  return `${outside ? 'Kept outside' : 'Presented'}: ${label}, size ${size}${seen === undefined ? '' : `, seen ${seenWords(seen)}`}: ${how}`;
 }
 
 function successionLines({ successions }: LogReport): string[] {
@@ -110,6 +124,14 @@ function besideLines({ seals, documents, partial }: ArchiveReport): string[] {
   return lines;
 }
 
+function restoredLines({ restored }: ArchiveReport): string[] {
+  return restored.map(({ seq, size, knownSize }) => {
+    const known =
+      knownSize === null ? '' : `, though a checkpoint of ${knownSize} was known: what is lost is said openly`;
+    return `Entry ${seq} says that the log was put back from a backup of ${size ?? 'an unknown number of'} entries${known}.`;
+  });
+}
+
 function lateLines({ late }: ArchiveReport): string[] {
   if (late.length === 0) return [];
   const longest = [...late].sort((a, b) => b.hours - a.hours).slice(0, 20);
@@ -119,4 +141,4 @@ function lateLines({ late }: ArchiveReport): string[] {
   ];
 }
 
-const day = (time: number): string => new Date(time).toISOString().replace(/\.\d+Z$/, 'Z');
+const seenWords = ({ latest, words }: Seen): string => words ?? new Date(latest).toISOString().replace(/\.\d+Z$/, 'Z');

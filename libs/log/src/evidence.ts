@@ -15,16 +15,17 @@ export interface Evidence {
   readonly outside: boolean;
   /** A signed checkpoint, or a bare size and root as printed on a report. */
   readonly statement: string | Uint8Array | { readonly size: number; readonly root: Uint8Array };
-  /** When the reader had it, in milliseconds since 1970; a day is a range. */
+  /** When the reader had it; a day is a range. */
   readonly seen?: Seen;
   /** From a proof file: the path of one entry to this root. */
   readonly proof?: { readonly index: number; readonly path: readonly Uint8Array[] };
 }
 
-/** When evidence was seen, in milliseconds since 1970. */
+/** When evidence was seen, in milliseconds since 1970, and how the reader put it ("2026-06-03"). */
 export interface Seen {
   readonly earliest: number;
   readonly latest: number;
+  readonly words?: string;
 }
 
 /** Evidence as read, nothing checked but its form. `origin` and `note` are null for a bare size and root. */

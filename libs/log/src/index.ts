@@ -34,7 +34,7 @@ export { parseTlogProof, tlogProofText, verifyTlogProof } from './tlog-proof.ts'
 export type { TlogProof } from './tlog-proof.ts';
 export { memberOf, originOf, readEnvelope } from './envelope.ts';
 export type { Envelope } from './envelope.ts';
-export type { Evidence } from './evidence.ts';
+export type { Evidence, Seen } from './evidence.ts';
 export { linesOf } from './lines.ts';
 export type { EvidenceResult, Fault, LogReport, Verdict } from './log-report.ts';
 export { NotReadable, packTar, unpackTar } from './tar.ts';

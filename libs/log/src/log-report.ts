@@ -1,3 +1,5 @@
+import type { Seen } from './evidence.ts';
+
 /** One thing that is wrong, where, in plain words. */
 export interface Fault {
   readonly kind:
@@ -32,7 +34,7 @@ export interface EvidenceResult {
   readonly by: 'trusted' | 'own' | 'word' | 'nobody';
   readonly result: 'agrees' | 'differs' | 'beyond' | 'unusable';
   readonly why?: string;
-  readonly seen?: { readonly earliest: number; readonly latest: number };
+  readonly seen?: Seen;
 }
 
 /**
@@ -52,8 +54,8 @@ export interface LogReport {
   readonly size: number;
   /** Of how many entries an outside checkpoint agrees; 0 where none does. */
   readonly genuineUpTo: number;
-  /** When that checkpoint was seen, milliseconds since 1970; null where nobody said. */
-  readonly witnessedAt: number | null;
+  /** When that checkpoint was seen; null where nobody said. */
+  readonly witnessedAt: Seen | null;
   readonly faults: readonly Fault[];
   /** Faults beyond those listed, by kind. */
   readonly further: ReadonlyMap<Fault['kind'], number>;

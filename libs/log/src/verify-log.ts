@@ -124,7 +124,7 @@ export class LogVerifier {
       entries: read.leaves.length,
       size,
       genuineUpTo: witness?.size ?? 0,
-      witnessedAt: witness?.seen?.latest ?? null,
+      witnessedAt: witness?.seen ?? null,
       faults: faults.faults,
       further: faults.further,
       evidence: [...compared.map(resultOf), ...this.#unusable],
