@@ -25,7 +25,7 @@ export interface Tick {
 }
 
 const hourSteps = [1, 2, 3, 6, 12] as const;
-const daySteps = [1, 2, 7, 14, 30, 60, 90, 180, 365] as const;
+const daySteps = [1, 2, 3, 7, 14, 30, 60, 90, 180, 365] as const;
 
 /** Ticks on round local hours or days between two instants, at most `most` of them where that is possible. */
 export function axisTicks(from: Instant, to: Instant, timeZone: string, most: number): readonly Tick[] {

@@ -3,11 +3,15 @@ import { ink, type } from '../paper.ts';
 import type { Sheet } from '../sheet.ts';
 import { drawBand } from './bands.ts';
 import { drawFigure, figureHeight } from './figure.ts';
-import { placeLabels, rowsOf, TimeAxis, type PlacedLabel } from './time-axis.ts';
+import { placeLabels, rowsOf, TimeAxis, type Label, type PlacedLabel } from './time-axis.ts';
 
 const labelWidth = 74;
 const rowHeight = 9.5;
 const barHeight = 9;
+
+/** The same words said again a few points further on say nothing more. */
+const isNew = (label: Label, index: number, all: readonly Label[]): boolean =>
+  !all.slice(0, index).some((before) => before.text === label.text && Math.abs(before.x - label.x) < 14);
 
 interface LaidLane {
   readonly lane: BatchRibbon['lanes'][number];
@@ -22,7 +26,7 @@ function layout(sheet: Sheet, ribbon: BatchRibbon): { axis: TimeAxis; lanes: rea
       ...lane.spans.map((span) => ({ text: sheet.set.printable.text(span.label), x: axis.x(span.from) })),
       ...lane.marks.map((mark) => ({ text: sheet.set.printable.text(mark.label), x: axis.x(mark.at) })),
     ].filter((label) => label.text !== '');
-    const labels = placeLabels(sheet, texts, axis);
+    const labels = placeLabels(sheet, texts.filter(isNew), axis);
     return { lane, labels, height: rowsOf(labels) * rowHeight + barHeight + 8 };
   });
   return { axis, lanes, height: lanes.reduce((sum, { height }) => sum + height, 0) + 16 };

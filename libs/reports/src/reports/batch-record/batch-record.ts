@@ -9,7 +9,8 @@ import { glance } from './facts.ts';
 import { oxygen } from './oxygen.ts';
 import { ribbon } from './ribbon.ts';
 import { draws, ingredients, volumeAccount } from './tables.ts';
-import { doneBy, timeline } from './timeline.ts';
+import { doneBy } from '../record-table.ts';
+import { timeline } from './timeline.ts';
 import { batchWords } from './words.ts';
 
 /** The life of one batch: facts, pictures, accounts, verdicts worst first, and everything recorded. */

@@ -6,6 +6,12 @@ import { airSpans, shownTime } from './air.ts';
 import { limitOf } from './ribbon.ts';
 import { batchWords } from './words.ts';
 
+/** All readings to the places of the finest one, at least one: a column that lines up. */
+function asMeasured(batch: Batch, mgPerL: number): string {
+  const finest = Math.max(1, ...batch.oxygen.map((reading) => brief(reading.mgPerL, 2).split('.')[1]?.length ?? 0));
+  return mgPerL.toFixed(finest);
+}
+
 /** The oxygen trace with its limit, and every reading as a table. */
 export function oxygen(telling: Telling, batch: Batch, outcomes: readonly Outcome[]): Block[] {
   const own = batchWords[telling.language];
@@ -33,7 +39,7 @@ function chart(telling: Telling, batch: Batch, outcomes: readonly Outcome[]): Ox
     readings: batch.oxygen.map((reading) => ({
       at: reading.at.at,
       mgPerL: reading.mgPerL,
-      label: brief(reading.mgPerL, 2),
+      label: asMeasured(batch, reading.mgPerL),
       ...(reading.saturationPercent === null || reading.saturationPercent === 0
         ? {}
         : { saturationMgPerL: (reading.mgPerL * 100) / reading.saturationPercent }),
@@ -91,7 +97,7 @@ function readings(telling: Telling, batch: Batch): Block {
     ],
     rows: batch.oxygen.map((reading) => [
       momentCell(telling, reading.at),
-      { text: brief(reading.mgPerL, 2), value: reading.mgPerL },
+      { text: asMeasured(batch, reading.mgPerL), value: reading.mgPerL },
       numberCell(reading.temperatureC, 1, '–'),
       numberCell(reading.saturationPercent, 0, '–'),
       {

@@ -76,31 +76,43 @@ function food(telling: Telling, batch: Batch): Lane {
 
 function brewAndHold(telling: Telling, batch: Batch, outcomes: readonly Outcome[]): Lane {
   const own = batchWords[telling.language];
-  const spans: Lane['spans'][number][] = [];
   const marks: Lane['marks'][number][] = [];
-  for (const draw of batch.draws) {
-    const brewEnd = draw.airOff === null ? draw.at.at : Math.min(draw.airOff.at, draw.at.at);
-    // Draws that follow one brew share its bracket.
-    if (
-      draw.brewFrom !== null &&
-      !spans.some((span) => span.kind === 'brew' && span.from === draw.brewFrom?.at && span.to === brewEnd)
-    ) {
-      spans.push({
-        from: draw.brewFrom.at,
-        to: brewEnd,
-        kind: 'brew',
-        label: own.brewed(spanText(telling, draw.brewHours, 'h')),
-      });
-    }
-    if (draw.lastAir === null || draw.appliedUntil === null || draw.appliedUntil.at <= draw.lastAir.at) continue;
-    const label = own.held(spanText(telling, draw.holdHours, 'h'));
-    spans.push({ from: draw.lastAir.at, to: draw.appliedUntil.at, kind: 'hold', label });
+  const holds = batch.draws.flatMap((draw) => {
+    const { lastAir, appliedUntil, holdHours } = draw;
+    if (lastAir === null || appliedUntil === null || appliedUntil.at <= lastAir.at) return [];
     const limit = limitOf(outcomes, 'hold-maximum', draw.id);
-    if (limit !== undefined && draw.holdHours !== null && draw.holdHours.most > limit) {
-      marks.push({ at: draw.lastAir.at + limit * 60 * minute, label: own.holdLimit(brief(limit, 1)) });
+    if (limit !== undefined && holdHours !== null && holdHours.most > limit) {
+      marks.push({ at: lastAir.at + limit * 60 * minute, label: own.holdLimit(brief(limit, 1)) });
     }
-  }
-  return { label: own.lanes.brew, spans, marks };
+    const label = own.held(spanText(telling, holdHours, 'h'));
+    return [{ from: lastAir.at, to: appliedUntil.at, kind: 'hold' as const, label }];
+  });
+  return { label: own.lanes.brew, spans: [...brews(telling, batch), ...oneLabelEach(holds)], marks };
+}
+
+/** One bracket for all draws that follow the same brew; its label gives the shortest and the longest. */
+function brews(telling: Telling, batch: Batch): Lane['spans'][number][] {
+  const own = batchWords[telling.language];
+  const starts = [...new Set(batch.draws.flatMap(({ brewFrom }) => brewFrom?.at ?? []))];
+  return starts.map((from) => {
+    const draws = batch.draws.filter(({ brewFrom }) => brewFrom?.at === from);
+    const hours = draws.flatMap(({ brewHours }) => brewHours ?? []);
+    const to = Math.max(...draws.map(({ airOff, at }) => Math.min(airOff?.at ?? Infinity, at.at)));
+    const least = Math.min(...hours.map((span) => span.least));
+    const most = Math.max(...hours.map((span) => span.most));
+    const length = hours.length === 0 ? null : { value: most, least, most };
+    return { from, to, kind: 'brew', label: own.brewed(spanText(telling, length, 'h')) };
+  });
+}
+
+/** Of stretches that begin together only the longest keeps its label. */
+function oneLabelEach<T extends { readonly from: number; readonly to: number; readonly label: string }>(
+  spans: readonly T[],
+): T[] {
+  return spans.map((span) => {
+    const outdone = spans.some((other) => other !== span && other.from === span.from && other.to > span.to);
+    return outdone ? { ...span, label: '' } : span;
+  });
 }
 
 function applied(telling: Telling, batch: Batch): Lane {

@@ -83,7 +83,6 @@ const en = {
   through: 'Through No.',
   noReviews: 'Not reviewed yet.',
   sign: ['Reviewed by (name, title), signature', 'Date and time'],
-  accountId: (id: string) => `account ${id}`,
   missing: (kind: string, id: string) => `This batch refers to ${kind} ${id}, which no record describes.`,
   rivals: 'The batch was opened more than once; the one shown is the one that counts.',
   caution:
@@ -172,7 +171,6 @@ const es: BatchWords = {
   through: 'Hasta el n.º',
   noReviews: 'Todavía sin revisar.',
   sign: ['Revisado por (nombre, cargo), firma', 'Fecha y hora'],
-  accountId: (id) => `cuenta ${id}`,
   missing: (kind, id) => `Este lote nombra ${kind} ${id}, que ninguna anotación describe.`,
   rivals: 'El lote se abrió más de una vez; se muestra el que cuenta.',
   caution:

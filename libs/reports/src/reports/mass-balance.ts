@@ -1,0 +1,272 @@
+import { decimal, decimalIn, type Decimal, type Lot } from '@furrowmark/domain';
+import type { Block, Cell } from '../content.ts';
+import {
+  inOwnVolume,
+  nameOf,
+  numberCell,
+  quantityText,
+  report,
+  rounded,
+  sumCell,
+  tell,
+  unitName,
+  type Telling,
+} from '../telling/index.ts';
+import type { Language } from '../words/index.ts';
+import { defineReport } from './kind.ts';
+import { balanceBefore, lastCount, sumOf, unknownIn, wentOut } from './lot-amounts.ts';
+import { isWithin, period, periodOf, type Period } from './parameters.ts';
+
+const en = {
+  title: 'Mass balance',
+  intro:
+    'Opening stock and what came in, less what was used and disposed of, gives the closing stock (7 CFR 205.403(d)(4) asks for this account; it names no tolerance). Each lot is in the unit in which it was received.',
+  inputs: 'Inputs',
+  lot: 'Lot',
+  material: 'Material',
+  unit: 'Unit',
+  opening: 'Opening',
+  received: '+ Received',
+  used: '− Used',
+  disposed: '− Disposed',
+  closing: '= Closing',
+  counted: 'Counted',
+  difference: 'Counted − book',
+  noLots: 'No lot was in stock or moved in this period.',
+  gaps: (code: string, count: number) =>
+    `${code}: ${count} movements are in a measure whose worth is not registered; they are missing from its balance.`,
+  tea: 'Tea',
+  batch: 'Batch',
+  volume: (unit: string) => `All in ${unit}.`,
+  filled: 'Filled',
+  putBack: '+ Put back',
+  drawn: '− Drawn',
+  supplied: '− Supplied',
+  lost: '− Lost',
+  remaining: '− Remaining',
+  unaccounted: '= Unaccounted',
+  noTea: 'No batch was filled in this period.',
+  harvests: 'Harvests',
+  harvest: 'Harvest',
+  field: 'Field',
+  soldAs: 'Sold as',
+  made: 'Harvested',
+  shipped: '− Shipped',
+  rest: '= Not shipped',
+  noHarvests: 'Nothing was harvested in this period.',
+  sold: { organic: 'organic', transition: 'transition', conventional: 'conventional', ownUse: 'own use' },
+};
+type Text = typeof en;
+const es: Text = {
+  title: 'Balance de masas',
+  intro:
+    'La existencia inicial y lo que entró, menos lo usado y lo desechado, da la existencia final (7 CFR 205.403(d)(4) pide esta cuenta; no nombra tolerancia). Cada lote va en la unidad en que se recibió.',
+  inputs: 'Insumos',
+  lot: 'Lote',
+  material: 'Material',
+  unit: 'Unidad',
+  opening: 'Inicial',
+  received: '+ Recibido',
+  used: '− Usado',
+  disposed: '− Desechado',
+  closing: '= Final',
+  counted: 'Contado',
+  difference: 'Contado − libro',
+  noLots: 'Ningún lote estuvo en existencia ni se movió en este período.',
+  gaps: (code, count) =>
+    `${code}: ${count} movimientos están en una medida cuyo valor no está registrado; faltan en su balance.`,
+  tea: 'Té',
+  batch: 'Lote de té',
+  volume: (unit) => `Todo en ${unit}.`,
+  filled: 'Llenado',
+  putBack: '+ Devuelto',
+  drawn: '− Extraído',
+  supplied: '− Entregado',
+  lost: '− Perdido',
+  remaining: '− Queda',
+  unaccounted: '= Sin explicar',
+  noTea: 'No se llenó ningún lote de té en este período.',
+  harvests: 'Cosechas',
+  harvest: 'Cosecha',
+  field: 'Campo',
+  soldAs: 'Vendido como',
+  made: 'Cosechado',
+  shipped: '− Enviado',
+  rest: '= Sin enviar',
+  noHarvests: 'No se cosechó nada en este período.',
+  sold: { organic: 'orgánico', transition: 'en transición', conventional: 'convencional', ownUse: 'uso propio' },
+};
+const texts: Readonly<Record<Language, Text>> = { en, es };
+const places = 3;
+
+/** Opening + received − used − disposed = closing, as printed: the closing is computed from the printed figures. */
+function lotRow(telling: Telling, lot: Lot, time: Period): Cell[] | null {
+  const opening = rounded(balanceBefore(lot, time.start), places);
+  const inPeriod = (kind: (movement: Lot['movements'][number]) => boolean): Decimal =>
+    rounded(sumOf(lot, (movement) => isWithin(time, movement.at.at) && kind(movement)).abs(), places);
+  const received = inPeriod(({ kind }) => kind === 'received');
+  const used = inPeriod(wentOut);
+  const disposed = inPeriod(({ kind }) => kind === 'disposed');
+  if ([opening, received, used, disposed].every((amount) => amount.isZero())) return null;
+  const closing = opening.plus(received).minus(used).minus(disposed);
+  const count = lastCount(lot, time.end);
+  const counted = count !== undefined && isWithin(time, count.at.at) ? (count.amount ?? null) : null;
+  const book = count === undefined ? null : balanceBefore(lot, count.at.at);
+  return [
+    { text: lot.code },
+    { text: nameOf(telling, lot.materialId) },
+    { text: unitName(lot.quantity.unit), value: lot.quantity.unit },
+    numberCell(opening, places, ''),
+    numberCell(received, places, ''),
+    numberCell(used, places, ''),
+    numberCell(disposed, places, ''),
+    numberCell(closing, places, ''),
+    numberCell(counted, places, '–'),
+    numberCell(counted === null || book === null ? null : counted.minus(book), places, '–'),
+  ];
+}
+
+function inputs(telling: Telling, time: Period): Block[] {
+  const own = texts[telling.language];
+  const lots = telling.season.lots().toSorted((a, b) => a.code.localeCompare(b.code));
+  const gaps = lots.flatMap((lot): Block[] => {
+    const count = unknownIn(lot, time.end);
+    return count === 0 ? [] : [{ kind: 'note', tone: 'info', text: own.gaps(lot.code, count) }];
+  });
+  return [
+    { kind: 'heading', level: 2, text: own.inputs },
+    {
+      kind: 'table',
+      name: 'inputs',
+      caption: '',
+      empty: own.noLots,
+      columns: [
+        { key: 'lot', label: own.lot, type: 'text' },
+        { key: 'material', label: own.material, type: 'text' },
+        { key: 'unit', label: own.unit, type: 'text' },
+        { key: 'opening', label: own.opening, type: 'number' },
+        { key: 'received', label: own.received, type: 'number' },
+        { key: 'used', label: own.used, type: 'number' },
+        { key: 'disposed', label: own.disposed, type: 'number' },
+        { key: 'closing', label: own.closing, type: 'number' },
+        { key: 'counted', label: own.counted, type: 'number' },
+        { key: 'countedLessBook', label: own.difference, type: 'number' },
+      ],
+      rows: lots.flatMap((lot) => {
+        const row = lotRow(telling, lot, time);
+        return row === null ? [] : [row];
+      }),
+    },
+    ...gaps,
+  ];
+}
+
+function tea(telling: Telling, time: Period): Block[] {
+  const own = texts[telling.language];
+  const batches = telling.season
+    .batches()
+    .filter((batch) => batch.fills.some(({ finished }) => isWithin(time, finished.at)))
+    .toSorted((a, b) => (a.fills[0]?.started.at ?? 0) - (b.fills[0]?.started.at ?? 0));
+  const rows = batches.map((batch): Cell[] => {
+    const { volume } = batch;
+    const lostAndDisposed = volume.lostL.plus(volume.disposedL);
+    const left = volume.remainingL ?? batch.content.at(-1)?.litres ?? decimal(0);
+    const cells = [volume.filledL, volume.putBackL, volume.drawnL, volume.suppliedL, lostAndDisposed, left].map(
+      (litres) => rounded(inOwnVolume(telling, litres) ?? 0, 1),
+    );
+    const [filled = decimal(0), putBack = decimal(0), ...out] = cells;
+    const rest = out.reduce((sum, amount) => sum.minus(amount), filled.plus(putBack));
+    return [{ text: batch.code }, ...cells.map((amount) => numberCell(amount, 1, '')), numberCell(rest, 1, '')];
+  });
+  const columns = ['filled', 'putBack', 'drawn', 'supplied', 'lost', 'remaining', 'unaccounted'] as const;
+  return [
+    { kind: 'heading', level: 2, text: own.tea },
+    { kind: 'paragraph', text: own.volume(unitName(telling.volumeUnit)) },
+    {
+      kind: 'table',
+      name: 'tea',
+      caption: '',
+      empty: own.noTea,
+      columns: [
+        { key: 'batch', label: own.batch, type: 'text' },
+        ...columns.map((key) => ({ key, label: own[key], type: 'number' as const })),
+      ],
+      rows,
+      total: [
+        { text: telling.words.total },
+        ...columns.map((_, index) =>
+          sumCell(
+            rows.map((row) => row[index + 1]),
+            1,
+          ),
+        ),
+      ],
+    },
+  ];
+}
+
+function harvests(telling: Telling, time: Period): Block[] {
+  const own = texts[telling.language];
+  const made = telling.season.harvests().filter(({ at }) => isWithin(time, at.at));
+  return [
+    { kind: 'heading', level: 2, text: own.harvests },
+    {
+      kind: 'table',
+      name: 'harvests',
+      caption: '',
+      empty: own.noHarvests,
+      columns: [
+        { key: 'harvest', label: own.harvest, type: 'text' },
+        { key: 'field', label: own.field, type: 'text' },
+        { key: 'soldAs', label: own.soldAs, type: 'text' },
+        { key: 'made', label: own.made, type: 'quantity' },
+        { key: 'shipped', label: own.shipped, type: 'quantity' },
+        { key: 'rest', label: own.rest, type: 'quantity' },
+      ],
+      rows: made.map(({ code, fieldId, record, shipments }) => {
+        const { quantity, soldAs } = record.data;
+        const parts = shipments.map((shipment) => decimalIn(shipment.data.quantity, quantity.unit));
+        const known = parts.filter((part) => part !== null);
+        const shipped = known.length < parts.length ? null : known.reduce((sum, part) => sum.plus(part), decimal(0));
+        const text = (amount: Decimal | null): Cell =>
+          amount === null
+            ? { text: telling.words.notRecorded, value: null }
+            : {
+                text: quantityText(telling, { value: amount.toNumber(), unit: quantity.unit }),
+                value: amount.toNumber(),
+              };
+        return [
+          { text: code },
+          { text: nameOf(telling, fieldId) },
+          { text: own.sold[soldAs], value: soldAs },
+          text(decimal(quantity.value)),
+          text(shipped),
+          text(shipped === null ? null : decimal(quantity.value).minus(shipped)),
+        ];
+      }),
+    },
+  ];
+}
+
+export const massBalanceBlocks = (telling: Telling, time: Period): Block[] => [
+  { kind: 'paragraph', text: texts[telling.language].intro },
+  ...inputs(telling, time),
+  ...tea(telling, time),
+  ...harvests(telling, time),
+];
+
+/** Opening + received − used − disposed = closing for every lot; the same for tea and harvests. */
+export const massBalance = defineReport({
+  kind: 'mass-balance',
+  title: { en: en.title, es: es.title },
+  parameters: period,
+  content(season, parameters, given) {
+    const telling = tell(season, given);
+    const time = periodOf(telling, parameters);
+    return report(
+      telling,
+      { kind: 'mass-balance', title: texts[telling.language].title, period: { from: time.from, to: time.to } },
+      massBalanceBlocks(telling, time),
+    );
+  },
+});

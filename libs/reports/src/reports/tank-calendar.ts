@@ -1,0 +1,151 @@
+import { addDays, dateOn, daysBetween, type Batch, type Vessel } from '@furrowmark/domain';
+import type { BatchRibbon, Block, Cell } from '../content.ts';
+import { report, tell, type Telling } from '../telling/index.ts';
+import type { Language } from '../words/index.ts';
+import { shownTime } from './batch-record/air.ts';
+import { defineReport } from './kind.ts';
+import { period, periodOf, type Period } from './parameters.ts';
+
+const en = {
+  title: 'Tank calendar',
+  picture: 'Every tank through the period',
+  pictureSays: (tanks: number, batches: number) =>
+    `${tanks} tanks with ${batches} batches; the tables below have each with its days.`,
+  none: 'No tank is registered.',
+  unused: 'Not used in this period.',
+  from: 'From',
+  to: 'To',
+  what: 'What',
+  days: 'Days',
+  idle: 'idle',
+  cleaned: 'cleaned',
+  idleTotal: 'Idle days',
+};
+type Text = typeof en;
+const es: Text = {
+  title: 'Calendario de tanques',
+  picture: 'Cada tanque durante el período',
+  pictureSays: (tanks, batches) =>
+    `${tanks} tanques con ${batches} lotes de té; las tablas de abajo tienen cada uno con sus días.`,
+  none: 'No hay ningún tanque registrado.',
+  unused: 'Sin uso en este período.',
+  from: 'Desde',
+  to: 'Hasta',
+  what: 'Qué',
+  days: 'Días',
+  idle: 'sin uso',
+  cleaned: 'lavado',
+  idleTotal: 'Días sin uso',
+};
+const texts: Readonly<Record<Language, Text>> = { en, es };
+
+interface Use {
+  readonly batch: Batch;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** The batches of a tank that touch the period, in order of time. */
+function usesOf(telling: Telling, vessel: Vessel, time: Period): Use[] {
+  return telling.season
+    .batchesIn(vessel.id)
+    .filter((batch) => batch.fills.length > 0 || batch.opened !== null)
+    .map((batch) => ({ batch, ...shownTime(batch, telling.now) }))
+    .filter(({ from, to }) => from < time.end && to >= time.start)
+    .toSorted((a, b) => a.from - b.from);
+}
+
+/** Days of each use and of each gap between; a day on which a tank holds tea at all is no idle day. */
+function daysOf(telling: Telling, uses: readonly Use[], time: Period): { rows: Cell[][]; idle: number } {
+  const own = texts[telling.language];
+  const rows: Cell[][] = [];
+  let idle = 0;
+  let free = time.from;
+  const last = time.to < dateOn(telling.now, telling.zone) ? time.to : dateOn(telling.now, telling.zone);
+  const row = (from: string, to: string, what: string): Cell[] => {
+    const days = daysBetween(from, to) + 1;
+    return [{ text: from }, { text: to }, { text: what }, { text: String(days), value: days }];
+  };
+  const gap = (to: string): void => {
+    if (to < free) return;
+    rows.push(row(free, to, own.idle));
+    idle += daysBetween(free, to) + 1;
+  };
+  for (const { batch, from, to } of uses) {
+    const first = [dateOn(from, telling.zone), time.from].toSorted().at(-1) ?? time.from;
+    const end = [dateOn(to, telling.zone), time.to].toSorted()[0] ?? time.to;
+    gap(addDays(first, -1));
+    rows.push(row(first, end, batch.code));
+    const next = addDays(end, 1);
+    if (next > free) free = next;
+  }
+  gap(last);
+  return { rows, idle };
+}
+
+function picture(telling: Telling, vessels: readonly Vessel[], time: Period): Block[] {
+  const own = texts[telling.language];
+  const to = Math.min(time.end, telling.now);
+  const lanes: BatchRibbon['lanes'] = vessels.map((vessel) => ({
+    label: vessel.registered.code,
+    spans: usesOf(telling, vessel, time).map((use) => ({
+      from: Math.max(use.from, time.start),
+      to: Math.min(use.to, to),
+      label: use.batch.code,
+      kind: 'air' as const,
+    })),
+    marks: [],
+  }));
+  const count = lanes.reduce((sum, { spans }) => sum + spans.length, 0);
+  if (count === 0 || to <= time.start) return [];
+  const description = own.pictureSays(vessels.length, count);
+  return [
+    { kind: 'batchRibbon', title: own.picture, description, from: time.start, to, timeZone: telling.zone, lanes },
+  ];
+}
+
+export function tankBlocks(telling: Telling, time: Period): Block[] {
+  const own = texts[telling.language];
+  const vessels = telling.season.vessels().toSorted((a, b) => a.registered.code.localeCompare(b.registered.code));
+  if (vessels.length === 0) return [{ kind: 'paragraph', text: own.none }];
+  return [
+    ...picture(telling, vessels, time),
+    ...vessels.flatMap((vessel): Block[] => {
+      const uses = usesOf(telling, vessel, time);
+      const { rows, idle } = daysOf(telling, uses, time);
+      return [
+        { kind: 'heading', level: 2, text: vessel.registered.code },
+        ...(uses.length === 0 ? [{ kind: 'paragraph' as const, text: own.unused }] : []),
+        {
+          kind: 'table',
+          name: `tank-${vessel.registered.code}`,
+          caption: '',
+          columns: [
+            { key: 'from', label: own.from, type: 'date' },
+            { key: 'to', label: own.to, type: 'date' },
+            { key: 'what', label: own.what, type: 'text' },
+            { key: 'days', label: own.days, type: 'number' },
+          ],
+          rows,
+          total: [{ text: own.idleTotal }, { text: '' }, { text: '' }, { text: String(idle), value: idle }],
+        },
+      ];
+    }),
+  ];
+}
+
+/** Tank by tank: which batch stood in it from when to when, and its idle days. */
+export const tankCalendar = defineReport({
+  kind: 'tank-calendar',
+  title: { en: en.title, es: es.title },
+  parameters: period,
+  content(season, parameters, given) {
+    const telling = tell(season, given);
+    const time = periodOf(telling, parameters);
+    return report(
+      telling,
+      { kind: 'tank-calendar', title: texts[telling.language].title, period: { from: time.from, to: time.to } },
+      tankBlocks(telling, time),
+    );
+  },
+});
