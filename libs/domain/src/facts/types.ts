@@ -380,10 +380,14 @@ export interface Season {
   readonly elevationM: number | null;
   /** Size of the log this is folded from: largest seq + 1. */
   readonly size: number;
+  /** Rises with every `add`: what is kept beside the season holds as long as it stands still. */
+  readonly version: number;
   records(): Iterable<CurrentRecord>;
   /** The records as they were first written, corrections beside what they correct. */
   written(): readonly LogRecord[];
   record(id: string): CurrentRecord | undefined;
+  /** Standing records of a type that name the id, in order: much quicker than picking them out of `about`. */
+  naming<T extends CurrentRecord['type']>(type: T, id: string): readonly CurrentRecord<T>[];
   /** Standing records that name the id, in the order of §2. */
   about(id: string): readonly CurrentRecord[];
   /** The same with struck ones. */

@@ -101,9 +101,13 @@ export function openSeason(records: Iterable<LogRecord> = [], { until }: { until
     get size() {
       return store.size;
     },
+    get version() {
+      return store.version;
+    },
     records: () => store.all(),
     written: () => store.written(),
     record: (id) => store.record(id),
+    naming: (type, id) => store.naming(type, id),
     about: (id) => store.allAbout(id).filter((record) => record.state !== 'struck'),
     everAbout: (id) => store.allAbout(id),
     onceAbout: (id) => store.onceAbout(id),

@@ -46,10 +46,16 @@ export class Store {
   readonly #batches = new Map<string, Set<string>>();
   readonly #until: Instant;
   #size = 0;
+  #version = 0;
 
   /** With `until`, what happened after that instant is left out; registrations hold for all time and stay. */
   constructor(until: Instant = Infinity) {
     this.#until = until;
+  }
+
+  /** Rises whenever records were taken: what is kept outside the memo holds as long as it stands still. */
+  get version(): number {
+    return this.#version;
   }
 
   get size(): number {
@@ -59,6 +65,7 @@ export class Store {
 
   /** Takes records; returns the keys of what changed, for `memo.changed`. */
   add(records: Iterable<LogRecord>): ReadonlySet<string> {
+    this.#version += 1;
     const touched = new Set<string>();
     const keys = new Set<string>();
     for (const record of records) {
