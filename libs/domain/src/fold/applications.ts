@@ -25,6 +25,11 @@ export interface Load {
   readonly ended: readonly CurrentRecord<'draw.ended'>[];
 }
 
+/** The tank that the rest of a load went into: its own (also where that is written as carried over), another, or none. */
+export function tankOfRest(load: Pick<Load, 'batchId'>, { data }: CurrentRecord<'draw.ended'>): BatchId | null {
+  return data.fate === 'putBack' ? load.batchId : data.fate === 'carriedOver' ? (data.intoBatchId ?? null) : null;
+}
+
 /**
  * The subject id of a load that is recorded only inside an application: UUIDv5(applicationId, batchId), for the n-th
  * further load of the same batch (n from 1, in the order written) UUIDv5(applicationId, `batchId|n`).

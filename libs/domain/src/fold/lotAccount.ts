@@ -3,7 +3,7 @@ import type { Decimal } from '../quantity/decimal.ts';
 import type { LotId } from '../records/ids.ts';
 import { lotsIn } from './draws.ts';
 import { nothing } from './exact.ts';
-import type { Load } from './applications.ts';
+import { type Load, tankOfRest } from './applications.ts';
 import type { Parcels, TankHistory } from './tank.ts';
 
 interface Line {
@@ -40,7 +40,8 @@ export function lotAccount(
     if (tea === undefined) continue;
     bookAll('drawn', tea.parcels);
     for (const record of load.ended) {
-      const portion = record.data.fate === 'putBack' && tea.ended.find((each) => each.recordId === record.id);
+      if (tankOfRest(load, record) !== load.batchId) continue;
+      const portion = tea.ended.find((each) => each.recordId === record.id);
       if (portion) bookAll('drawn', portion.parcels, -1);
     }
   }

@@ -2,7 +2,7 @@ import { comparePlaces, compareIds, type Place } from '../order.ts';
 import { rankOf } from '../records/catalogue.ts';
 import type { CurrentRecord } from '../records/record.ts';
 import type { Moment } from '../facts/time.ts';
-import type { Load, Loads } from './applications.ts';
+import { type Load, type Loads, tankOfRest } from './applications.ts';
 import { within } from './moments.ts';
 import type { Stock } from './stock.ts';
 import type { Store } from './store.ts';
@@ -49,7 +49,6 @@ export function tanks(store: Store, stock: Stock, { loadsOf, batchOfDraw }: Load
         // A rest cannot come back before the load left, whatever the times written.
         const place = placeAt(record, record.at);
         const instant = Math.max(place.instant, drawn.instant);
-        const { fate, intoBatchId } = record.data;
         return {
           ...place,
           instant,
@@ -59,7 +58,7 @@ export function tanks(store: Store, stock: Stock, { loadsOf, batchOfDraw }: Load
           kind: 'ended',
           drawId: id,
           litres: stock.litres(record.data.volume, record.at),
-          into: fate === 'putBack' ? batchId : fate === 'carriedOver' ? (intoBatchId ?? null) : null,
+          into: tankOfRest(load, record),
         };
       }),
     ];

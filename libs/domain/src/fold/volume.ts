@@ -3,7 +3,7 @@ import type { Moment } from '../facts/time.ts';
 import type { Quantity } from '../quantity/quantity.ts';
 import type { Decimal } from '../quantity/decimal.ts';
 import type { CurrentRecord } from '../records/record.ts';
-import type { Load } from './applications.ts';
+import { type Load, tankOfRest } from './applications.ts';
 import { nothing, sum } from './exact.ts';
 import type { TankHistory } from './tank.ts';
 
@@ -34,7 +34,7 @@ export function volumeAccount(
   const receivedL = of(movements.received);
   const carriedInL = of(movements.carriedIn);
   const filledL = of(movements.filled).plus(receivedL).plus(carriedInL);
-  const putBackL = of(loads.flatMap((load) => load.ended).filter((each) => each.data.fate === 'putBack'));
+  const putBackL = of(loads.flatMap((load) => load.ended.filter((each) => tankOfRest(load, each) === load.batchId)));
   const drawnL = sum(loads.map((load) => load.litres ?? nothing));
   const suppliedL = of(movements.supplied);
   const lostL = of(movements.lost);

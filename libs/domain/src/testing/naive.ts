@@ -252,7 +252,7 @@ export function naiveBatches(records: readonly LogRecord[]): Record<string, unkn
             : undefined;
         if (into === undefined) return;
         pour(tank(into), litres, holds);
-        if (into === load.batchId && back) shareBook(load.batchId, 'drawn', holds, -1);
+        if (into === load.batchId) shareBook(load.batchId, 'drawn', holds, -1);
         if (into !== load.batchId) shareBook(into, 'added', holds, 1);
         note(into);
       });

@@ -16,7 +16,7 @@ interface Pick {
 
 const pick: fc.Arbitrary<Pick> = fc.record({
   kind: fc.nat(99),
-  batch: fc.nat(2),
+  batch: fc.nat(5).map((n) => Math.max(0, n - 3)),
   lot: fc.nat(3),
   draw: fc.nat(3),
   other: fc.nat(3),
@@ -141,24 +141,43 @@ const step = fc.oneof(
   },
 );
 
+/** Mostly long, so that records meet; the short ones are for shrinking to. */
+const steps = fc.oneof(
+  { weight: 1, arbitrary: fc.array(step, { minLength: 1, maxLength: 70 }) },
+  { weight: 5, arbitrary: fc.array(step, { minLength: 45, maxLength: 70 }) },
+);
+
+/** The places of lots and materials among the kinds of `written`: some seasons begin with a few of each. */
+const [lotKind, materialKind] = [17, 18];
+const nought: Pick = { kind: 0, batch: 0, lot: 0, draw: 0, other: 0, half: 0, size: 0 };
+
 /** Random seasons: rival descriptions, corrections of corrections, loads of unknown draws, ties, tea to and fro. */
-export const randomSeason: fc.Arbitrary<LogRecord[]> = fc.array(step, { minLength: 1, maxLength: 40 }).map((steps) => {
+export const randomSeason: fc.Arbitrary<LogRecord[]> = fc.tuple(fc.boolean(), steps).map(([described, taken]) => {
   const book = new Book('season');
   const picks: (Pick | null)[] = [];
-  for (const each of steps) {
+  const write = (each: Pick, at: string) => {
+    const { type, data } = written(each);
+    book.any(type, at, data);
+    picks.push(each);
+  };
+  if (described) {
+    for (const n of [0, 1, 2]) {
+      write({ ...nought, kind: lotKind, lot: n, other: n }, '2026-06-01T08:00:00Z');
+      write({ ...nought, kind: materialKind, other: n, size: n }, '2026-06-01T08:00:00Z');
+    }
+  }
+  for (const each of taken) {
     if ('write' in each) {
-      const { type, data } = written(each.write);
-      book.any(type, time(each.write.half), data);
-      picks.push(each.write);
+      write(each.write, time(each.write.half));
       continue;
     }
     const { of, strike, moved, by } = each.correct;
     const target = book.records[of % Math.max(1, book.records.length)];
     if (target === undefined) continue;
     const before = picks[of % picks.length];
-    if (strike || !before)
+    if (strike || !before) {
       book.any('record.struck', time(by.half), { recordId: target.id, type: target.type, reason: 'r' });
-    else
+    } else {
       book.any('record.amended', time(by.half), {
         recordId: target.id,
         type: target.type,
@@ -167,6 +186,7 @@ export const randomSeason: fc.Arbitrary<LogRecord[]> = fc.array(step, { minLengt
         ...(moved ? { occurredAt: time(95 - by.half) } : {}),
         reason: 'r',
       });
+    }
     picks.push(null);
   }
   return book.records;
