@@ -79,7 +79,7 @@ function draw(picture, batch, time) {
       h(
         'figcaption',
         {},
-        'Water, air and its gaps, brew (upper bracket) and hold (lower), what went out; oxygen with the usual limit of 6 mg/L, which is practice and no regulation.',
+        'Water; air (dashed: off since some time in there); brew (upper bracket) and hold (lower), what went out; oxygen with the usual limit of 6 mg/L, which is practice and no regulation.',
       ),
     );
   };

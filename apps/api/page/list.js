@@ -2,12 +2,15 @@ import { h } from './element.js';
 import { ask } from './session.js';
 import { clock, mark, worstFirst } from './words.js';
 
-/** The batches, newest first, each with its vessel, phase, clocks and worst verdicts. */
+/** The batches, newest first, each with its vessel, phase, clocks and what stands open about it. */
 export async function batchList(path, time) {
-  const [{ batches, asOfSeq }, vessels] = await Promise.all([everyBatch(path), vesselCodes(path)]);
-  const rows = batches
-    .toSorted((a, b) => startOf(b).localeCompare(startOf(a)))
-    .map((batch) => row(batch, vessels, time));
+  const [{ batches, asOfSeq }, vessels, open] = await Promise.all([
+    everyBatch(path),
+    vesselCodes(path),
+    openFindings(path),
+  ]);
+  const newest = batches.toSorted((a, b) => (b.from ?? '').localeCompare(a.from ?? ''));
+  const rows = newest.map((batch) => row(batch, vessels, open.filter(isAbout(batch)), time));
   const element = h('nav', { 'aria-label': 'Batches' }, h('h2', {}, 'Batches'), h('ul', { class: 'batches' }, rows));
   const choose = (batchId) => {
     for (const link of element.querySelectorAll('a')) {
@@ -17,6 +20,16 @@ export async function batchList(path, time) {
   };
   return { element, choose, vessels, asOfSeq, count: batches.length };
 }
+
+/** What the rules found and nobody has answered yet. */
+async function openFindings(path) {
+  return (await ask(`${path}/findings?state=open&limit=1000`)).findings;
+}
+
+/** Of the batch itself, or of one of its draws: "T-14", "T-14 · North 4". */
+const isAbout = (batch) => (finding) =>
+  finding.about.id === batch.batchId ||
+  (finding.about.kind === 'draw' && finding.about.code.startsWith(`${batch.code} · `));
 
 async function everyBatch(path) {
   const batches = [];
@@ -35,11 +48,7 @@ async function vesselCodes(path) {
   return new Map(records.map(({ data }) => [data.vesselId, data.code]));
 }
 
-const startOf = (batch) => batch.facts.filledAt ?? batch.facts.airStartedAt ?? batch.facts.brewStartedAt ?? '';
-
-function row(batch, vessels, time) {
-  const { facts } = batch;
-  const began = startOf(batch);
+function row(batch, vessels, findings, time) {
   return h(
     'li',
     {},
@@ -53,12 +62,12 @@ function row(batch, vessels, time) {
           'span',
           {},
           h('span', { class: 'code' }, batch.code),
-          ` · ${vessels.get(facts.vesselId) ?? 'vessel not known'}`,
+          ` · ${vessels.get(batch.vesselId) ?? 'vessel not known'}`,
         ),
-        h('span', { class: 'faint' }, began === '' ? '' : `${time.day(began)} · `, batch.phase),
+        h('span', { class: 'faint' }, batch.from === null ? '' : `${time.day(batch.from)} · `, batch.phase),
       ),
-      h('div', { class: 'clocks' }, `brew ${clock(facts, 'brewHours')} · hold ${clock(facts, 'holdHours')}`),
-      marks(batch.outcomes),
+      h('div', { class: 'clocks' }, `brew ${clock(batch, 'brewHours')} · hold ${clock(batch, 'holdHours')}`),
+      marks(findings),
     ),
   );
 }

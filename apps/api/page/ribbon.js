@@ -33,6 +33,10 @@ function moments({ facts, timeline }) {
     airOn: ms(facts.airStartedAt),
     airOff: ms(facts.airStoppedAt),
     brewFrom: ms(facts.brewStartedAt),
+    // A power cut found at dawn: off since some moment in this stretch.
+    doubtful: of('batch.airStopped')
+      .map((record) => ({ from: ms(record.data.lastKnownRunningAt), to: at(record) }))
+      .filter((stretch) => stretch.from !== null),
     gaps: (facts.airInterruptions ?? []).map((gap) => ({ from: ms(gap.from), to: ms(gap.to) })),
     from: Math.min(...all),
     to: Math.max(...all),
@@ -50,6 +54,7 @@ export function ribbon(batch, time, width) {
   const lines = [
     `From ${time.both(it.from)} to ${time.both(it.to)}.`,
     it.gaps.length === 0 ? 'No interruption of the air was recorded.' : `${it.gaps.length} interruption(s) of the air.`,
+    ...it.doubtful.map((one) => `The air went off some time between ${time.both(one.from)} and ${time.both(one.to)}.`),
     `${it.applications.length} application(s), ${it.readings.length} oxygen reading(s).`,
   ];
   return s(
@@ -93,7 +98,7 @@ function axis(it, x, width, height, time) {
     const label = time.day(at) === day ? time.time(at) : time.day(at);
     day = time.day(at);
     ticks.push(s('line', { class: 'axis', x1: x(at), x2: x(at), y1: 16, y2: height }));
-    if (x(at) < width - 40) ticks.push(s('text', { x: x(at) + 2, y: 12 }, step >= 24 ? time.day(at) : label));
+    if (x(at) < width - 52) ticks.push(s('text', { x: x(at) + 2, y: 12 }, step >= 24 ? time.day(at) : label));
   }
   return ticks;
 }
@@ -119,7 +124,10 @@ function air(it, x, top) {
       );
     from = Math.max(from, gap.to);
   }
-  return bands;
+  const doubtful = it.doubtful.map((one) =>
+    s('rect', { class: 'gap', x: x(one.from), width: x(one.to) - x(one.from), y: top + 5, height: 18 }),
+  );
+  return [...bands, ...doubtful];
 }
 
 /** Brew: from the first ingredient to the last draw, while the air ran. Hold: the tea's last air to the end of its application. */

@@ -16,7 +16,7 @@ const page = z.object({ findings: z.array(finding), next: z.string().nullish() }
 
 export const severities = severity.options;
 
-/** Every finding of the operation, the heaviest first, broken ones before doubtful ones. */
+/** Every finding of the operation: the heaviest first, broken ones before doubtful ones, cautions last. */
 export async function allFindings(client: Client, operationId: string): Promise<readonly Finding[]> {
   const found: Finding[] = [];
   let after: string | null = null;
@@ -30,7 +30,8 @@ export async function allFindings(client: Client, operationId: string): Promise<
     after = answer.next ?? null;
   } while (after !== null);
   const outcomes = ['broken', 'unknown', 'due', 'caution'];
-  const key = (one: Finding): number => severities.indexOf(one.severity) * 10 + outcomes.indexOf(one.outcome);
+  const key = (one: Finding): number =>
+    (one.outcome === 'caution' ? 100 : 0) + severities.indexOf(one.severity) * 10 + outcomes.indexOf(one.outcome);
   return found.toSorted(
     (a, b) => key(a) - key(b) || a.ruleId.localeCompare(b.ruleId) || a.about.code.localeCompare(b.about.code),
   );

@@ -28,8 +28,10 @@ export function tell(it: Story): string {
     many('harvest.made', 'harvests'),
   ];
   const standing = it.findings.filter((one) => one.state !== 'resolved');
+  const cautions = standing.filter((one) => one.outcome === 'caution').length;
+  const loud = standing.filter((one) => one.outcome !== 'caution');
   const counts = severities
-    .map((severity) => [severity, standing.filter((one) => one.severity === severity).length] as const)
+    .map((severity) => [severity, loud.filter((one) => one.severity === severity).length] as const)
     .filter(([, count]) => count > 0)
     .map(([severity, count]) => `${count} ${severity}`);
   const answered = it.findings.filter((one) => one.state === 'answered').length;
@@ -38,7 +40,7 @@ export function tell(it: Story): string {
     `Quillfen Growers, an invented farm: its season of ${it.year}, recorded through HTTP as a new operation.`,
     '',
     `Recorded   ${recorded.join(' · ')}`,
-    `Findings   ${counts.join(' · ')}   (${answered} answered; ${resolved} more resolved by an amendment)`,
+    `Findings   ${counts.join(' · ')} · ${cautions} cautions   (${answered} answered; ${resolved} more resolved by an amendment)`,
     ...worst(standing).map((one) => line(one, it.width)),
     '',
     `Files      ${it.folder}`,

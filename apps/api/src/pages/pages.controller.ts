@@ -21,7 +21,8 @@ const files: ReadonlySet<string> = new Set([
 /** A page to look at batches with: it only reads, and only what the reader's token opens. */
 @Controller()
 export class PagesController {
-  @Get()
+  /** At `/` too, where the web app has not been built. */
+  @Get(['', 'page'])
   page(@Res() response: Response): Promise<void> {
     return serve(response, 'index.html');
   }

@@ -1,7 +1,6 @@
-import { cfu } from './amounts.ts';
 import { brew } from './brew.ts';
-import type { Stamp } from './calendar.ts';
 import type { Farm } from './farm.ts';
+import { laboratory } from './laboratory.ts';
 
 /** Five brews before planting; two of them go to the laboratory. */
 export function april(farm: Farm) {
@@ -63,27 +62,4 @@ export function april(farm: Farm) {
     { by: 'manager' },
   );
   return { t05 };
-}
-
-/** A sample from the rig at the draw, and what the county laboratory found. */
-function laboratory(
-  { diary, people }: Farm,
-  batchId: string,
-  at: Stamp,
-  reported: Stamp,
-  coli: number,
-  cocci: number,
-): void {
-  const sampleId = diary.newId();
-  diary.write('batch.sampled', at, { batchId, sampleId, takenFrom: 'drench rig' }, { performedBy: people.ines });
-  const results = [
-    { analyte: 'E. coli', value: cfu(coli) },
-    { analyte: 'enterococci', value: cfu(cocci) },
-  ];
-  diary.write(
-    'batch.analysed',
-    reported,
-    { batchId, sampleId, laboratory: 'county laboratory', results },
-    { by: 'reviewer' },
-  );
 }

@@ -3,11 +3,15 @@ import { answer } from './answer.ts';
 import { brew } from './brew.ts';
 import type { Farm } from './farm.ts';
 import { harvest } from './harvest.ts';
+import { publish } from './recipes.ts';
 
 /** Own compost in the tank, tea across the gate, the main harvests, and an inspection. */
 export function august(farm: Farm, ownCompost: { readonly lotId: string }): void {
   const { yard, recipes, fields, diary, stores } = farm;
-  const fromThePile = { [stores.lots.leaf1]: { lotId: ownCompost.lotId } };
+  const ownTea = publish(diary, 'Own compost tea', '07-30 11:00', 300, [
+    { materialId: stores.materials.own, lotId: ownCompost.lotId, amount: lb(12) },
+    { materialId: stores.materials.basalt, lotId: stores.lots.basalt1, amount: lb(3) },
+  ]);
 
   brew(farm, {
     ...{ code: 'T-24', in: yard.cone, of: recipes.plain, day: '08-04', gallons: 400, water: yard.well },
@@ -15,8 +19,7 @@ export function august(farm: Farm, ownCompost: { readonly lotId: string }): void
   });
 
   const t25 = brew(farm, {
-    ...{ code: 'T-25', in: yard.tote2, of: recipes.plain, day: '08-11', gallons: 280, water: yard.town, left: 5 },
-    insteadOf: fromThePile,
+    ...{ code: 'T-25', in: yard.tote2, of: ownTea, day: '08-11', gallons: 280, water: yard.town, left: 5 },
     loads: [{ gallons: 212, from: '08-12 06:40', to: '08-12 08:20', on: [{ ground: fields.orchard, acres: 3.5 }] }],
   });
   diary.write('tea.supplied', '08-12 06:45', {
@@ -29,15 +32,20 @@ export function august(farm: Farm, ownCompost: { readonly lotId: string }): void
     ...{
       code: 'T-26',
       in: yard.tote1,
-      of: recipes.plain,
+      of: ownTea,
       day: '08-24',
       gallons: 280,
       water: yard.well,
       reviewedOn: null,
     },
-    insteadOf: fromThePile,
     loads: [{ gallons: 270, from: '08-25 06:40', to: '08-25 08:20', on: [{ ground: fields.orchard, acres: 4 }] }],
   });
+
+  const text = 'Show how the second jug of humic acid was received.';
+  const asked = { reference: 'R-5', kind: 'request' as const, text, dueOn: diary.date('08-31') };
+  const request = diary.write('certifier.wrote', '08-14 10:00', asked, { by: 'manager' });
+  const how = "in writing, with the supplier's invoice";
+  diary.write('certifier.notified', '08-20 16:00', { about: [request], how }, { by: 'manager' });
 
   const market = 'Saturday market';
   harvest(farm, 'H-0820', '08-20 11:30', fields.south1, 5_200, [
@@ -63,9 +71,7 @@ export function august(farm: Farm, ownCompost: { readonly lotId: string }): void
     { inspectionId: diary.newId(), by: 'inspector of the certifier', scope: 'crops', exercises },
     byOffice,
   );
-  const text = 'Show how the second jug of humic acid was received.';
-  const dueOn = diary.date('09-30');
-  diary.write('certifier.wrote', '08-29 10:00', { reference: 'R-5', kind: 'request', text, dueOn }, byOffice);
+
   answer(farm, '08-29 14:30', {
     ...{ rule: 'lot-balance', about: ['lot', stores.lots.humic1] },
     cause: 'A second jug bought in May was poured into the first and never booked in.',

@@ -65,6 +65,7 @@ export function july(farm: Farm): void {
   // The start was remembered the next morning, give or take half an hour; the rig had not been rinsed since the clay.
   brew(farm, {
     ...{ code: 'T-22', in: yard.tote2, of: recipes.plain, day: '07-20', gallons: 140, water: yard.well },
+    reviewedOn: '07-24',
     loads: [
       {
         ...{ gallons: 130, from: '07-21 06:40', to: '07-21 08:10', method: 'foliar', edibleParts: 'present' },
@@ -83,5 +84,5 @@ export function july(farm: Farm): void {
     loads: [{ gallons: 270, from: '07-28 06:40', to: '07-28 08:20', on: [{ ground: fields.orchard, acres: 4 }] }],
   });
 
-  harvest(farm, 'H-0723', '07-23 10:40', fields.bed2, 140, [{ to: 'packing shed', pounds: 140, reference: 'BOL 117' }]);
+  harvest(farm, 'H-0803', '08-03 10:40', fields.bed2, 140, [{ to: 'packing shed', pounds: 140, reference: 'BOL 117' }]);
 }

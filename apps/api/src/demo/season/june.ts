@@ -3,6 +3,7 @@ import { answer } from './answer.ts';
 import { brew, oxygen } from './brew.ts';
 import type { Farm } from './farm.ts';
 import { harvest } from './harvest.ts';
+import { laboratory } from './laboratory.ts';
 import { largeBrew } from './largeBrewer.ts';
 
 /** Waters of three kinds; records that came late, were wrong, or were typed on the wrong tank. */
@@ -104,6 +105,7 @@ function wrongTime(farm: Farm): void {
     ...{ airOffAt: '06-12 19:20', airOffEntered: '06-13 07:22', reviewedOn: '06-19' },
     loads: [{ gallons: 270, from: '06-13 07:30', to: '06-13 09:00', on: [{ ground: fields.corner, acres: 2.5 }] }],
   });
+  laboratory(farm, batchId, '06-13 07:25', '06-19 11:20', 6, 9);
   diary.write(
     'record.amended',
     '06-15 16:10',

@@ -1,5 +1,6 @@
 import type { Quantity } from '@furrowmark/domain';
 import { gal, hours, lb } from './amounts.ts';
+import type { Stamp } from './calendar.ts';
 import type { Diary } from './diary.ts';
 import type { Stores } from './stores.ts';
 
@@ -12,20 +13,6 @@ export interface Recipe {
 export type Recipes = ReturnType<typeof recipes>;
 
 export function recipes(diary: Diary, { materials, lots }: Stores) {
-  const publish = (code: string, basisGallons: number, parts: Recipe['parts']): Recipe => {
-    const recipeId = diary.newId();
-    diary.write(
-      'recipe.published',
-      '04-07 11:00',
-      {
-        ...{ recipeId, edition: 1, code, kind: 'aeratedTea', basisVolume: gal(basisGallons) },
-        ingredients: parts.map(({ materialId, amount }) => ({ materialId, amount })),
-        brewFor: hours(25),
-      },
-      { by: 'manager' },
-    );
-    return { recipeId, basisGallons, parts };
-  };
   const worm = { materialId: materials.worm, lotId: lots.worm1, amount: lb(8) };
   const kelp = { materialId: materials.kelp, lotId: lots.kelp1, amount: lb(2) };
   const molasses = { materialId: materials.molasses, lotId: lots.molasses1, amount: gal(0.5) };
@@ -35,14 +22,30 @@ export function recipes(diary: Diary, { materials, lots }: Stores) {
   const fish = { materialId: materials.fish, lotId: lots.fish1, amount: gal(0.5) };
   return {
     /** Worm compost with food: brewed for the soil, kept off what is eaten. */
-    house: publish('House tea', 300, [worm, molasses, kelp, humic]),
+    house: publish(diary, 'House tea', '04-07 11:00', 300, [worm, molasses, kelp, humic]),
     /** Leaf compost and rock dust, no food added: for leaves. */
-    plain: publish('Leaf tea', 300, [leaf, basalt]),
-    fish: publish('Fish tea', 300, [worm, fish]),
+    plain: publish(diary, 'Leaf tea', '04-07 11:00', 300, [leaf, basalt]),
+    fish: publish(diary, 'Fish tea', '04-07 11:00', 300, [worm, fish]),
     /** The big tank, topped up through the weeks. */
-    field: publish('Field tea', 5_000, [
+    field: publish(diary, 'Field tea', '04-07 11:00', 5_000, [
       { ...worm, lotId: lots.worm2, amount: lb(130) },
       { ...molasses, amount: gal(4) },
     ]),
   };
+}
+
+/** Publishes the first edition of a recipe. */
+export function publish(diary: Diary, code: string, at: Stamp, basisGallons: number, parts: Recipe['parts']): Recipe {
+  const recipeId = diary.newId();
+  diary.write(
+    'recipe.published',
+    at,
+    {
+      ...{ recipeId, edition: 1, code, kind: 'aeratedTea', basisVolume: gal(basisGallons) },
+      ingredients: parts.map(({ materialId, amount }) => ({ materialId, amount })),
+      brewFor: hours(25),
+    },
+    { by: 'manager' },
+  );
+  return { recipeId, basisGallons, parts };
 }

@@ -1,5 +1,5 @@
 import type { Diary } from './diary.ts';
-import { betweenPads, degF, gal, mgPerL, noneDetected } from './amounts.ts';
+import { degF, gal, mgPerL, noneDetected } from './amounts.ts';
 import type { Day, Stamp } from './calendar.ts';
 import { dayAfter } from './calendar.ts';
 
@@ -121,9 +121,9 @@ export function yard(diary: Diary) {
     });
     diary.write('instrument.checked', `${day} 06:55`, {
       instrumentId: dropKit,
-      standard: 'tap water beside the strip',
+      standard: 'standard solution',
       reading: mgPerL(0.8),
-      expected: betweenPads(0.5, 1),
+      expected: mgPerL(0.8),
     });
   }
   diary.write('instrument.checked', '04-07 06:30', {
