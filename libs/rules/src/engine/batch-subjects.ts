@@ -1,5 +1,5 @@
 import type { Batch, Season } from '@furrowmark/domain';
-import { Reach } from '../judging/reach.ts';
+import { reachOf, type Reach } from '../judging/reach.ts';
 import type { Subject, SubjectKind } from '../outcome.ts';
 import type { FactOf } from './facts.ts';
 import { drawsOf, subjectKinds, subjectOf, type Subjects } from './subjects.ts';
@@ -55,7 +55,7 @@ function known<T>(ids: Iterable<string>, find: (id: string) => T | undefined): r
 export function batchSubjects(season: Season, batchId: string): readonly Subject[] {
   const batch = season.batch(batchId);
   if (batch === undefined) return [];
-  const subjects = subjectsOfBatch(season, batch, new Reach(season));
+  const subjects = subjectsOfBatch(season, batch, reachOf(season));
   const all: Subject[] = [];
   for (const kind of subjectKinds) collect(season, kind, subjects[kind] ?? [], all);
   return all;

@@ -1,11 +1,11 @@
 import type { Batch, Instant, Season } from '@furrowmark/domain';
 import { catalogue, ruleById } from '../catalogue.ts';
-import { Reach } from '../judging/reach.ts';
+import { reachOf } from '../judging/reach.ts';
 import type { Outcome, Subject, SubjectKind, Verdict } from '../outcome.ts';
 import { subjectsOfBatch } from './batch-subjects.ts';
 import type { FactOf } from './facts.ts';
 import { findingId } from './finding-id.ts';
-import type { Judgement } from './judgement.ts';
+import { textOf, type Judgement } from './judgement.ts';
 import { binds, packsOf } from './packs.ts';
 import { ruleBookOf, type BookEntry, type RuleBook } from './rule-book.ts';
 import type { Bench, Rule } from './rule.ts';
@@ -34,7 +34,7 @@ export class Evaluation {
 
   constructor(season: Season, now: Instant, choice: Choice = {}) {
     const book = choice.book ?? ruleBookOf(season);
-    this.bench = { season, now, book, reach: new Reach(season), adoptions: { faultsOf, changesOf } };
+    this.bench = { season, now, book, reach: reachOf(season), adoptions: { faultsOf, changesOf } };
     const bound = packsOf(season);
     this.rules = (choice.rules ?? catalogue).filter((rule) => binds(rule, bound));
     this.#operationId = operationIdOf(season) ?? '00000000-0000-0000-0000-000000000000';
@@ -84,7 +84,9 @@ export class Evaluation {
       severity: limits.severity,
       basis: limits.basis,
       title: rule.title,
-      message: off ? 'Switched off in the rule book in force.' : sentence(limits.basis, outcome, judgement.message),
+      message: off
+        ? 'Switched off in the rule book in force.'
+        : sentence(limits.basis, outcome, textOf(judgement.message)),
       figures: off ? [] : judgement.figures,
       recordIds: off ? [] : judgement.recordIds,
       citation: rule.citation,

@@ -2,13 +2,17 @@ import type { Instant } from '@furrowmark/domain';
 import type { Figure, Verdict } from '../outcome.ts';
 import type { AnyLimits } from './limits.ts';
 
+/** A text, or how to make it: of hundreds of readings only the worst is put into words. */
+export type Text = string | (() => string);
+export const textOf = (text: Text): string => (typeof text === 'string' ? text : text());
+
 /** What a rule says of one subject, before the engine adds id, basis, words and finding. */
 export interface Judgement {
   readonly outcome: Verdict;
   /** The limits compared with; they bring severity, basis and the adoption's `seq`. */
   readonly limits: AnyLimits;
   /** The facts, without the heavy word: "Applied 9 h 12 min after the tea's last air; the limit is 8 h." */
-  readonly message: string;
+  readonly message: Text;
   readonly figures: readonly Figure[];
   readonly recordIds: readonly string[];
   readonly dueAt?: Instant | undefined;
@@ -29,7 +33,7 @@ export interface Evidence {
 
 const judgement =
   (outcome: Exclude<Verdict, 'due'>) =>
-  (limits: AnyLimits, message: string, evidence: Evidence = {}): Judgement => ({
+  (limits: AnyLimits, message: Text, evidence: Evidence = {}): Judgement => ({
     outcome,
     limits,
     message,
@@ -48,7 +52,7 @@ export const unknown = judgement('unknown');
 export const notApplicable = judgement('notApplicable');
 
 /** Not decidable yet: `what` in the imperative, by when. */
-export function due(limits: AnyLimits, at: Instant, what: string, message: string, evidence: Evidence = {}): Judgement {
+export function due(limits: AnyLimits, at: Instant, what: string, message: Text, evidence: Evidence = {}): Judgement {
   return {
     outcome: 'due',
     limits,
@@ -68,24 +72,39 @@ export const worseFirst = (a: Verdict, b: Verdict): number => weight[b] - weight
 /** What decides a whole: something broken stays so; while anything is still due, nothing milder is settled. */
 const decides: Record<Verdict, number> = { broken: 5, due: 4, unknown: 3, caution: 2, met: 1, notApplicable: 0 };
 
+/** More would only be repetition; the count is in the words. */
+const mostFigures = 60;
+const mostRecordIds = 500;
+const worthCounting: ReadonlySet<Verdict> = new Set(['broken', 'unknown', 'caution']);
+
 /**
- * The worst of several judgements about one subject, with the figures and records of all that are as bad, and of
- * milder ones the figures. While one is due, so is the whole, unless something is broken already: a decided outcome
+ * The worst of several judgements about one subject, with the records of all that are as bad, and the figures of
+ * these and of milder ones. While one is due, so is the whole, unless something is broken already: a decided outcome
  * must not change with the clock. null where there is none. `more` says how many others stand behind the one in words.
  */
 export function worst(all: readonly Judgement[], more: (n: number) => string = andMore): Judgement | null {
-  const sorted = [...all].sort((a, b) => decides[b.outcome] - decides[a.outcome]);
-  const first = sorted[0];
-  if (first === undefined || sorted.length === 1) return first ?? null;
-  const asBad = sorted.filter((j) => j.outcome === first.outcome);
-  const others = new Set(asBad.map((j) => j.message));
-  others.delete(first.message);
+  let first: Judgement | undefined;
+  for (const each of all) if (first === undefined || decides[each.outcome] > decides[first.outcome]) first = each;
+  if (first === undefined || all.length === 1) return first ?? null;
+  const { outcome, message } = first;
+  const asBad = all.filter((each) => each.outcome === outcome);
+  const counted = asBad.length > 1 && worthCounting.has(outcome);
+  const rest = all.filter((each) => each.outcome !== outcome);
   return {
     ...first,
-    message: others.size === 0 ? first.message : `${first.message} ${more(others.size)}`,
-    figures: sorted.flatMap((j) => j.figures),
-    recordIds: [...new Set(asBad.flatMap((j) => j.recordIds))],
+    message: counted ? () => `${textOf(message)} ${more(asBad.length - 1)}` : message,
+    figures: upTo(mostFigures, [...asBad, ...rest], (each) => each.figures),
+    recordIds: [...new Set(upTo(mostRecordIds, asBad, (each) => each.recordIds))],
   };
+}
+
+function upTo<T>(most: number, all: readonly Judgement[], pick: (each: Judgement) => readonly T[]): T[] {
+  const found: T[] = [];
+  for (const each of all) {
+    if (found.length >= most) break;
+    found.push(...pick(each));
+  }
+  return found;
 }
 
 const andMore = (n: number): string => (n === 1 ? 'The same holds once more.' : `The same holds ${n} times more.`);

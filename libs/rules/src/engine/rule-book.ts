@@ -105,17 +105,13 @@ export const adoptionOf = (record: CurrentRecord<'ruleBook.adopted'>): Adoption 
   entries: record.data.entries,
 });
 
-const books = new WeakMap<Season, { readonly records: readonly unknown[]; readonly book: RuleBook }>();
+const books = new WeakMap<Season, { readonly version: number; readonly book: RuleBook }>();
 
-/** The book that the season's adoptions make. Kept until an adoption is added. */
+/** The book that the season's adoptions make. Kept until the season changes. */
 export function ruleBookOf(season: Season): RuleBook {
-  const records = season.adoptions();
   const kept = books.get(season);
-  if (kept !== undefined && same(kept.records, records)) return kept.book;
-  const book = new RuleBook(records.map(adoptionOf));
-  books.set(season, { records, book });
+  if (kept !== undefined && kept.version === season.version) return kept.book;
+  const book = new RuleBook(season.adoptions().map(adoptionOf));
+  books.set(season, { version: season.version, book });
   return book;
 }
-
-const same = (a: readonly unknown[], b: readonly unknown[]): boolean =>
-  a === b || (a.length === b.length && a.every((record, i) => record === b[i]));

@@ -1,4 +1,4 @@
-import { broken, caution, met, unknown, type Evidence, type Judgement } from '../engine/judgement.ts';
+import { broken, caution, met, unknown, type Evidence, type Judgement, type Text } from '../engine/judgement.ts';
 import type { AnyLimits } from '../engine/limits.ts';
 import type { Standing } from './span.ts';
 
@@ -12,17 +12,44 @@ export interface StandingWords {
 }
 
 /** Turns a standing into a judgement: never a crisp verdict while the limit lies inside the range. */
-export function judged(limits: AnyLimits, standing: Standing, words: StandingWords, evidence: Evidence): Judgement {
+export function judged(
+  limits: AnyLimits,
+  standing: Standing,
+  words: StandingWords | (() => StandingWords),
+  evidence: Evidence,
+): Judgement {
+  const say = (pick: (words: StandingWords) => string): Text =>
+    typeof words === 'function' ? () => pick(words()) : pick(words);
   switch (standing) {
     case 'over':
-      return broken(limits, words.over, evidence);
+      return broken(
+        limits,
+        say((w) => w.over),
+        evidence,
+      );
     case 'maybeOver':
-      return unknown(limits, words.unsure, evidence);
+      return unknown(
+        limits,
+        say((w) => w.unsure),
+        evidence,
+      );
     case 'pastAdvised':
-      return caution(limits, words.pastAdvised, evidence);
+      return caution(
+        limits,
+        say((w) => w.pastAdvised),
+        evidence,
+      );
     case 'maybePastAdvised':
-      return caution(limits, words.unsure, evidence);
+      return caution(
+        limits,
+        say((w) => w.unsure),
+        evidence,
+      );
     case 'within':
-      return met(limits, words.within, evidence);
+      return met(
+        limits,
+        say((w) => w.within),
+        evidence,
+      );
   }
 }

@@ -1,4 +1,6 @@
-import type { Application, Batch, Harvest, Season } from '@furrowmark/domain';
+import type { Application, CurrentRecord, Harvest, Season } from '@furrowmark/domain';
+
+export type InstrumentReading = CurrentRecord<'batch.oxygenMeasured'> | CurrentRecord<'batch.chlorineMeasured'>;
 
 /** Another thing with the same code. */
 export interface Twin {
@@ -7,13 +9,14 @@ export interface Twin {
 }
 
 /**
- * What stands around a thing: applications and harvests of a ground, readings of an instrument, batches from a water
- * source. Looked up by the ids that records name, and kept for one evaluation.
+ * What stands around a thing: applications and harvests of a ground, readings of an instrument, things with the
+ * same code. Looked up by the ids that records name, and kept until the season changes.
  */
 export class Reach {
   readonly #season: Season;
   readonly #applications = new Map<string, readonly Application[]>();
   readonly #harvests = new Map<string, readonly Harvest[]>();
+  readonly #readings = new Map<string, readonly InstrumentReading[]>();
   readonly #codes = new Map<string, ReadonlyMap<string, readonly Twin[]>>();
   #meter: boolean | null = null;
 
@@ -27,8 +30,7 @@ export class Reach {
       const ground = this.#season.sameGround(fieldId);
       const found = new Map<string, Application>();
       for (const id of ground) {
-        for (const record of this.#season.about(id)) {
-          if (record.type !== 'application.made' || record.state === 'struck') continue;
+        for (const record of this.#season.naming('application.made', id)) {
           const application = this.#season.application(record.data.applicationId);
           if (application?.targets.some((target) => target.fieldId !== undefined && ground.has(target.fieldId))) {
             found.set(application.id, application);
@@ -44,8 +46,7 @@ export class Reach {
     return kept(this.#harvests, fieldId, () => {
       const found = new Map<string, Harvest>();
       for (const id of this.#season.sameGround(fieldId)) {
-        for (const record of this.#season.about(id)) {
-          if (record.type !== 'harvest.made' || record.state === 'struck') continue;
+        for (const record of this.#season.naming('harvest.made', id)) {
           const harvest = this.#season.harvest(record.data.harvestId);
           if (harvest?.fieldId === id) found.set(harvest.id, harvest);
         }
@@ -80,15 +81,16 @@ export class Reach {
     return [...found.values()];
   }
 
-  /** Batches filled, even in part, from a source, in order of their first fill. */
-  batchesFrom(sourceId: string): readonly Batch[] {
-    const found = new Map<string, Batch>();
-    for (const record of this.#season.about(sourceId)) {
-      if (record.type !== 'batch.filled' || record.state === 'struck') continue;
-      const batch = this.#season.batch(record.data.batchId);
-      if (batch !== undefined) found.set(batch.id, batch);
-    }
-    return [...found.values()];
+  /** Readings taken with an instrument, in order of time. */
+  readingsWith(instrumentId: string): readonly InstrumentReading[] {
+    return kept(this.#readings, instrumentId, () =>
+      [
+        ...this.#season.naming('batch.oxygenMeasured', instrumentId),
+        ...this.#season.naming('batch.chlorineMeasured', instrumentId),
+      ]
+        .filter((record) => record.data.instrumentId === instrumentId)
+        .sort((a, b) => a.at.at - b.at.at || (a.id < b.id ? -1 : 1)),
+    );
   }
 
   /** Other things of a kind that carry the same code, with the records that describe them. */
@@ -104,6 +106,17 @@ export class Reach {
       this.#season.ofType('batch.oxygenMeasured').length > 0;
     return this.#meter;
   }
+}
+
+const reaches = new WeakMap<Season, { readonly version: number; readonly reach: Reach }>();
+
+/** What stands around the things of a season, looked up anew only after it changed. */
+export function reachOf(season: Season): Reach {
+  const before = reaches.get(season);
+  if (before !== undefined && before.version === season.version) return before.reach;
+  const reach = new Reach(season);
+  reaches.set(season, { version: season.version, reach });
+  return reach;
 }
 
 function kept<T>(map: Map<string, T>, key: string, compute: () => T): T {

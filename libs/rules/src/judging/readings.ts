@@ -1,21 +1,5 @@
 import type { CurrentRecord, Instrument, Season } from '@furrowmark/domain';
-
-export type InstrumentReading = CurrentRecord<'batch.oxygenMeasured'> | CurrentRecord<'batch.chlorineMeasured'>;
-
-/** Readings taken with an instrument, in order of time. */
-export function readingsWith(season: Season, instrumentId: string): readonly InstrumentReading[] {
-  return season
-    .about(instrumentId)
-    .filter((record): record is InstrumentReading => isReadingWith(record, instrumentId));
-}
-
-function isReadingWith(record: CurrentRecord, instrumentId: string): boolean {
-  return (
-    (record.type === 'batch.oxygenMeasured' || record.type === 'batch.chlorineMeasured') &&
-    record.state !== 'struck' &&
-    record.data.instrumentId === instrumentId
-  );
-}
+import type { InstrumentReading } from './reach.ts';
 
 /** The batch that a reading names, in words. */
 export function whereRead(season: Season, reading: InstrumentReading): string {

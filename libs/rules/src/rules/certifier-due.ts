@@ -1,4 +1,4 @@
-import { endOfDay, type CurrentRecord } from '@furrowmark/domain';
+import { endOfDay } from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, due, met, notApplicable, worst, type Judgement } from '../engine/judgement.ts';
 import { defineRule } from '../engine/rule.ts';
@@ -34,9 +34,7 @@ export const certifierDue = defineRule({
         const dueOn = letter.data.dueOn ?? '';
         const end = endOfDay(dueOn, season.timeZone);
         const name = `${kindWords[letter.data.kind]} ${letter.data.reference}`;
-        const answer = season
-          .about(letter.id)
-          .find((record: CurrentRecord) => record.type === 'certifier.notified' && record.at.at >= letter.at.at);
+        const answer = season.naming('certifier.notified', letter.id).find((record) => record.at.at >= letter.at.at);
         if (answer === undefined) {
           return now < end
             ? due(

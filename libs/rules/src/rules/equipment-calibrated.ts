@@ -29,8 +29,8 @@ export const equipmentCalibrated = defineRule({
     equipment(equipment, { limits, season, now }) {
       const { code, kind } = equipment.registered;
       if (!applies.has(kind)) return null;
-      const uses = season.about(equipment.id).flatMap((record): Application[] => {
-        if (record.type !== 'application.made' || record.data.equipmentId !== equipment.id) return [];
+      const uses = season.naming('application.made', equipment.id).flatMap((record): Application[] => {
+        if (record.data.equipmentId !== equipment.id) return [];
         const application = season.application(record.data.applicationId);
         return application?.record.id === record.id ? [application] : [];
       });

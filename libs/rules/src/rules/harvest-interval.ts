@@ -72,24 +72,28 @@ function judgePair(
     ],
     recordIds: [application.record.id, harvest.record.id],
   };
-  const said = `${application.code} went on this ground on ${dayWords(last)} and ${harvest.code} was harvested on ${dayWords(cut[0] ?? '')}, ${least} days later`;
-  if (least >= asked.most) return met(book, `${said}.`, evidence);
+  const said = (): string =>
+    `${application.code} went on this ground on ${dayWords(last)} and ${harvest.code} was harvested on ${dayWords(cut[0] ?? '')}, ${least} days later`;
+  if (least >= asked.most) return met(book, () => `${said()}.`, evidence);
   if (waiting.kind === 'unknown') {
     return unknown(
       book,
-      `${said}. Whether ${asked.most === asked.least ? asked.most : `${asked.least} or ${asked.most}`} days have to pass is open, because ${waiting.why}.`,
+      () =>
+        `${said()}. Whether ${asked.most === asked.least ? asked.most : `${asked.least} or ${asked.most}`} days have to pass is open, because ${waiting.why}.`,
       evidence,
     );
   }
   if (most < asked.least)
     return broken(
       book,
-      `${said}; ${asked.least} are asked for, because ${waiting.why}: this harvest must not go out as organic food before the certifier has spoken.`,
+      () =>
+        `${said()}; ${asked.least} are asked for, because ${waiting.why}: this harvest must not go out as organic food before the certifier has spoken.`,
       evidence,
     );
   return unknown(
     book,
-    `${said}; ${asked.least === asked.most ? asked.most : `${asked.least}, or ${asked.most} where what is eaten touches the soil,`} are asked for, and ${asked.least === asked.most ? 'the days are not exact' : 'the crop is not recorded'}.`,
+    () =>
+      `${said()}; ${asked.least === asked.most ? asked.most : `${asked.least}, or ${asked.most} where what is eaten touches the soil,`} are asked for, and ${asked.least === asked.most ? 'the days are not exact' : 'the crop is not recorded'}.`,
     evidence,
   );
 }

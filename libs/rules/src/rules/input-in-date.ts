@@ -37,11 +37,11 @@ export const inputInDate = defineRule({
             { name: 'usedOn', value: days[0] ?? '' },
           ],
         };
-        const said = `${useWords(season, use)}; the date on lot ${lot.code} is ${dayWords(expires)}.`;
+        const said = (): string => `${useWords(season, use)}; the date on lot ${lot.code} is ${dayWords(expires)}.`;
         if (late.length === 0) return met(book, said, evidence);
         return late.length === days.length
           ? broken(book, said, evidence)
-          : unknown(book, `${said} The day of use is not sure.`, evidence);
+          : unknown(book, () => `${said()} The day of use is not sure.`, evidence);
       });
       return (
         worst(judgements, (n) => `${n} more ${n === 1 ? 'use is' : 'uses are'} like it.`) ??

@@ -3,7 +3,7 @@ import { z } from 'zod';
 import { broken, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
 import { days } from '../engine/parameter.ts';
 import { defineRule } from '../engine/rule.ts';
-import { driftsOf, readingsWith, whereRead } from '../judging/readings.ts';
+import { driftsOf, whereRead } from '../judging/readings.ts';
 import { dayOf } from '../judging/water.ts';
 import { dayWords } from '../judging/when.ts';
 
@@ -44,20 +44,20 @@ export const instrumentCalibrated = defineRule({
     ],
   },
   judge: {
-    instrument(instrument, { limits, season, now }) {
+    instrument(instrument, { limits, season, now, reach }) {
       const checks = driftsOf(instrument);
       const code = instrument.registered.code;
-      const judgements = readingsWith(season, instrument.id).map((reading): Judgement => {
+      const judgements = reach.readingsWith(instrument.id).map((reading): Judgement => {
         const book = limits(reading.at.at);
         const valid = validDays(instrument, reading.at.at, book.parameters.opticalDays, book.parameters.membraneDays);
         if (valid === null) return notApplicable(book, `No period is set for ${code}.`);
         const day = dayOf(season, reading.at.at);
-        const said = `${code} was read in ${whereRead(season, reading)} on ${dayWords(day)}`;
+        const said = (): string => `${code} was read in ${whereRead(season, reading)} on ${dayWords(day)}`;
         const period =
           valid === 0 ? 'it is calibrated or checked on the day' : `a calibration or check counts for ${valid} days`;
         const last = checks.findLast(({ record }) => record.at.at <= reading.at.at);
         if (last === undefined) {
-          return broken(book, `${said} without a calibration or check before it; ${period}.`, {
+          return broken(book, () => `${said()} without a calibration or check before it; ${period}.`, {
             recordIds: [reading.id],
             since: reading.at.at,
           });
@@ -78,11 +78,12 @@ export const instrumentCalibrated = defineRule({
           recordIds: [reading.id, last.record.id],
           since: reading.at.at,
         };
-        const words = `${said}, last calibrated or checked on ${dayWords(dayOf(season, last.record.at.at))}; ${period}.`;
+        const words = (): string =>
+          `${said()}, last calibrated or checked on ${dayWords(dayOf(season, last.record.at.at))}; ${period}.`;
         if (most <= valid) return met(book, words, evidence);
         return least > valid
           ? broken(book, words, evidence)
-          : unknown(book, `${words} The day of the reading is not sure.`, evidence);
+          : unknown(book, `${words()} The day of the reading is not sure.`, evidence);
       });
       return (
         worst(judgements, (n) => `${n} more ${n === 1 ? 'reading is' : 'readings are'} like it.`) ??

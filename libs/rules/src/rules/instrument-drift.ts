@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { caution, met, notApplicable, worst, type Judgement } from '../engine/judgement.ts';
 import { percent } from '../engine/parameter.ts';
 import { defineRule } from '../engine/rule.ts';
-import { driftsOf, readingsWith, whereRead } from '../judging/readings.ts';
+import { driftsOf, whereRead } from '../judging/readings.ts';
 import { dayOf } from '../judging/water.ts';
 import { dayWords, figureWords } from '../judging/when.ts';
 
@@ -24,10 +24,10 @@ export const instrumentDrift = defineRule({
     records: ['instrument.calibrated', 'instrument.checked', 'batch.oxygenMeasured', 'batch.chlorineMeasured'],
   },
   judge: {
-    instrument(instrument, { limits, season, now }) {
+    instrument(instrument, { limits, season, now, reach }) {
       const { code } = instrument.registered;
       const drifts = driftsOf(instrument).filter(({ percent: off }) => off !== null);
-      const readings = readingsWith(season, instrument.id);
+      const readings = reach.readingsWith(instrument.id);
       let good = -Infinity;
       const judgements = drifts.map(({ record, percent: off }): Judgement => {
         const book = limits(record.at.at);

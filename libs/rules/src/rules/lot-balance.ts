@@ -62,9 +62,10 @@ export const lotBalance = defineRule({
   judge: {
     lot(lot, { limits, season }) {
       const bulk = isBulk(season, lot);
-      const unit = unitWords(lot.quantity.unit);
+      const unitCode = season.unitOfLot(lot.id) ?? lot.quantity.unit;
+      const unit = unitWords(unitCode);
       const words = (amount: Decimal): string => `${figureWords(amount.toNumber())} ${unit}`;
-      const received = decimal(lot.quantity.value);
+      const received = lot.movements.find(({ kind }) => kind === 'received')?.amount ?? decimal(lot.quantity.value);
       let balance: Decimal = decimal(0);
       let lowest: Decimal | null = null;
       const judgements: Judgement[] = [];
@@ -84,7 +85,7 @@ export const lotBalance = defineRule({
               {
                 name: 'countDifference',
                 value: move.amount.minus(balance).toNumber(),
-                unit: lot.quantity.unit,
+                unit: unitCode,
                 limit: tolerance.toNumber(),
               },
             ],
@@ -109,7 +110,7 @@ export const lotBalance = defineRule({
         if (balance.gte(0)) continue;
         const over = balance.abs();
         const evidence = {
-          figures: [{ name: 'balance', value: balance.toNumber(), unit: lot.quantity.unit, limit: 0 }],
+          figures: [{ name: 'balance', value: balance.toNumber(), unit: unitCode, limit: 0 }],
           recordIds: [move.recordId],
           since: move.at.at,
         };
@@ -122,7 +123,7 @@ export const lotBalance = defineRule({
       }
       const book = limits(lot.at.at);
       const evidence = {
-        figures: [{ name: 'balance', value: balance.toNumber(), unit: lot.quantity.unit, limit: 0 }],
+        figures: [{ name: 'balance', value: balance.toNumber(), unit: unitCode, limit: 0 }],
         recordIds: lot.movements.map(({ recordId }) => recordId),
       };
       const verdict = worst(judgements, (n) => `${n} more ${n === 1 ? 'entry says' : 'entries say'} so.`);

@@ -12,11 +12,11 @@ type P = z.output<typeof parameters>;
 /** The first word to the certifier about a thing, or about the very record, not before it happened. */
 function notice(season: Season, event: CurrentRecord, ids: readonly string[]) {
   const all = new Map(
-    [event.id, ...ids].flatMap((id) => season.about(id).map((record) => [record.id, record] as const)),
+    [event.id, ...ids].flatMap((id) =>
+      season.naming('certifier.notified', id).map((record) => [record.id, record] as const),
+    ),
   );
-  return [...all.values()]
-    .filter((record) => record.type === 'certifier.notified' && record.at.to >= event.at.from)
-    .sort((a, b) => a.at.at - b.at.at)[0];
+  return [...all.values()].filter((record) => record.at.to >= event.at.from).sort((a, b) => a.at.at - b.at.at)[0];
 }
 
 function judgeEvent(

@@ -80,7 +80,7 @@ export const oxygenMinimum = defineRule({
         const at = limits(reading.at.at);
         const { minimumMgPerL: limit, correctedMinutes } = at.parameters;
         const { least, most } = bounds(season, reading);
-        const said = `${written(season, reading)} at ${timeWords(season, reading.at.at)}`;
+        const said = (): string => `${written(season, reading)} at ${timeWords(season, reading.at.at)}`;
         const evidence = {
           figures: [
             {
@@ -94,16 +94,16 @@ export const oxygenMinimum = defineRule({
           recordIds: [reading.recordId],
           since: reading.at.at,
         };
-        if (least >= limit) return met(at, `Oxygen was ${said}.`, evidence);
+        if (least >= limit) return met(at, () => `Oxygen was ${said()}.`, evidence);
         if (most >= limit) {
           return unknown(
             at,
-            `Oxygen read ${said}, which does not tell whether it was at least ${limit} mg/L.`,
+            () => `Oxygen read ${said()}, which does not tell whether it was at least ${limit} mg/L.`,
             evidence,
           );
         }
         const next = readings.slice(i + 1).find((later) => bounds(season, later).least >= limit);
-        const low = `Oxygen was ${said}, below ${limit} mg/L`;
+        const low = `Oxygen was ${said()}, below ${limit} mg/L`;
         if (next === undefined) {
           const by = reading.at.at + correctedMinutes * minuteMs;
           if (now <= by && lastDrawAt(batch) === null) {

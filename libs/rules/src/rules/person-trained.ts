@@ -22,8 +22,8 @@ export const personTrained = defineRule({
   looksAt: { kinds: ['person', 'application'], records: ['person.registered', 'person.trained', 'application.made'] },
   judge: {
     person(person, { limits, season }) {
-      const judgements = season.about(person.id).flatMap((record): Judgement[] => {
-        if (record.type !== 'application.made' || record.data.applicator !== person.id) return [];
+      const judgements = season.naming('application.made', person.id).flatMap((record): Judgement[] => {
+        if (record.data.applicator !== person.id) return [];
         const application = season.application(record.data.applicationId);
         if (application === undefined || application.record.id !== record.id) return [];
         const book = limits(application.started.at);

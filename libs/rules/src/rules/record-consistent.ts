@@ -2,6 +2,7 @@ import type { CurrentRecord } from '@furrowmark/domain';
 import { z } from 'zod';
 import { caution, type Judgement } from '../engine/judgement.ts';
 import { defineRule, type Given } from '../engine/rule.ts';
+import { recordWords } from '../judging/record-words.ts';
 import { timeWords } from '../judging/when.ts';
 
 type P = Record<never, never>;
@@ -45,7 +46,7 @@ function judgeThing(what: string, thing: Thing, { limits, season }: Given<P>): J
     const rivals = rivalAmendments(record);
     if (rivals.length === 0) continue;
     parts.push(
-      `the record of ${timeWords(season, record.at.at)} (${record.type}) was amended in different ways; the last in order counts`,
+      `the record of ${timeWords(season, record.at.at)} (${recordWords(record.type)}) was amended in different ways; the last in order counts`,
     );
     recordIds.push(record.id, ...rivals);
   }

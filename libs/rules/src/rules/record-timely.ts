@@ -4,6 +4,7 @@ import { caution, met, worst, type Judgement } from '../engine/judgement.ts';
 import { hours } from '../engine/parameter.ts';
 import { defineRule, type Given } from '../engine/rule.ts';
 import { judged } from '../judging/by-standing.ts';
+import { recordWords } from '../judging/record-words.ts';
 import { atMost, hourMs } from '../judging/span.ts';
 import { hoursWords, spanFigure, spanWords, timeWords } from '../judging/when.ts';
 
@@ -39,6 +40,8 @@ const originWords = {
   observed: '',
 };
 
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
 function late(record: CurrentRecord, season: Season, { limits }: Given<Parameters>): Judgement {
   const book = limits(record.at.at);
   const limit = atTheTank.has(record.type) ? book.parameters.tankHours : book.parameters.otherHours;
@@ -54,19 +57,20 @@ function late(record: CurrentRecord, season: Season, { limits }: Given<Parameter
     recordIds: [record.id],
     since: record.at.at,
   };
-  const said = `${record.type} of ${timeWords(season, record.at.at)} was written down ${spanWords(span)} later${how}`;
+  const said = (): string =>
+    `${capital(recordWords(record.type))} of ${timeWords(season, record.at.at)} was written down ${spanWords(span)} later${how}`;
   if (origin === 'fromPaper' && span.most > limit) {
-    return caution(book, `${said}: keep the paper with it; the limit is ${hoursWords(limit)}.`, evidence);
+    return caution(book, () => `${said()}: keep the paper with it; the limit is ${hoursWords(limit)}.`, evidence);
   }
   return judged(
     book,
     atMost(span, limit),
-    {
-      within: `${said}.`,
-      pastAdvised: `${said}.`,
-      over: `${said}; the limit is ${hoursWords(limit)}.`,
-      unsure: `${said}; as the time is not exact, whether the limit of ${hoursWords(limit)} was kept is not sure.`,
-    },
+    () => ({
+      within: `${said()}.`,
+      pastAdvised: `${said()}.`,
+      over: `${said()}; the limit is ${hoursWords(limit)}.`,
+      unsure: `${said()}; as the time is not exact, whether the limit of ${hoursWords(limit)} was kept is not sure.`,
+    }),
     evidence,
   );
 }
@@ -135,11 +139,12 @@ export const recordTimely = defineRule({
     application: (application, given) => ofRecords([application.record], given),
     harvest: (harvest, given) => ofRecords([harvest.record, ...harvest.shipments], given),
     lot: (lot, given) => {
-      const own = given.season
-        .about(lot.id)
-        .filter(
-          (record) => record.type === 'lot.received' || record.type === 'lot.counted' || record.type === 'lot.disposed',
-        );
+      const { season } = given;
+      const own = [
+        ...season.naming('lot.received', lot.id),
+        ...season.naming('lot.counted', lot.id),
+        ...season.naming('lot.disposed', lot.id),
+      ];
       return ofRecords(
         own.filter((record) => !('openingStock' in record.data && record.data.openingStock === true)),
         given,

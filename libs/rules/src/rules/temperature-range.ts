@@ -86,7 +86,8 @@ export const temperatureRange = defineRule({
             recordIds: [recordId],
             since: at,
           };
-          const said = `${figureWords(f)} °F at ${timeWords(season, at)}; the range is ${leastF} to ${mostF} °F.${headroom}`;
+          const said = (): string =>
+            `${figureWords(f)} °F at ${timeWords(season, at)}; the range is ${leastF} to ${mostF} °F.${headroom}`;
           return f < leastF || f > mostF ? broken(book, said, evidence) : met(book, said, evidence);
         });
       return (
