@@ -11,7 +11,7 @@ import { drawFacts, inOrderDrawn } from './draws.ts';
 import { fillFacts } from './fills.ts';
 import { lotAccount } from './lotAccount.ts';
 import type { describing } from './missing.ts';
-import { oxygenReadings } from './oxygen.ts';
+import { oxygenViews } from './oxygen.ts';
 import { phaseOf } from './phase.ts';
 import type { Registers } from './registers.ts';
 import type { Stock } from './stock.ts';
@@ -35,6 +35,7 @@ const sound: ReadonlySet<string | undefined> = new Set(['earthy', 'sweet', 'yeas
 /** The kept views of batches. A batch is whatever any record names as one, its opening known or not. */
 export function batches({ store, registers, stock, loads, additions, tanks, missingIn }: Folds) {
   const naming: Store['naming'] = (type, id) => store.naming(type, id);
+  const oxygen = oxygenViews(store, registers);
 
   return store.memo.view('batch', (id): Batch | undefined => {
     const records = recordsOf(store, id, loads.loadsOf(id));
@@ -101,7 +102,7 @@ export function batches({ store, registers, stock, loads, additions, tanks, miss
       topUps,
       preAerationMinutes: beforeBrew.at(-1)?.airMinutes ?? null,
       chlorine: naming('batch.chlorineMeasured', id).filter((each) => each.data.batchId === id),
-      oxygen: oxygenReadings(oxygenRecords, registers),
+      oxygen: oxygenRecords.map((each) => oxygen(each.id)).filter((each) => each !== undefined),
       checks,
       samples: samplesOf(store, id),
       draws,

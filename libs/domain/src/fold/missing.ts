@@ -32,16 +32,13 @@ export function describing(store: Store, registers: Registers, stock: Stock, { b
   return (records: readonly CurrentRecord[]): Batch['missing'] => {
     const seen = new Set<string>();
     const missing: { kind: string; id: string; recordId: CurrentRecord['id'] }[] = [];
-    const look = (recordId: CurrentRecord['id'], member: string, id: string) => {
-      const kind = kindNamedBy(member);
-      if (kind === null || seen.has(id)) return;
-      seen.add(id);
-      if (isDescribed[kind]?.(id) === false) missing.push({ kind, id, recordId });
-    };
     for (const record of records) {
       if (record.state === 'struck') continue;
-      if (record.performedBy !== undefined) look(record.id, 'performedBy', record.performedBy);
-      visit(record.data, '', (member, id) => look(record.id, member, id));
+      for (const { kind, id } of referencesOf(record)) {
+        if (seen.has(id)) continue;
+        seen.add(id);
+        if (isDescribed[kind]?.(id) === false) missing.push({ kind, id, recordId: record.id });
+      }
     }
     return missing;
   };
@@ -61,6 +58,29 @@ const kinds: Readonly<Record<string, string>> = {
 /** The kind of thing that a member of this name names; null where it is no reference. */
 function kindNamedBy(member: string): string | null {
   return kinds[member] ?? (member.endsWith('Id') ? member.slice(0, -2) : null);
+}
+
+interface Reference {
+  readonly kind: string;
+  readonly id: string;
+}
+
+/** Kept per record: a batch is folded anew with every reading, and its other records have not changed. */
+const kept = new WeakMap<CurrentRecord, readonly Reference[]>();
+
+function referencesOf(record: CurrentRecord): readonly Reference[] {
+  let found = kept.get(record);
+  if (found !== undefined) return found;
+  const references: Reference[] = [];
+  const see = (member: string, id: string) => {
+    const kind = kindNamedBy(member);
+    if (kind !== null) references.push({ kind, id });
+  };
+  if (record.performedBy !== undefined) see('performedBy', record.performedBy);
+  visit(record.data, '', see);
+  found = references;
+  kept.set(record, found);
+  return found;
 }
 
 function visit(value: unknown, member: string, see: (member: string, id: string) => void): void {

@@ -2,33 +2,30 @@ import { pressureAtElevation, saturationMgPerL } from '../calc/oxygenSaturation.
 import { asOf } from '../facts/asOf.ts';
 import type { OxygenReading } from '../facts/types.ts';
 import { milligramsPerLitre, numberIn } from '../quantity/convert.ts';
-import type { CurrentRecord } from '../records/record.ts';
 import type { Registers } from './registers.ts';
+import type { Store } from './store.ts';
 
-/** Readings of dissolved oxygen; one whose unit is no concentration is left out (it stays among the batch's records). */
-export function oxygenReadings(
-  records: readonly CurrentRecord<'batch.oxygenMeasured'>[],
-  { operation }: Registers,
-): OxygenReading[] {
-  return records.flatMap((record): OxygenReading[] => {
+/** One reading of dissolved oxygen; undefined where its unit is no concentration (it stays among the batch's records). */
+export function oxygenViews(store: Store, { operation }: Registers) {
+  return store.memo.view('oxygen', (recordId): OxygenReading | undefined => {
+    const record = store.record(recordId);
+    if (record?.type !== 'batch.oxygenMeasured') return undefined;
     const { dissolvedOxygen, temperature, instrumentId } = record.data;
     const mgPerL = milligramsPerLitre(dissolvedOxygen)?.toNumber();
-    if (mgPerL === undefined) return [];
+    if (mgPerL === undefined) return undefined;
     const temperatureC = temperature === undefined ? null : numberIn(temperature, 'Cel');
     const known = operation();
     const elevation = known === null ? undefined : asOf(known, record.at.at).elevation;
     const metres = elevation === undefined ? 0 : (numberIn(elevation, 'm') ?? 0);
-    return [
-      {
-        recordId: record.id,
-        at: record.at,
-        mgPerL,
-        ...(dissolvedOxygen.qualifier === undefined ? {} : { qualifier: dissolvedOxygen.qualifier }),
-        temperatureC,
-        saturationPercent: temperatureC === null ? null : saturationPercent(mgPerL, temperatureC, metres),
-        instrumentId,
-      },
-    ];
+    return {
+      recordId: record.id,
+      at: record.at,
+      mgPerL,
+      ...(dissolvedOxygen.qualifier === undefined ? {} : { qualifier: dissolvedOxygen.qualifier }),
+      temperatureC,
+      saturationPercent: temperatureC === null ? null : saturationPercent(mgPerL, temperatureC, metres),
+      instrumentId,
+    };
   });
 }
 

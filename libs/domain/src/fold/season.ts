@@ -83,6 +83,15 @@ export function openSeason(records: Iterable<LogRecord> = [], { until }: { until
       .batchIds()
       .map(batch)
       .filter((found) => found !== undefined);
+  /** Ids of the batches folded so far, and which of them have to be folded anew before more can be taken. */
+  const known = new Map<string, BatchId>();
+  const unfolded = new Set<string>();
+  const remember = (id: string): BatchId | undefined => {
+    const found = batch(id);
+    if (found !== undefined) known.set(id, found.id);
+    return found?.id;
+  };
+  for (const id of store.takeNewBatchIds()) unfolded.add(id);
   const batchesIn = memo.view('batchesIn', (vesselId) => allBatches().filter((found) => found.vesselId === vesselId));
 
   return {
@@ -146,12 +155,23 @@ export function openSeason(records: Iterable<LogRecord> = [], { until }: { until
     sameGround,
 
     add(further) {
-      // Everything must have been folded, else it cannot be known whether it would change.
-      const known = new Map(allBatches().map((found): [string, BatchId] => [found.id, found.id]));
+      // What was never folded, or forgotten and not asked for since, must be folded first: only what a view has read
+      // tells whether it changes.
+      for (const id of unfolded) remember(id);
+      unfolded.clear();
       const gone = memo.changed(store.add(further));
       const changed = new Set<BatchId>();
-      for (const [id, batchId] of known) if (gone.has(`batch ${id}`)) changed.add(batchId);
-      for (const found of allBatches()) if (!known.has(found.id)) changed.add(found.id);
+      for (const key of gone) {
+        const id = key.startsWith('batch ') ? key.slice('batch '.length) : null;
+        const batchId = id === null ? undefined : known.get(id);
+        if (id === null || batchId === undefined) continue;
+        changed.add(batchId);
+        unfolded.add(id);
+      }
+      for (const id of store.takeNewBatchIds()) {
+        const batchId = remember(id);
+        if (batchId !== undefined) changed.add(batchId);
+      }
       return { batches: changed };
     },
   };

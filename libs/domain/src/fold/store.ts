@@ -44,6 +44,8 @@ export class Store {
   readonly #once = new Map<string, Shelf>();
   /** Per batch, the standing records that name it. */
   readonly #batches = new Map<string, Set<string>>();
+  readonly #newBatches = new Set<string>();
+  #batchIds: readonly string[] | null = null;
   readonly #until: Instant;
   #size = 0;
   #version = 0;
@@ -123,18 +125,32 @@ export class Store {
     if (record.type === 'record.amended') return;
     for (const batchId of batchesNamed(record)) {
       let records = this.#batches.get(batchId);
-      if (records === undefined) this.#batches.set(batchId, (records = new Set()));
+      if (records === undefined) {
+        this.#batches.set(batchId, (records = new Set()));
+        this.#newBatches.add(batchId);
+      }
       const before = records.size;
       change(records);
-      if ((before === 0) !== (records.size === 0)) keys.add('batches');
+      if ((before === 0) !== (records.size === 0)) {
+        keys.add('batches');
+        this.#batchIds = null;
+      }
       if (records.size === 0) this.#batches.delete(batchId);
     }
   }
 
   /** The batches that standing records name, by id. */
-  batchIds(): string[] {
+  batchIds(): readonly string[] {
     this.memo.read('batches');
-    return [...this.#batches.keys()].sort(compareIds);
+    this.#batchIds ??= [...this.#batches.keys()].sort(compareIds);
+    return this.#batchIds;
+  }
+
+  /** The batches first named since this was last asked. */
+  takeNewBatchIds(): string[] {
+    const found = [...this.#newBatches];
+    this.#newBatches.clear();
+    return found;
   }
 
   all(): Iterable<CurrentRecord> {
