@@ -31,6 +31,10 @@ export function drawOpening(sheet: Sheet): void {
   for (const line of lines) {
     if (line !== undefined) drawText(sheet, sheet.root, 'P', line, type.small, { width, color: ink.quiet });
   }
+  if (content.notice !== undefined) {
+    sheet.y += 4;
+    drawText(sheet, sheet.root, 'P', content.notice, type.smallStrong, { width });
+  }
   sheet.y = Math.max(sheet.y + 8, checkpoint === undefined ? 0 : top + qrSize + 34);
   sheet.artifact('Layout', () => drawDayRule(sheet, sheet.y));
   sheet.y += 18;

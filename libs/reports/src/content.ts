@@ -19,6 +19,8 @@ export interface ReportContent {
   readonly preparedAt: string;
   /** The log as it stood: entries, root (base64), and the signed checkpoint text where there is one (printed as a QR code). */
   readonly log: { readonly size: number; readonly root: string; readonly checkpoint?: string };
+  /** Said at the head of every report: what it is not, and whose limits come first. */
+  readonly notice?: string;
   readonly blocks: readonly Block[];
 }
 

@@ -1,6 +1,5 @@
 import { instantOf } from '@furrowmark/domain';
 import { findings as findingsOf, type Finding } from '@furrowmark/rules';
-import { z } from 'zod';
 import { localTime } from '../clock.ts';
 import type { Block, VerdictLine } from '../content.ts';
 import { byBasis, personName, report, shortId, tell, verdictLine, worstFirst, type Telling } from '../telling/index.ts';
@@ -75,7 +74,7 @@ function notesOf(telling: Telling, finding: Finding): NonNullable<VerdictLine['n
   const own = texts[telling.language];
   const { season, zone } = telling;
   const who = (id: string): string =>
-    season.person(id) === undefined ? own.account(shortId(id)) : personName(telling, id);
+    season.person(id) === undefined ? (telling.accounts?.get(id) ?? own.account(shortId(id))) : personName(telling, id);
   const records = finding.recordIds.flatMap((recordId) => season.record(recordId)?.seq ?? []).toSorted((a, b) => a - b);
   const shown = records.slice(0, 12).map(String).join(', ') + (records.length > 12 ? ' …' : '');
   const resolved = finding.resolvedBy === undefined ? undefined : season.record(finding.resolvedBy)?.seq;
@@ -144,7 +143,7 @@ const heaviestFirst = (a: Finding, b: Finding): number =>
 export const findingsReport = defineReport({
   kind: 'findings',
   title: { en: en.title, es: es.title },
-  parameters: z.strictObject({ ...period.shape }),
+  parameters: period,
   content(season, parameters, given) {
     const telling = tell(season, given);
     const time = periodOf(telling, parameters);

@@ -114,7 +114,7 @@ function lotRow(telling: Telling, lot: Lot, time: Period): Cell[] | null {
   const book = count === undefined ? null : balanceBefore(lot, count.at.at);
   return [
     { text: lot.code },
-    { text: nameOf(telling, lot.materialId) },
+    { text: telling.season.material(lot.materialId)?.registered.name ?? nameOf(telling, lot.materialId) },
     { text: unitName(lot.quantity.unit), value: lot.quantity.unit },
     numberCell(opening, places, ''),
     numberCell(received, places, ''),

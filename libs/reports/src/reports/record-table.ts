@@ -36,7 +36,8 @@ const texts: Readonly<Record<Language, Text>> = { en, es };
 /** Who did it, by name; where the record names nobody, the account that wrote it. */
 export function doneBy(telling: Telling, record: CurrentRecord): string {
   if (record.performedBy !== undefined) return personName(telling, record.performedBy);
-  return texts[telling.language].account(shortId(record.recordedBy));
+  const account = telling.accounts?.get(record.recordedBy);
+  return account ?? texts[telling.language].account(shortId(record.recordedBy));
 }
 
 const uncertain = (telling: Telling, record: CurrentRecord): string =>

@@ -45,7 +45,8 @@ export type Known = ReadonlySet<string>;
 /** What a record's data say, member by member, in the reader's words: `oxygen 7.4 mg/L, temperature 64 °F, with DO-1`. */
 export function dataText(telling: Telling, data: object, known: Known = new Set()): string {
   return Object.entries(data)
-    .filter(([, value]) => value !== undefined && !(typeof value === 'string' && known.has(value)))
+    .filter(([, value]) => value !== undefined && !(Array.isArray(value) && value.length === 0))
+    .filter(([, value]) => !(typeof value === 'string' && known.has(value)))
     .map(([member, value]) => {
       const pair = memberNames[member];
       return `${pair === undefined ? spelled(member) : inLanguage(telling, pair)} ${valueText(telling, member, value)}`;

@@ -7,6 +7,8 @@ export interface Given {
   readonly now: Instant;
   readonly language: Language;
   readonly log: ReportContent['log'];
+  /** Names of accounts, for records that name nobody as having done the work; records themselves hold no names. */
+  readonly accounts?: ReadonlyMap<string, string>;
 }
 
 /** A season being told to a reader: what every part of a report needs. */
@@ -40,7 +42,7 @@ export const unitName = (code: string): string =>
     .map((part) => unitNames[part] ?? part)
     .join('/');
 
-/** The report around its blocks: whose it is, when it was prepared, and the notice that every report ends with. */
+/** The report around its blocks: whose it is, when it was prepared, and the notice that every report begins with. */
 export function report(
   telling: Telling,
   head: Pick<ReportContent, 'kind' | 'title' | 'subtitle' | 'period'>,
@@ -62,6 +64,7 @@ export function report(
     },
     preparedAt: words.preparedAt(localText(now, zone)),
     log,
-    blocks: [...blocks, { kind: 'note', tone: 'info', text: words.notice }],
+    notice: words.notice,
+    blocks,
   };
 }

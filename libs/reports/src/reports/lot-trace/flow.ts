@@ -21,8 +21,8 @@ interface Step {
 }
 
 /**
- * From each shown thing to the next shown things, across whatever lies between: a quantity that passes through a draw or
- * an application is shared out in proportion to what leaves it.
+ * From each shown thing to the next shown things, across whatever lies between: of what leaves a draw or an application,
+ * each of those whose tea came into it has its part.
  */
 function shownSteps(
   { season }: Telling,
@@ -31,19 +31,21 @@ function shownSteps(
   const kindOf = new Map(trace.nodes.map(({ id, kind }) => [id, kind]));
   const shown = (id: string): boolean => columnOf[kindOf.get(id) ?? 'draw'] !== undefined;
   const out = new Map<string, Step[]>();
+  const into = new Map<string, number>();
   for (const { from, to, quantity } of trace.edges) {
     // What grew there stands on the field: the same tea must not count twice.
     if (from.kind === 'planting' || to.kind === 'planting') continue;
     const steps = out.get(from.id) ?? [];
     out.set(from.id, [...steps, { to: to.id, weight: quantity?.value ?? 0 }]);
+    into.set(to.id, (into.get(to.id) ?? 0) + (quantity?.value ?? 0));
   }
   const sums = new Map<string, { from: string; to: string; weight: number }>();
   const follow = (origin: string, at: string, weight: number, seen: ReadonlySet<string>): void => {
     const steps = (out.get(at) ?? []).filter(({ to }) => !seen.has(to));
-    const total = steps.reduce((sum, step) => sum + step.weight, 0);
+    const whole = into.get(at) ?? 0;
     for (const step of steps) {
       // From a shown thing the step's own weight counts; through a hidden one, its part of what came in.
-      const part = at === origin ? step.weight : total === 0 ? 0 : (weight * step.weight) / total;
+      const part = at === origin ? step.weight : whole === 0 ? 0 : (weight * step.weight) / whole;
       if (!shown(step.to)) {
         follow(origin, step.to, part, new Set([...seen, step.to]));
         continue;
