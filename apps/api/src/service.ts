@@ -62,7 +62,7 @@ export interface RunningService extends Service {
 /** Opens the service without HTTP, beside one that serves the same data or alone. */
 export async function openService(options: ServiceOptions): Promise<Service> {
   const { database, module } = await found(options, false);
-  const context = await NestFactory.createApplicationContext(module, { logger: false }).catch(
+  const context = await NestFactory.createApplicationContext(module, { logger: false, abortOnError: false }).catch(
     async (error: unknown) => {
       await database.close();
       throw error;
@@ -82,7 +82,11 @@ export async function openService(options: ServiceOptions): Promise<Service> {
 export async function startService(options: ServerOptions): Promise<RunningService> {
   const { database, module } = await found(options, true);
   try {
-    const app = await NestFactory.create<NestExpressApplication>(module, { bodyParser: false, logger: false });
+    const app = await NestFactory.create<NestExpressApplication>(module, {
+      bodyParser: false,
+      logger: false,
+      abortOnError: false,
+    });
     dressed(app, options.log ?? 'info');
     serveWebApp(app);
     await app.listen(options.port ?? 0, options.host ?? '127.0.0.1');

@@ -1,8 +1,7 @@
 import { z } from 'zod';
 import { Appender } from '../append/index.ts';
-import { openService } from '../service.ts';
+import type { Service } from '../service.ts';
 import { Refusal } from './command.ts';
-import { settings } from './home.ts';
 
 const problem = z.object({
   detail: z.string(),
@@ -20,7 +19,6 @@ const answered = z.object({ results: z.array(result) });
 /** A way to append: to a service that runs somewhere, or to the data on this machine. */
 export interface Appending {
   append(records: readonly unknown[]): Promise<readonly Result[]>;
-  close(): Promise<void>;
 }
 
 /** Through a running service, as the person the token stands for. */
@@ -39,7 +37,6 @@ export async function appendingTo(url: string, token: string, wanted: string | u
   return {
     append: async (records) =>
       answered.parse(await ask(`${base}/${operationId}/records`, JSON.stringify({ records }))).results,
-    close: () => Promise.resolve(),
   };
 }
 
@@ -63,25 +60,19 @@ function onlyOperation(body: unknown): string {
 }
 
 /** Straight into the data on this machine. The log names an account of its own for it: nobody's hand is borrowed. */
-export async function appendingHere(operationId: string, file: string): Promise<Appending> {
-  const service = await openService(settings());
-  const known: unknown = await service.database.dataSource.transaction(async (manager) => {
-    await manager.query(`SELECT set_config('app.operation_id', $1, true)`, [operationId]);
-    return manager.query('SELECT 1 FROM operation WHERE operation_id = $1', [operationId]);
-  });
-  if (!Array.isArray(known) || known.length === 0) {
-    await service.close();
-    throw new Refusal(`there is no operation ${operationId} on this machine.`);
-  }
+export async function appendingHere(
+  { context, createAccount }: Service,
+  operationId: string,
+  file: string,
+): Promise<Appending> {
   const name = `Import of ${file}`;
-  const { accountId } = await service.createAccount({ name });
-  const appender = service.context.get(Appender);
+  const { accountId } = await createAccount({ name });
+  const appender = context.get(Appender);
   return {
     append: async (records) => {
       const answer = await appender.append({ accountId, name, operationId, role: 'manager' }, records);
       if (answer === null) throw new Refusal('too much is waiting to be recorded; start the import again.');
       return z.array(result).parse(answer.results);
     },
-    close: () => service.close(),
   };
 }

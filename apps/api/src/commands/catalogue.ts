@@ -1,9 +1,16 @@
 import { calc } from './calc.ts';
 import type { Command } from './command.ts';
 import { demo } from './demo.ts';
+import { exportArchive } from './export.ts';
 import { importRecords } from './import.ts';
 import { operation } from './operation.ts';
+import { rebuild } from './rebuild.ts';
+import { report } from './report.ts';
 import { serve } from './serve.ts';
+import { verify } from './verify.ts';
 
 /** Every verb, in the order in which `help` lists them. */
-export const catalogue: readonly Command[] = [demo, serve, operation, importRecords, calc];
+export const catalogue: readonly Command[] = [
+  ...[demo, serve, operation, importRecords, report],
+  ...[exportArchive, verify, rebuild, calc],
+];

@@ -1,10 +1,9 @@
 import { basename } from 'node:path';
 import { appendingHere, appendingTo, type Appending, type Result } from './appending.ts';
 import { Refusal, type Command } from './command.ts';
+import { operationIdOf, withOperation } from './operation-here.ts';
 import { options } from './options.ts';
 import { portions, type Line } from './records-file.ts';
-
-const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
 
 /** `import` of a file of records; whole-operation archives come in through `POST …/import`. */
 export const importRecords: Command = {
@@ -17,28 +16,17 @@ export const importRecords: Command = {
     const [file, ...more] = rest;
     if (file === undefined || more.length > 0)
       throw new Refusal('one file is needed: import records.ndjson --operation ID');
-    if (given.operation !== undefined && !UUID.test(given.operation))
-      throw new Refusal(`--operation is "${given.operation}"; it must be the operation's id, a UUID in lower case.`);
-    const appending = await open(given, file);
-    try {
-      return await importFile(file, appending);
-    } finally {
-      await appending.close();
+    if (given.url === undefined && given.token === undefined) {
+      const operationId = operationIdOf(given.operation);
+      return withOperation(operationId, async (service) =>
+        importFile(file, await appendingHere(service, operationId, basename(file))),
+      );
     }
+    if (given.url === undefined || given.token === undefined) throw new Refusal('--url and --token belong together.');
+    const operationId = given.operation === undefined ? undefined : operationIdOf(given.operation);
+    return importFile(file, await appendingTo(given.url, given.token, operationId));
   },
 };
-
-async function open(
-  given: { readonly url?: string; readonly token?: string; readonly operation?: string },
-  file: string,
-): Promise<Appending> {
-  if (given.url !== undefined || given.token !== undefined) {
-    if (given.url === undefined || given.token === undefined) throw new Refusal('--url and --token belong together.');
-    return appendingTo(given.url, given.token, given.operation);
-  }
-  if (given.operation === undefined) throw new Refusal('--operation ID is needed: `operation create` printed it.');
-  return appendingHere(given.operation, basename(file));
-}
 
 async function importFile(file: string, appending: Appending): Promise<number> {
   const counts = { recorded: 0, duplicate: 0, refused: 0 };

@@ -4,3 +4,5 @@ export { Seasons, type Held, type Reading } from './seasons.ts';
 export { outcomeJson } from './json.ts';
 export { Views } from './views.ts';
 export { seenFrom, type Viewpoint } from './as-of.ts';
+export { readRecords } from './read-records.ts';
+export { writeBatches } from './project.ts';

@@ -1,0 +1,1 @@
+export { archiveFiles, type Archived } from './archive.ts';
