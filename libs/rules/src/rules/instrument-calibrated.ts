@@ -47,44 +47,52 @@ export const instrumentCalibrated = defineRule({
     instrument(instrument, { limits, season, now, reach }) {
       const checks = driftsOf(instrument);
       const code = instrument.registered.code;
-      const judgements = reach.readingsWith(instrument.id).map((reading): Judgement => {
-        const book = limits(reading.at.at);
-        const valid = validDays(instrument, reading.at.at, book.parameters.opticalDays, book.parameters.membraneDays);
-        if (valid === null) return notApplicable(book, `No period is set for ${code}.`);
-        const day = dayOf(season, reading.at.at);
+      const daysFrom = new Map<string, number>();
+      // A meter is read thousands of times a season, on few days.
+      const age = (from: string, to: string): number => {
+        const key = `${from} ${to}`;
+        const known = daysFrom.get(key) ?? daysBetween(from, to);
+        daysFrom.set(key, known);
+        return known;
+      };
+      const judgements: Judgement[] = [];
+      let lastMet: Judgement | null = null;
+      for (const reading of reach.readingsWith(instrument.id)) {
+        const { at } = reading;
+        const book = limits(at.at);
+        const valid = validDays(instrument, at.at, book.parameters.opticalDays, book.parameters.membraneDays);
+        if (valid === null) {
+          judgements.push(notApplicable(book, `No period is set for ${code}.`));
+          continue;
+        }
+        const day = dayOf(season, at.at);
         const said = (): string => `${code} was read in ${whereRead(season, reading)} on ${dayWords(day)}`;
         const period =
           valid === 0 ? 'it is calibrated or checked on the day' : `a calibration or check counts for ${valid} days`;
-        const last = checks.findLast(({ record }) => record.at.at <= reading.at.at);
+        const last = checks.findLast(({ record }) => record.at.at <= at.at);
         if (last === undefined) {
-          return broken(book, () => `${said()} without a calibration or check before it; ${period}.`, {
-            recordIds: [reading.id],
-            since: reading.at.at,
-          });
+          judgements.push(
+            broken(book, () => `${said()} without a calibration or check before it; ${period}.`, {
+              recordIds: [reading.id],
+              since: at.at,
+            }),
+          );
+          continue;
         }
-        const ages = [reading.at.from, reading.at.to].map((at) =>
-          daysBetween(dayOf(season, last.record.at.at), dayOf(season, at)),
-        );
-        const [least = 0, most = least] = ages;
+        const checked = dayOf(season, last.record.at.at);
+        const least = at.from === at.to ? age(checked, day) : age(checked, dayOf(season, at.from));
+        const most = at.from === at.to ? least : age(checked, dayOf(season, at.to));
         const evidence = {
-          figures: [
-            {
-              name: 'calibrationAgeDays',
-              value: daysBetween(dayOf(season, last.record.at.at), day),
-              unit: 'd',
-              limit: valid,
-            },
-          ],
+          figures: [{ name: 'calibrationAgeDays', value: age(checked, day), unit: 'd', limit: valid }],
           recordIds: [reading.id, last.record.id],
-          since: reading.at.at,
+          since: at.at,
         };
-        const words = (): string =>
-          `${said()}, last calibrated or checked on ${dayWords(dayOf(season, last.record.at.at))}; ${period}.`;
-        if (most <= valid) return met(book, words, evidence);
-        return least > valid
-          ? broken(book, words, evidence)
-          : unknown(book, `${words()} The day of the reading is not sure.`, evidence);
-      });
+        const words = (): string => `${said()}, last calibrated or checked on ${dayWords(checked)}; ${period}.`;
+        if (most <= valid) lastMet = met(book, words, evidence);
+        else if (least > valid) judgements.push(broken(book, words, evidence));
+        else judgements.push(unknown(book, () => `${words()} The day of the reading is not sure.`, evidence));
+      }
+      if (lastMet !== null) judgements.push(lastMet);
       return (
         worst(judgements, (n) => `${n} more ${n === 1 ? 'reading is' : 'readings are'} like it.`) ??
         notApplicable(limits(now), 'No reading was taken with it.')

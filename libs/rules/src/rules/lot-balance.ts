@@ -73,11 +73,11 @@ export const lotBalance = defineRule({
       for (const move of lot.movements) {
         const book = limits(move.at.at);
         const share = bulk ? book.parameters.bulkPercent : book.parameters.packagedPercent;
-        const tolerance = received.times(share).div(100);
         if (move.amount === null) {
           unread.push(move.recordId);
           continue;
         }
+        const tolerance = (): Decimal => received.times(share).div(100);
         if (move.kind === 'counted') {
           const gap = move.amount.minus(balance).abs();
           const evidence = {
@@ -86,7 +86,7 @@ export const lotBalance = defineRule({
                 name: 'countDifference',
                 value: move.amount.minus(balance).toNumber(),
                 unit: unitCode,
-                limit: tolerance.toNumber(),
+                limit: tolerance().toNumber(),
               },
             ],
             recordIds: [move.recordId],
@@ -94,7 +94,7 @@ export const lotBalance = defineRule({
           };
           const said = `Counted ${words(move.amount)} at ${timeWords(season, move.at.at)} where the records leave ${words(balance)}`;
           judgements.push(
-            gap.gt(tolerance)
+            gap.gt(tolerance())
               ? broken(
                   book,
                   `${said}: ${words(gap)} are not accounted for, ${figureWords(share)} % of what was received is let stand.`,
@@ -116,7 +116,7 @@ export const lotBalance = defineRule({
         };
         const said = `More went out of lot ${lot.code} than came in: ${words(over)} too much by ${timeWords(season, move.at.at)}`;
         judgements.push(
-          over.gt(tolerance)
+          over.gt(tolerance())
             ? broken(book, `${said}.`, evidence)
             : caution(book, `${said}, within the ${figureWords(share)} % that is let stand.`, evidence),
         );
