@@ -8,7 +8,7 @@ import { AppModule } from './app.module.ts';
 import { Appender } from './append/index.ts';
 import { machineClock, type Clock } from './clock.ts';
 import { openDatabase, type OpenDatabase } from './database/index.ts';
-import { dressed, type LogChoice } from './http/index.ts';
+import { closable, dressed, type LogChoice } from './http/index.ts';
 import { LogKey } from './log/index.ts';
 import { serveWebApp } from './pages/index.ts';
 import { Operations, type Created, type OperationDescription } from './operations.ts';
@@ -87,6 +87,7 @@ export async function startService(options: ServerOptions): Promise<RunningServi
       logger: false,
       abortOnError: false,
     });
+    const stopListening = closable(app);
     dressed(app, options.log ?? 'info');
     serveWebApp(app);
     await app.listen(options.port ?? 0, options.host ?? '127.0.0.1');
@@ -94,7 +95,7 @@ export async function startService(options: ServerOptions): Promise<RunningServi
     const port = typeof address === 'object' && address !== null && 'port' in address ? Number(address.port) : 0;
     const shown = options.host === undefined || options.host === '0.0.0.0' ? '127.0.0.1' : options.host;
     const service = inside(app, database, async () => {
-      await app.close();
+      await stopListening();
       await app.get(Appender).close();
       await database.close();
     });

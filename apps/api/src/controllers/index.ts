@@ -2,6 +2,7 @@ import { AppendController } from './append.controller.ts';
 import { BatchesController } from './batches.controller.ts';
 import { CalculationsController } from './calculations.controller.ts';
 import { CheckController } from './check.controller.ts';
+import { DescriptionController } from './description.controller.ts';
 import { FindingsController } from './findings.controller.ts';
 import { HealthController } from './health.controller.ts';
 import { LogController } from './log.controller.ts';
@@ -17,6 +18,7 @@ import { TraceController } from './trace.controller.ts';
 export const controllers = [
   HealthController,
   ProblemsController,
+  DescriptionController,
   CalculationsController,
   OperationsController,
   AppendController,

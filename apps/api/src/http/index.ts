@@ -4,3 +4,4 @@ export { answerProblem, ProblemFilter } from './problem-filter.ts';
 export { JsonBody, readBytes, readJson } from './json-body.ts';
 export { bodyOf, issuesOf, pointerOf, queryOf, uuidOf } from './parse.ts';
 export { dressed, type LogChoice } from './dress.ts';
+export { closable } from './closing.ts';
