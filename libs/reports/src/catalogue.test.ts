@@ -1,5 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import { reportKind, reportKinds } from './catalogue.ts';
+import { tablesOf } from './tables.ts';
 import { isRefusal } from './reports/kind.ts';
 import { brew, farm, given, harvest, id, loads, seasonOf, wordsIn } from './testing/season.ts';
 
@@ -36,6 +37,19 @@ describe.each(cases)('$kind.kind in $language', ({ kind, language }) => {
       for (const row of [...block.rows, ...(block.total === undefined ? [] : [block.total])]) {
         expect({ table: block.name, cells: row.length }).toEqual({ table: block.name, cells: block.columns.length });
       }
+    }
+  });
+
+  it('has totals that are the sums of the lines as printed', () => {
+    if (isRefusal(content)) return;
+    const number = (text: string | undefined): number =>
+      Number((text ?? '').replaceAll(',', '').replace('−', '-')) || 0;
+    for (const { name, rows, total } of tablesOf(content)) {
+      total?.forEach((cell, column) => {
+        if (typeof cell.value !== 'number') return;
+        const sum = rows.reduce((all, row) => all + number(row[column]?.text), 0);
+        expect({ name, column, total: number(cell.text) }).toEqual({ name, column, total: Number(sum.toFixed(6)) });
+      });
     }
   });
 

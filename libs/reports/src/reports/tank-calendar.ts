@@ -1,6 +1,6 @@
 import { addDays, dateOn, daysBetween, type Batch, type Vessel } from '@furrowmark/domain';
 import type { BatchRibbon, Block, Cell } from '../content.ts';
-import { report, tell, type Telling } from '../telling/index.ts';
+import { report, sumCell, tell, type Telling } from '../telling/index.ts';
 import type { Language } from '../words/index.ts';
 import { shownTime } from './batch-record/air.ts';
 import { defineReport } from './kind.ts';
@@ -16,10 +16,9 @@ const en = {
   from: 'From',
   to: 'To',
   what: 'What',
-  days: 'Days',
+  inUse: 'Days in use',
+  idleDays: 'Idle days',
   idle: 'idle',
-  cleaned: 'cleaned',
-  idleTotal: 'Idle days',
 };
 type Text = typeof en;
 const es: Text = {
@@ -32,10 +31,9 @@ const es: Text = {
   from: 'Desde',
   to: 'Hasta',
   what: 'Qué',
-  days: 'Días',
+  inUse: 'Días en uso',
+  idleDays: 'Días sin uso',
   idle: 'sin uso',
-  cleaned: 'lavado',
-  idleTotal: 'Días sin uso',
 };
 const texts: Readonly<Record<Language, Text>> = { en, es };
 
@@ -56,20 +54,23 @@ function usesOf(telling: Telling, vessel: Vessel, time: Period): Use[] {
 }
 
 /** Days of each use and of each gap between; a day on which a tank holds tea at all is no idle day. */
-function daysOf(telling: Telling, uses: readonly Use[], time: Period): { rows: Cell[][]; idle: number } {
+function daysOf(telling: Telling, uses: readonly Use[], time: Period): Cell[][] {
   const own = texts[telling.language];
   const rows: Cell[][] = [];
-  let idle = 0;
   let free = time.from;
   const last = time.to < dateOn(telling.now, telling.zone) ? time.to : dateOn(telling.now, telling.zone);
-  const row = (from: string, to: string, what: string): Cell[] => {
+  const row = (from: string, to: string, code: string | null): Cell[] => {
     const days = daysBetween(from, to) + 1;
-    return [{ text: from }, { text: to }, { text: what }, { text: String(days), value: days }];
+    const [counted, other]: Cell[] = [
+      { text: String(days), value: days },
+      { text: '', value: null },
+    ];
+    const cells = code === null ? [other, counted] : [counted, other];
+    return [{ text: from }, { text: to }, { text: code ?? own.idle }, ...cells.flatMap((cell) => cell ?? [])];
   };
   const gap = (to: string): void => {
     if (to < free) return;
-    rows.push(row(free, to, own.idle));
-    idle += daysBetween(free, to) + 1;
+    rows.push(row(free, to, null));
   };
   for (const { batch, from, to } of uses) {
     const first = [dateOn(from, telling.zone), time.from].toSorted().at(-1) ?? time.from;
@@ -80,7 +81,7 @@ function daysOf(telling: Telling, uses: readonly Use[], time: Period): { rows: C
     if (next > free) free = next;
   }
   gap(last);
-  return { rows, idle };
+  return rows;
 }
 
 function picture(telling: Telling, vessels: readonly Vessel[], time: Period): Block[] {
@@ -112,7 +113,7 @@ export function tankBlocks(telling: Telling, time: Period): Block[] {
     ...picture(telling, vessels, time),
     ...vessels.flatMap((vessel): Block[] => {
       const uses = usesOf(telling, vessel, time);
-      const { rows, idle } = daysOf(telling, uses, time);
+      const rows = daysOf(telling, uses, time);
       return [
         { kind: 'heading', level: 2, text: vessel.registered.code },
         ...(uses.length === 0 ? [{ kind: 'paragraph' as const, text: own.unused }] : []),
@@ -124,10 +125,21 @@ export function tankBlocks(telling: Telling, time: Period): Block[] {
             { key: 'from', label: own.from, type: 'date' },
             { key: 'to', label: own.to, type: 'date' },
             { key: 'what', label: own.what, type: 'text' },
-            { key: 'days', label: own.days, type: 'number' },
+            { key: 'daysInUse', label: own.inUse, type: 'number' },
+            { key: 'idleDays', label: own.idleDays, type: 'number' },
           ],
           rows,
-          total: [{ text: own.idleTotal }, { text: '' }, { text: '' }, { text: String(idle), value: idle }],
+          total: [
+            { text: telling.words.total },
+            { text: '' },
+            { text: '' },
+            ...[3, 4].map((column) =>
+              sumCell(
+                rows.map((each) => each[column]),
+                0,
+              ),
+            ),
+          ],
         },
       ];
     }),

@@ -20,7 +20,8 @@ export const rounded = (value: number | Decimal, places: number): Decimal =>
 export function numberCell(value: number | Decimal | null, places: number, missing: string): Cell {
   if (value === null) return { text: missing, value: null };
   const printed = rounded(value, places);
-  return { text: grouped(printed.toFixed(places)), value: printed.toNumber() };
+  // Adding 0 makes a negative zero a plain one: JSON has only that.
+  return { text: grouped(printed.toFixed(places)), value: printed.toNumber() + 0 };
 }
 
 /** The sum of numbers as printed, so that anyone adding up the page gets the printed total. */

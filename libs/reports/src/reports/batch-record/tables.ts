@@ -2,7 +2,6 @@ import type { Batch, Decimal } from '@furrowmark/domain';
 import type { Outcome, Verdict } from '@furrowmark/rules';
 import type { Block, Cell } from '../../content.ts';
 import {
-  grouped,
   inOwnVolume,
   lotName,
   momentCell,
@@ -126,10 +125,7 @@ export function volumeAccount(telling: Telling, batch: Batch): Block[] {
     (total, { amount }) => (amount === null ? total : (total?.plus(amount) ?? amount)),
     null,
   );
-  const cell = (amount: Decimal | null): Cell =>
-    amount === null
-      ? { text: telling.words.notRecorded, value: null }
-      : { text: grouped(amount.toFixed(1)), value: amount.toNumber() };
+  const cell = (amount: Decimal | null): Cell => numberCell(amount, 1, telling.words.notRecorded);
   const open: Block[] = volume.remainingL === null ? [{ kind: 'note', tone: 'info', text: own.stillOpen }] : [];
   return [
     {
