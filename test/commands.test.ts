@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { spawn } from 'node:child_process';
-import { chmodSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { chmodSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 
@@ -87,6 +87,54 @@ describe('the command line', () => {
     const none = await furrowmark('import', join(home, 'none.ndjson'), '--operation', operationId);
     expect(none.code).toBe(65);
     expect(none.err).toContain('none.ndjson was not found');
+  }, 60_000);
+
+  it('writes an archive that the separate verifier finds consistent, and altered once a byte of an entry is changed', async () => {
+    const archive = join(home, 'archive.tar');
+    expect((await furrowmark('export', '--operation', operationId, '--out', archive)).code).toBe(0);
+    const checked = await furrowmark('verify', archive);
+    expect(checked.out).toContain('Entries: 3');
+    expect(checked.code).toBe(3); // nobody outside has seen a checkpoint yet
+    const bytes = readFileSync(archive);
+    const at = bytes.indexOf('"code":"W3"');
+    expect(at).toBeGreaterThan(0);
+    bytes.write('"code":"W4"', at);
+    writeFileSync(archive, bytes);
+    const altered = await furrowmark('verify', archive);
+    expect(altered.code).toBe(1);
+    expect(altered.out).toMatch(/entry 2/);
+  }, 60_000);
+
+  it('writes a report, and refuses a kind or a thing that does not exist', async () => {
+    const out = join(home, 'findings.pdf');
+    expect((await furrowmark('report', 'findings', '--operation', operationId, '--out', out)).code).toBe(0);
+    expect(readFileSync(out).subarray(0, 5).toString()).toBe('%PDF-');
+    const kind = await furrowmark('report', 'weather', '--operation', operationId, '--out', out);
+    expect(kind.code).toBe(65);
+    expect(kind.err).toContain('there is no report "weather". There are: batch-record');
+    const batch = await furrowmark(
+      'report',
+      'batch-record',
+      '--operation',
+      operationId,
+      '--batch',
+      'T-1',
+      '--out',
+      out,
+    );
+    expect(batch.err).toContain('there is no batch "T-1" in this operation');
+  }, 60_000);
+
+  it('computes anew what is kept beside the log, and finds no difference', async () => {
+    const file = join(home, 'batch.ndjson');
+    const opened = { batchId: '0197a000-0000-7000-8000-000000000201', code: 'T-1', kind: 'aeratedTea' };
+    const record = { ...JSON.parse(tap('04', '')), type: 'batch.opened' };
+    const vesselId = '0197a000-0000-7000-8000-000000000301';
+    writeFileSync(file, JSON.stringify({ ...record, data: { ...opened, vesselId } }));
+    await furrowmark('import', file, '--operation', operationId);
+    const { code, out } = await furrowmark('rebuild', '--operation', operationId);
+    expect(out).toBe('1 batches computed anew from 4 entries, 0 differed\n');
+    expect(code).toBe(0);
   }, 60_000);
 
   // NIST Handbook 44, Appendix C: 1 US gallon = 231 cubic inches = 3.785 411 784 L, exactly.

@@ -11,6 +11,7 @@ import {
   writeFiles,
   writeSeason,
 } from '../demo/index.ts';
+import { AlreadyServed, liveHolder } from '../database/index.ts';
 import { startService, type RunningService } from '../service.ts';
 import type { Command } from './command.ts';
 import { home } from './home.ts';
@@ -29,11 +30,15 @@ export const demo: Command = {
     const clock = new SeasonClock();
     const folder = join(home(), 'out', 'demo');
     await mkdir(folder, { recursive: true });
+    const dataDir = join(home(), 'data', 'demo');
+    // Another demo that is running keeps its way in.
+    const holder = await liveHolder(dataDir);
+    if (holder !== null) throw new AlreadyServed(holder, dataDir);
     const access = new AccessFile(folder);
     await access.remove();
     console.error('Starting the embedded database and recording the season …');
     // Always its own embedded database: an invented farm has no business among real ones.
-    const service = await startService({ dataDir: join(home(), 'data', 'demo'), clock, port: port(), log: 'warn' });
+    const service = await startService({ dataDir, clock, port: port(), log: 'warn' });
     try {
       await Promise.race([stopped, recordAndTell(service, clock, folder, access)]);
       if (!flags.has('exit')) await stopped;

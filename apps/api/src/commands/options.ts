@@ -1,4 +1,5 @@
 import { parseArgs, type ParseArgsConfig } from 'node:util';
+import { AlreadyServed, NewerSchema } from '../database/index.ts';
 import { Refusal } from './command.ts';
 
 /**
@@ -34,7 +35,7 @@ export function options<const T extends readonly string[], const F extends reado
 
 /** The words for an error that the person at the keyboard can mend; null for a defect of the program. */
 export function explained(error: unknown): string | null {
-  if (error instanceof Refusal) return error.message;
+  if (error instanceof Refusal || error instanceof AlreadyServed || error instanceof NewerSchema) return error.message;
   if (!(error instanceof Error) || !('code' in error)) return null;
   switch (error.code) {
     case 'EADDRINUSE':

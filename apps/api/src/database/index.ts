@@ -4,4 +4,4 @@ export { migrated, NewerSchema } from './schema.ts';
 export { assertLeastRights } from './least-rights.ts';
 export { privateFile } from './private-file.ts';
 export { isConnectionLost } from './connection-lost.ts';
-export { AlreadyServed } from './holder.ts';
+export { AlreadyServed, liveHolder } from './holder.ts';

@@ -11,7 +11,9 @@ const printed: readonly { readonly report: string; readonly about?: readonly [ki
     { report: 'batch-record', about: ['batch', 'T-10'] },
     { report: 'batch-record', about: ['batch', 'L-1'] },
     { report: 'lot-trace', about: ['lot', 'FH-1'] },
+    { report: 'recall-sheet', about: ['lot', 'FH-1'] },
     { report: 'season-applications' },
+    { report: 'mass-balance' },
     { report: 'findings' },
   ];
 
