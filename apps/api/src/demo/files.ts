@@ -15,6 +15,7 @@ const printed: readonly { readonly report: string; readonly about?: readonly [ki
     { report: 'season-applications' },
     { report: 'mass-balance' },
     { report: 'findings' },
+    { report: 'inspection-packet' },
   ];
 
 /** Writes the PDFs, the records and the findings under `folder`; gives the names. */
