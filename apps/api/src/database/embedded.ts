@@ -1,5 +1,5 @@
 import { randomBytes } from 'node:crypto';
-import { chmod, mkdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { chmod, mkdir, readdir, readFile, readlink, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { createServer } from 'node:net';
 import { join, resolve } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
@@ -85,6 +85,7 @@ async function start(cluster: string, pgCtl: string, user: DatabaseUser, fixedPo
   for (let attempt = 1; ; attempt += 1) {
     const port = fixedPort ?? (await freePort());
     const options = `-p ${port} -h 127.0.0.1 -k '' -c max_connections=60 -c log_min_messages=warning`;
+    await clearDead(cluster);
     try {
       const log = join(cluster, 'server.log');
       await runAs(user, pgCtl, ['start', '-D', cluster, '-w', '-t', '120', '-l', log, '-o', options]);
@@ -128,6 +129,21 @@ async function postmaster(cluster: string): Promise<{ pid: number; port: number;
   const command = await readFile(`/proc/${pid}/cmdline`, 'utf8').catch(() => null);
   if (command !== null && !command.includes('postgres')) return null;
   return { pid, port: Number(lines[3]), status: (lines[7] ?? '').trim() };
+}
+
+/**
+ * Removes the pid file of a killed server that its parent never buried (a zombie, as under an init that does not reap): to
+ * PostgreSQL it looks alive for ever. Only once none of its processes is left, for they would still write.
+ */
+async function clearDead(cluster: string): Promise<void> {
+  const file = join(cluster, 'postmaster.pid');
+  const pid = Number((await readFile(file, 'utf8').catch(() => '')).split('\n')[0]);
+  if (!Number.isInteger(pid) || pid <= 1) return;
+  const stat = await readFile(`/proc/${pid}/stat`, 'utf8').catch(() => '');
+  if (!/\) Z /.test(stat)) return;
+  const processes = (await readdir('/proc')).filter((name) => /^\d+$/.test(name));
+  const folders = await Promise.all(processes.map((name) => readlink(`/proc/${name}/cwd`).catch(() => '')));
+  if (!folders.includes(cluster)) await rm(file, { force: true });
 }
 
 async function freePort(): Promise<number> {

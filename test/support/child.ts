@@ -1,0 +1,40 @@
+import { spawn, type ChildProcess } from 'node:child_process';
+import { createInterface } from 'node:readline';
+import { fileURLToPath } from 'node:url';
+
+/** A service running in a process of its own. */
+export interface ChildService {
+  readonly url: string;
+  readonly token: string;
+  readonly process: ChildProcess;
+  /** Ends it and waits until it is gone; gives its exit code, null where a signal ended it. */
+  end(signal: NodeJS.Signals): Promise<number | null>;
+}
+
+const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
+
+/** Starts a service on a data folder in a process of its own. */
+export async function startChild(dataDir: string): Promise<ChildService> {
+  const child = spawn(
+    process.execPath,
+    ['--import', here('../../apps/api/register.mjs'), here('./serving.ts'), dataDir],
+    { stdio: ['ignore', 'pipe', 'inherit'] },
+  );
+  const gone = new Promise<number | null>((resolve) => child.once('exit', resolve));
+  const first = await Promise.race([
+    new Promise<string>((resolve) => createInterface(child.stdout).once('line', resolve)),
+    gone.then((code) => {
+      throw new Error(`the service ended with ${code} before it answered`);
+    }),
+  ]);
+  const { url, token } = JSON.parse(first);
+  return {
+    url,
+    token,
+    process: child,
+    end: (signal) => {
+      child.kill(signal);
+      return gone;
+    },
+  };
+}
