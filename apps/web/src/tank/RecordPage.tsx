@@ -1,5 +1,28 @@
-import { Skeleton } from '../app/Skeleton.tsx';
+import { useParams } from 'wouter';
+import { EmptyPage } from '../app/EmptyPage.tsx';
+import { useSeason } from '../season/useSeason.ts';
+import { forms, isFormId } from './forms/index.ts';
+import { Recording } from './Recording.tsx';
+import './tank.css';
+import { UnknownBatch } from './UnknownBatch.tsx';
 
+/** One record of one batch, being written; with `?amend=` the correction of one. */
 export default function RecordPage() {
-  return <Skeleton />;
+  const { batchId = '', form = '' } = useParams<{ batchId: string; form: string }>();
+  const state = useSeason();
+  if (state.kind !== 'ready') return <EmptyPage kind={state.kind} />;
+  const batch = state.season.batch(batchId);
+  if (batch === undefined || !isFormId(form)) return <UnknownBatch />;
+  const amend = new URLSearchParams(location.search).get('amend');
+  const amending = amend === null ? undefined : state.season.record(amend);
+  // A new form for each address: nothing of the last one is carried over.
+  return (
+    <Recording
+      key={`${batchId} ${form} ${amend ?? ''}`}
+      local={state}
+      batch={batch}
+      form={forms[form]}
+      amending={amending}
+    />
+  );
 }

@@ -1,5 +1,184 @@
-import { Skeleton } from '../app/Skeleton.tsx';
+import type { Batch, Quantity, Season, Vessel } from '@furrowmark/domain';
+import { v7 } from 'uuid';
+import { useState } from 'react';
+import { useLocation, useParams } from 'wouter';
+import { Choice } from '../app/Choice.tsx';
+import { EmptyPage } from '../app/EmptyPage.tsx';
+import { useNow } from '../clock/useNow.ts';
+import { quantityText } from '../quantity/text.ts';
+import { useSeason, type SeasonState } from '../season/useSeason.ts';
+import { settings } from '../session/settings.ts';
+import { AmountField } from './AmountField.tsx';
+import { quantityOf, type Answer } from './forms/index.ts';
+import { volumeUnits } from './forms/options.ts';
+import './tank.css';
+import { useTankWords } from './useTank.ts';
+import { keep, recordOf } from './write.ts';
 
+type Ready = Extract<SeasonState, { kind: 'ready' }>;
+
+/** A new batch: the same as the last one with one touch, or chosen piece by piece. */
 export default function StartPage() {
-  return <Skeleton />;
+  const { vesselId } = useParams<{ vesselId?: string }>();
+  const state = useSeason();
+  return state.kind === 'ready' ? <Start local={state} vesselId={vesselId} /> : <EmptyPage kind={state.kind} />;
+}
+
+function Start({ local, vesselId }: { readonly local: Ready; readonly vesselId: string | undefined }) {
+  const { w, language } = useTankWords();
+  const { engine, season } = local;
+  const now = useNow();
+  const [, go] = useLocation();
+  const vessels = season.vessels().filter(({ retired }) => retired === undefined || retired.at > now);
+  const [tank, setTank] = useState(vesselId ?? vessels[0]?.id ?? '');
+  const last = lastBatches(season, tank);
+  const recipes = newestRecipes(season);
+  const [recipeId, setRecipe] = useState<string>(last[0]?.recipeId ?? recipes[0]?.data.recipeId ?? '');
+  const [code, setCode] = useState(() => nextCode(season));
+  const [planned, setPlanned] = useState<Answer>(() => amountFrom(last[0]?.fills[0]?.quantity));
+  const [problem, setProblem] = useState<string | null>(null);
+
+  const open = async (like: Batch | null): Promise<void> => {
+    const batchId = v7();
+    const recipe = like?.recipeId ?? (recipeId === '' ? null : recipeId);
+    const kind = like?.kind ?? recipes.find(({ data }) => data.recipeId === recipe)?.data.kind ?? 'aeratedTea';
+    const first = like?.fills[0];
+    const plannedVolume = first?.quantity ?? quantityOf(planned);
+    const opened = {
+      batchId,
+      code: like === null ? code : nextCode(season),
+      kind,
+      vesselId: tank,
+      ...(recipe === null ? {} : { recipeId: recipe }),
+    };
+    const at = Date.now();
+    const performedBy = settings.get().who ?? undefined;
+    const records = [
+      recordOf(local, {
+        type: 'batch.opened',
+        data: { ...opened, ...(plannedVolume === undefined ? {} : { plannedVolume }) },
+        at,
+        performedBy,
+      }),
+      ...(first === undefined
+        ? []
+        : [
+            recordOf(local, {
+              type: 'batch.filled',
+              data: { batchId, sourceId: first.sourceId, volume: first.quantity },
+              at,
+              performedBy,
+            }),
+          ]),
+    ];
+    const failed = await keep(local, records);
+    if (failed === null) go(`/tank/${batchId}`);
+    else setProblem(failed.detail);
+  };
+
+  const [latest] = last;
+  const source = latest?.fills[0] === undefined ? undefined : season.source(latest.fills[0].sourceId);
+  return (
+    <section className="page narrow">
+      <h1>{w.startTitle}</h1>
+      <Choice
+        legend={w.f_vessel}
+        options={vessels.map((vessel) => [vessel.id, vesselText(local, vessel, now, w.tankInUse)] as const)}
+        value={tank}
+        onChange={setTank}
+      />
+      {latest?.fills[0] !== undefined && (
+        <div className="card">
+          <button type="button" className="next" onClick={() => void open(latest)}>
+            <span className="next-do">{w.sameAs(latest.code)}</span>
+            <span className="next-when">{recipeCode(season, latest)}</span>
+          </button>
+          <p className="faint small">
+            {w.sameAsDoes(
+              recipeCode(season, latest),
+              quantityText(latest.fills[0].quantity, language),
+              source === undefined ? '' : engine.domain.asOf(source, now).code,
+            )}
+          </p>
+        </div>
+      )}
+      {recipes.length > 0 && (
+        <Choice
+          legend={w.f_recipe}
+          options={recipes.map(({ data }) => [data.recipeId, data.code] as const)}
+          value={recipeId}
+          onChange={setRecipe}
+        />
+      )}
+      <AmountField
+        field={{ kind: 'amount', name: 'plannedVolume', label: w.f_volume, units: volumeUnits }}
+        answer={planned}
+        active
+        onActivate={() => undefined}
+        onChange={setPlanned}
+      />
+      <label className="stack tight">
+        <span>{w.f_code}</span>
+        <input type="text" value={code} required onChange={(event) => setCode(event.target.value)} />
+      </label>
+      {problem !== null && (
+        <p role="alert" className="problem">
+          {problem}
+        </p>
+      )}
+      <button
+        type="button"
+        className="button wide"
+        disabled={tank === '' || code.trim() === ''}
+        onClick={() => void open(null)}
+      >
+        {w.openOnly}
+      </button>
+    </section>
+  );
+}
+
+const recipeCode = (season: Season, { recipeId }: Batch): string =>
+  recipeId === null ? '' : (season.recipe(recipeId)?.data.code ?? '');
+
+function amountFrom(quantity: Quantity | undefined): Answer {
+  return quantity === undefined
+    ? { kind: 'amount', text: '', unit: volumeUnits[0] }
+    : { kind: 'amount', text: String(quantity.value), unit: quantity.unit };
+}
+
+function vesselText({ engine, season }: Ready, vessel: Vessel, now: number, inUse: (code: string) => string): string {
+  const { code } = engine.domain.asOf(vessel, now);
+  const running = season.batchesIn(vessel.id).find(({ phase }) => phase !== 'closed' && phase !== 'reviewed');
+  return running === undefined ? code : `${code} (${inUse(running.code)})`;
+}
+
+/** The batches of a tank, the latest first; those of other tanks after them. */
+function lastBatches(season: Season, vesselId: string): readonly Batch[] {
+  const at = (batch: Batch): number => batch.opened?.at.at ?? 0;
+  return season
+    .batches()
+    .filter(({ opened }) => opened !== null)
+    .toSorted((a, b) => Number(b.vesselId === vesselId) - Number(a.vesselId === vesselId) || at(b) - at(a));
+}
+
+/** The newest edition of each recipe. */
+function newestRecipes(season: Season) {
+  const newest = new Map<string, ReturnType<Season['recipes']>[number]>();
+  for (const recipe of season.recipes()) newest.set(recipe.data.recipeId, recipe);
+  const retired = new Set<string>(season.ofType('recipe.retired').map(({ data }) => data.recipeId));
+  return [...newest.values()].filter(({ data }) => !retired.has(data.recipeId));
+}
+
+/** The code after the highest of the last batch's row: `T-31` → `T-32`. */
+export function nextCode(season: Season): string {
+  const batches = season.batches().toSorted((a, b) => (a.opened?.at.at ?? 0) - (b.opened?.at.at ?? 0));
+  const parts = /^(.*?)(\d+)$/.exec(batches.at(-1)?.code ?? '');
+  if (parts === null) return 'T-1';
+  const [, row = '', figures = ''] = parts;
+  const highest = batches.reduce((most, { code }) => {
+    const n = code.startsWith(row) ? Number(code.slice(row.length)) : NaN;
+    return Number.isInteger(n) && n > most ? n : most;
+  }, Number(figures));
+  return row + String(highest + 1).padStart(figures.length, '0');
 }

@@ -1,0 +1,222 @@
+import type { Batch, CurrentRecord } from '@furrowmark/domain';
+import { useEffect, useState } from 'react';
+import { Link, useLocation } from 'wouter';
+import type { Problem } from '../http/ask.ts';
+import type { LocalSeason } from '../season/local.ts';
+import { remember, settings } from '../session/settings.ts';
+import { AmountField } from './AmountField.tsx';
+import { Before } from './Before.tsx';
+import { quantityOf, type Field, type Form } from './forms/index.ts';
+import { PhotoField } from './PhotoField.tsx';
+import { attachment, type Photo } from './photo.ts';
+import { PickField } from './PickField.tsx';
+import { TimeField } from './TimeField.tsx';
+import { useCheck } from './useCheck.ts';
+import { useEntry } from './useEntry.ts';
+import { useTankWords } from './useTank.ts';
+import { WhenField } from './WhenField.tsx';
+import { WhoField } from './WhoField.tsx';
+import { keep, recordOf } from './write.ts';
+
+interface Props {
+  readonly local: LocalSeason;
+  readonly batch: Batch;
+  readonly form: Form;
+  readonly amending: CurrentRecord | undefined;
+}
+
+/** The form itself: figure and keys, picks, when, who, what the rules say before it is done, one button. */
+export function Recording({ local, batch, form, amending }: Props) {
+  const { w } = useTankWords();
+  const [, go] = useLocation();
+  const entry = useEntry(local, batch, form, amending);
+  const { fields, answers, change, context } = entry;
+  const [active, setActive] = useState(
+    () => fields.find(({ kind, upFront }) => kind === 'amount' && upFront)?.name ?? '',
+  );
+  const [photos, setPhotos] = useState<readonly Photo[]>([]);
+  const [problem, setProblem] = useState<string | Problem | null>(null);
+  const [doubt, setDoubt] = useState<string | null>(null);
+  const [busy, setBusy] = useState(false);
+  const missing = missingOf(fields, answers);
+  const draft = missing === null ? entry.make(entry.now) : null;
+  const key = JSON.stringify([draft?.data, draft?.occurredAt.slice(0, 16), entry.who]);
+  const outcomes = useCheck(local, draft, key);
+  useEffect(() => {
+    setProblem(null);
+    setDoubt(null);
+  }, [answers]);
+
+  const save = async (): Promise<void> => {
+    if (missing !== null) {
+      setProblem(missing.kind === 'amount' ? w.figureMissing : w.pickMissing(missing.label));
+      return;
+    }
+    const record = entry.make(Date.now());
+    const asked = form.doubt?.(record.data, context) ?? null;
+    if (asked !== null && doubt === null) {
+      setDoubt(asked);
+      return;
+    }
+    setBusy(true);
+    const documentIds = photos.map(({ documentId }) => documentId);
+    const withPhotos =
+      form.type === 'batch.checked' && documentIds.length > 0
+        ? { ...record, data: { ...record.data, documentIds } }
+        : record;
+    const attached = photos.map((photo) =>
+      recordOf(local, { type: 'document.attached', data: attachment(photo, [batch.id, record.id]), at: Date.now() }),
+    );
+    const failed = await keep(
+      local,
+      [withPhotos, ...attached],
+      photos.map(({ file }) => file),
+    );
+    setBusy(false);
+    if (failed !== null) {
+      setProblem(failed);
+      return;
+    }
+    const { instrumentId } = record.data;
+    if (typeof instrumentId === 'string') {
+      const what = form.id === 'oxygen' ? 'dissolvedOxygen' : 'chlorine';
+      remember({ instruments: { ...settings.get().instruments, [what]: instrumentId } });
+    }
+    go(`/tank/${batch.id}`);
+  };
+
+  const front = fields.filter(({ upFront, required }) => upFront === true || required === true);
+  const rest = fields.filter((field) => !front.includes(field));
+  const shown = (field: Field) => {
+    const answer = answers[field.name];
+    const set = (next: NonNullable<typeof answer>): void => change(field.name, next);
+    switch (field.kind) {
+      case 'amount':
+        return (
+          <AmountField
+            key={field.name}
+            {...{ field, answer }}
+            active={active === field.name}
+            onActivate={() => setActive(field.name)}
+            onChange={set}
+          />
+        );
+      case 'pick':
+        return <PickField key={field.name} {...{ field, answer }} onChange={set} />;
+      case 'time':
+        return (
+          <TimeField
+            key={field.name}
+            label={field.label}
+            at={answer?.kind === 'time' ? answer.at : null}
+            zone={local.season.timeZone}
+            onChange={(at) => set({ kind: 'time', at })}
+          />
+        );
+      case 'text':
+        return (
+          <label key={field.name} className="stack tight">
+            <span>
+              {field.label} {field.required !== true && <span className="faint small">{w.optional}</span>}
+            </span>
+            <textarea
+              rows={2}
+              value={answer?.kind === 'text' ? answer.text : ''}
+              onChange={(event) => set({ kind: 'text', text: event.target.value })}
+            />
+          </label>
+        );
+    }
+  };
+  return (
+    <form
+      className="page narrow recording"
+      onSubmit={(event) => {
+        event.preventDefault();
+        void save();
+      }}
+    >
+      <header className="recording-head">
+        <Link href={`/tank/${batch.id}`} className="back" aria-label={w.all}>
+          ←
+        </Link>
+        <h1>
+          {amending !== undefined && `${w.amend}: `}
+          {w[`do_${form.id}`]}
+        </h1>
+        <p className="faint">
+          {vesselOf(local, batch, entry.now)} {batch.code}
+        </p>
+      </header>
+      {front.map(shown)}
+      <WhenField when={entry.when} now={entry.now} zone={local.season.timeZone} onChange={entry.setWhen} />
+      <WhoField context={context} who={entry.who} onChange={entry.setWho} />
+      {rest.length > 0 && (
+        <details className="more-fields">
+          <summary>{w.moreFields}</summary>
+          <div className="stack">{rest.map(shown)}</div>
+        </details>
+      )}
+      {amending === undefined && <PhotoField photos={photos} onChange={setPhotos} />}
+      {form.caution !== undefined && (
+        <p className="caution-note">
+          <strong>{w.cautionTitle}.</strong> {w[`caution_${form.caution}`]}
+        </p>
+      )}
+      <div className="recording-foot">
+        <Before outcomes={outcomes} engine={local.engine} />
+        {problem !== null && (
+          <div role="alert" className="problem">
+            {typeof problem === 'string' ? problem : <Refusal problem={problem} />}
+          </div>
+        )}
+        {doubt !== null && (
+          <p role="alert" className="problem">
+            {doubt}
+          </p>
+        )}
+        <button type="submit" className="button wide big" disabled={busy}>
+          {doubt !== null ? w.keepIt : w.record}
+        </button>
+      </div>
+    </form>
+  );
+}
+
+function Refusal({ problem }: { readonly problem: Problem }) {
+  const { w } = useTankWords();
+  return (
+    <>
+      <p>{w.notTaken}</p>
+      <ul>
+        {(problem.errors.length > 0 ? problem.errors : [{ pointer: '', detail: problem.detail }]).map(
+          ({ pointer, detail }) => (
+            <li key={pointer}>{detail}</li>
+          ),
+        )}
+      </ul>
+    </>
+  );
+}
+
+function vesselOf({ engine, season }: LocalSeason, batch: Batch, now: number): string {
+  const vessel = batch.vesselId === null ? undefined : season.vessel(batch.vesselId);
+  return vessel === undefined ? '' : `${engine.domain.asOf(vessel, now).code} ·`;
+}
+
+/** The first required field that is still empty. */
+function missingOf(
+  fields: readonly Field[],
+  answers: Readonly<Record<string, Parameters<typeof quantityOf>[0]>>,
+): Field | null {
+  return (
+    fields.find((field) => {
+      if (field.required !== true) return false;
+      const answer = answers[field.name];
+      if (answer === undefined) return true;
+      if (answer.kind === 'amount') return quantityOf(answer) === undefined;
+      if (answer.kind === 'pick') return answer.chosen.length === 0;
+      return answer.kind === 'text' && answer.text.trim() === '';
+    }) ?? null
+  );
+}

@@ -1,0 +1,102 @@
+import { useState } from 'react';
+import { whenText } from '../clock/text.ts';
+import { Choice } from '../app/Choice.tsx';
+import { TimeField } from './TimeField.tsx';
+import { useTankWords } from './useTank.ts';
+
+/** When it happened: now (the moment of recording), a while ago, or a time given; and how sure that is. */
+export interface When {
+  readonly kind: 'now' | 'ago' | 'at';
+  /** With `ago`: minutes; with `at`: the instant. */
+  readonly value: number;
+  readonly plusMinus: number;
+  readonly origin: 'observed' | 'fromMemory' | 'fromPaper';
+}
+
+export const whenNow: When = { kind: 'now', value: 0, plusMinus: 0, origin: 'observed' };
+
+/** The instant meant, should it be recorded at `now`. */
+export const instantOfWhen = ({ kind, value }: When, now: number): number =>
+  kind === 'at' ? value : kind === 'ago' ? now - value * 60_000 : now;
+
+interface Props {
+  readonly when: When;
+  readonly now: number;
+  readonly zone: string;
+  readonly onChange: (when: When) => void;
+}
+
+export function WhenField({ when, now, zone, onChange }: Props) {
+  const { w, language } = useTankWords();
+  const [open, setOpen] = useState(when.kind === 'at');
+  const at = instantOfWhen(when, now);
+  return (
+    <div className="stack tight">
+      <p className="when-line">
+        <span className="strong">{w.when}</span> <strong>{whenText(at, zone, language, now)}</strong>
+      </p>
+      <div className="chips">
+        <button
+          type="button"
+          className="chip"
+          aria-pressed={when.kind === 'now'}
+          onClick={() => onChange({ ...when, kind: 'now', value: 0 })}
+        >
+          {w.whenNow}
+        </button>
+        {[5, 15, 60].map((minutes) => (
+          <button
+            key={minutes}
+            type="button"
+            className="chip"
+            aria-pressed={when.kind === 'ago' && when.value === minutes}
+            onClick={() => onChange({ ...when, kind: 'ago', value: minutes })}
+          >
+            {w.whenMinus(minutes)}
+          </button>
+        ))}
+        <button
+          type="button"
+          className="chip"
+          aria-pressed={when.kind === 'at'}
+          aria-expanded={open}
+          onClick={() => setOpen(!open)}
+        >
+          {w.whenOther}
+        </button>
+      </div>
+      {open && (
+        <>
+          <TimeField
+            label={w.whenOther}
+            at={at}
+            zone={zone}
+            onChange={(value) => onChange({ ...when, kind: 'at', value })}
+          />
+          <Choice
+            legend={w.exactness}
+            options={[
+              ['0', w.exact],
+              ['5', w.about(5)],
+              ['15', w.about(15)],
+              ['30', w.about(30)],
+              ['60', w.about(60)],
+            ]}
+            value={String(when.plusMinus)}
+            onChange={(text) => onChange({ ...when, plusMinus: Number(text) })}
+          />
+          <Choice
+            legend={w.origin}
+            options={[
+              ['observed', w.origin_observed],
+              ['fromMemory', w.origin_fromMemory],
+              ['fromPaper', w.origin_fromPaper],
+            ]}
+            value={when.origin}
+            onChange={(origin) => onChange({ ...when, origin })}
+          />
+        </>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,66 @@
+import type { Batch, CurrentRecord } from '@furrowmark/domain';
+import { v7 } from 'uuid';
+import { useMemo, useRef, useState } from 'react';
+import type { LocalSeason } from '../season/local.ts';
+import { settings } from '../session/settings.ts';
+import { useExternal } from '../store/external.ts';
+import type { SentRecord } from '../store/queued.ts';
+import { useNow } from '../clock/useNow.ts';
+import { dataOf, firstAnswers, type Answer, type Answers, type Data, type Form } from './forms/index.ts';
+import { useTankWords } from './useTank.ts';
+import { instantOfWhen, whenNow, type When } from './WhenField.tsx';
+import { recordOf } from './write.ts';
+
+/** A record being written: its fields, what was entered, and the record that this makes. */
+export function useEntry(local: LocalSeason, batch: Batch, form: Form, amending: CurrentRecord | undefined) {
+  const { engine, season } = local;
+  const { w, language } = useTankWords();
+  const set = useExternal(settings);
+  const now = useNow();
+  const opened = useRef(now);
+  // What is offered is settled when the form opens: options do not move under a finger.
+  const context = useMemo(
+    () => ({ engine, season, batch, now: opened.current, settings: set, w, language }),
+    [engine, season, batch, set, w, language],
+  );
+  const fields = useMemo(() => form.fields(context), [form, context]);
+  const said = useMemo((): Data | null => {
+    if (amending === undefined) return null;
+    const data = Object.fromEntries(Object.entries(amending.data));
+    return form.open?.(data) ?? data;
+  }, [amending, form]);
+  const [answers, setAnswers] = useState<Answers>(() => firstAnswers(fields, said, engine.domain.instantOf));
+  const [when, setWhen] = useState<When>(() =>
+    amending === undefined ? whenNow : { ...whenNow, kind: 'at', value: amending.at.at },
+  );
+  const [who, setWho] = useState<string | null>(() => amending?.performedBy ?? set.who);
+  const id = useRef(v7());
+
+  const make = (at: number): SentRecord => {
+    const text = (instant: number): string => engine.domain.zonedText(instant, season.timeZone);
+    const filled = { ...keptOf(said, form), ...dataOf(fields, answers, text) };
+    const moment = instantOfWhen(when, at);
+    const data = form.finish?.(filled, context, text(moment)) ?? { batchId: batch.id, ...filled };
+    const performedBy = who ?? undefined;
+    if (amending === undefined) {
+      const { plusMinus: plusMinusMinutes, origin } = when;
+      return recordOf(local, { type: form.type, data, at: moment, plusMinusMinutes, performedBy, origin }, id.current);
+    }
+    const correction = {
+      ...{ recordId: amending.id, type: amending.type, version: amending.version, data, reason: w.wrongFigure },
+      ...(moment === amending.at.at ? {} : { occurredAt: text(moment) }),
+      ...(performedBy === undefined || performedBy === amending.performedBy ? {} : { performedBy }),
+    };
+    return recordOf(local, { type: 'record.amended', data: correction, at }, id.current);
+  };
+  const change = (name: string, answer: Answer): void => setAnswers((before) => ({ ...before, [name]: answer }));
+  return { context, fields, answers, change, when, setWhen, who, setWho, make, now };
+}
+
+/** Members of the amended record that the form has no field for stay as they were. */
+function keptOf(said: Data | null, form: Form): Data {
+  if (said === null) return {};
+  // These the form makes anew from its fields.
+  const made: readonly string[] = form.id === 'apply' ? ['targets', 'draws', 'tankMix', 'finishedAt'] : [];
+  return Object.fromEntries(Object.entries(said).filter(([name]) => !made.includes(name)));
+}

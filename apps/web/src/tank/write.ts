@@ -1,0 +1,54 @@
+import type { LogRecord } from '@furrowmark/domain';
+import { v7 } from 'uuid';
+import { problemIn, type Problem } from '../http/ask.ts';
+import type { LocalSeason } from '../season/local.ts';
+import { session } from '../session/session.ts';
+import { enqueue } from '../store/queue.ts';
+import type { QueuedFile, SentRecord } from '../store/queued.ts';
+import { exchange } from '../sync/sync.ts';
+import type { Data } from './forms/form.ts';
+
+/** What a person enters besides the data. */
+export interface Entry {
+  readonly type: LogRecord['type'];
+  readonly data: Data;
+  readonly at: number;
+  readonly plusMinusMinutes?: number | undefined;
+  readonly performedBy?: string | undefined;
+  readonly origin?: string | undefined;
+}
+
+/** The record as it is sent, its times in the operation's zone. `id` keeps the same record the same through retries. */
+export function recordOf(
+  { engine, season }: Pick<LocalSeason, 'engine' | 'season'>,
+  entry: Entry,
+  id = v7(),
+): SentRecord {
+  const { zonedText } = engine.domain;
+  const { type, data, at, plusMinusMinutes, performedBy, origin } = entry;
+  return {
+    ...{ id, type, version: 1, occurredAt: zonedText(at, season.timeZone) },
+    enteredAt: zonedText(Date.now(), season.timeZone),
+    ...(plusMinusMinutes === undefined || plusMinusMinutes === 0 ? {} : { plusMinusMinutes }),
+    ...(performedBy === undefined ? {} : { performedBy }),
+    ...(origin === undefined || origin === 'observed' ? {} : { origin }),
+    data,
+  };
+}
+
+/** Checked as the service will check it; then onto the device, then on its way. null where nothing was wrong. */
+export async function keep(
+  { engine }: Pick<LocalSeason, 'engine'>,
+  records: readonly SentRecord[],
+  files: readonly QueuedFile[] = [],
+): Promise<Problem | null> {
+  for (const record of records) {
+    const parsed = engine.domain.parseDraft(record, { now: Date.now() });
+    if (!parsed.ok) return problemIn(parsed.problem);
+  }
+  const operationId = session.get()?.operationId;
+  if (operationId === undefined || operationId === null) return { title: '', detail: '', errors: [] };
+  await enqueue(operationId, records, files);
+  void exchange();
+  return null;
+}
