@@ -21,7 +21,7 @@ export default {
     {
       name: 'front-door',
       severity: 'error',
-      comment: "A room is entered by its index.ts; nobody reaches past it",
+      comment: 'A room is entered by its index.ts; nobody reaches past it',
       from: { path: '^(?:apps|libs)/([^/]+)/' },
       to: { path: '^libs/([^/]+)/src/', pathNot: ['^libs/$1/', '^libs/[^/]+/src/index\\.ts$'] },
     },
