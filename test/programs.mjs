@@ -1,11 +1,18 @@
 // Programs that tests look at our output with: they read PDFs back, follow QR codes, drive the page.
 import { spawnSync } from 'node:child_process';
+import { existsSync } from 'node:fs';
 
 const needed = [
   { program: 'pdftotext', package: 'poppler-utils' },
   { program: 'qpdf', package: 'qpdf' },
   { program: 'zbarimg', package: 'zbar-tools' },
   { program: 'chromium', package: 'chromium' },
+  // The validator of archival PDFs and what it needs.
+  { program: 'java', package: 'default-jre-headless' },
+  { program: '/usr/share/java/preflight.jar', package: 'libpdfbox2-java' },
+  { program: '/usr/share/java/commons-io.jar', package: 'libcommons-io-java' },
+  { program: '/usr/share/java/javax.activation.jar', package: 'libactivation-java' },
+  { program: '/usr/share/java/jaxb-api.jar', package: 'libjaxb-api-java' },
 ];
 
 /** Installs what is missing from Debian's packages; throws with what to do where that is not possible. */
@@ -31,5 +38,6 @@ export function installPrograms() {
 }
 
 function present(program) {
+  if (program.startsWith('/')) return existsSync(program);
   return spawnSync('sh', ['-c', `command -v ${program}`], { stdio: 'ignore' }).status === 0;
 }

@@ -1,4 +1,4 @@
-import { execFileSync } from 'node:child_process';
+import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -17,16 +17,13 @@ export type Program = keyof typeof debianPackage;
 
 /** Runs an outside program and gives what it printed. */
 export function run(program: Program, ...args: string[]): string {
-  try {
-    return execFileSync(program, args, { encoding: 'utf8', maxBuffer: 1 << 28, stdio: ['ignore', 'pipe', 'pipe'] });
-  } catch (error) {
-    if (error instanceof Error && 'code' in error && error.code === 'ENOENT') {
-      throw new Error(`${program} is needed to read the PDF back: apt-get install ${debianPackage[program]}`, {
-        cause: error,
-      });
-    }
-    throw error;
+  const { error, status, stdout, stderr } = spawnSync(program, args, { encoding: 'utf8', maxBuffer: 1 << 28 });
+  if (error !== undefined) {
+    const advice = `${program} is needed to read the PDF back: apt-get install ${debianPackage[program]}`;
+    throw new Error(advice, { cause: error });
   }
+  if (status !== 0) throw new Error(`${program} left with ${String(status)}: ${stderr}`);
+  return stdout;
 }
 
 /** Gives the file's path to `read` and removes it afterwards. */

@@ -15,6 +15,12 @@ declare namespace PDFKit {
     getStructParentTree(): { get(key: number): unknown; add(key: number, value: object): void };
   }
 }
+declare namespace PDFKit {
+  interface PDFOutline {
+    /** The item's dictionary; pdfkit counts only direct children, and only of expanded items. */
+    readonly outlineData: { Count?: number };
+  }
+}
 declare namespace PDFKit.Mixins {
   interface PDFAttachmentOptions {
     relationship?: 'Source' | 'Data' | 'Supplement' | 'Alternative' | 'Unspecified';

@@ -49,7 +49,9 @@ function* typeset(content: ReportContent, options: PdfOptions, doc: PDFKit.PDFDo
   const runs = orientations(sheet, content.blocks);
   sheet.newPage(runs[0] ?? false);
   drawOpening(sheet);
-  yield* drawBlocks(sheet, content.blocks, new Outline(), runs);
+  const outline = new Outline();
+  yield* drawBlocks(sheet, content.blocks, outline, runs);
+  outline.finish(sheet);
   if (sheet.set.printable.replaced) {
     drawText(sheet, sheet.root, 'P', sheet.words.notPrintable, type.small, { color: ink.quiet });
   }

@@ -5,22 +5,31 @@ import { drawText, textHeight } from './text.ts';
 
 type Heading = Extract<Block, { kind: 'heading' }>;
 
-/** The bookmarks beside the pages follow the headings. */
+/** The bookmarks beside the pages follow the headings: the first level is open, deeper ones are closed. */
 export class Outline {
   readonly #open: { level: number; item: PDFKit.PDFOutline }[] = [];
+  readonly #all: { level: number; item: PDFKit.PDFOutline }[] = [];
 
   add(sheet: Sheet, heading: Heading): void {
     while ((this.#open.at(-1)?.level ?? 0) >= heading.level) this.#open.pop();
     const parent = this.#open.at(-1)?.item ?? sheet.doc.outline;
     // `left` counts from the right edge in pdfkit: the page's width puts the view at its left.
-    const target = {
-      expanded: heading.level === 1,
-      fit: false,
-      top: sheet.y - 12,
-      left: sheet.doc.page.width,
-      zoom: 0,
-    };
-    this.#open.push({ level: heading.level, item: parent.addItem(sheet.set.printable.text(heading.text), target) });
+    const target = { expanded: false, fit: false, top: sheet.y - 12, left: sheet.doc.page.width, zoom: 0 };
+    const entry = { level: heading.level, item: parent.addItem(sheet.set.printable.text(heading.text), target) };
+    this.#open.push(entry);
+    this.#all.push(entry);
+  }
+
+  /** Writes how many entries stand below each (ISO 32000-1, table 153): positive where they show, negative where not. */
+  finish(sheet: Sheet): void {
+    const { outline } = sheet.doc;
+    let shown = outline.children.length;
+    for (const { level, item } of this.#all) {
+      const below = item.children.length;
+      if (below > 0) item.outlineData.Count = level === 1 ? below : -below;
+      if (level === 1) shown += below;
+    }
+    if (shown > 0) outline.outlineData.Count = shown;
   }
 }
 

@@ -121,3 +121,6 @@ export const en = {
   no: 'no',
   unknown: 'unknown',
 };
+
+/** English gives the shape; another language lacks nothing, or does not compile. */
+export type Words = typeof en;

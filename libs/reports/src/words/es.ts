@@ -1,4 +1,4 @@
-import type { Words } from './index.ts';
+import type { Words } from './en.ts';
 
 /** What all reports share, in Spanish. Figures keep the point and comma of North American Spanish. */
 export const es: Words = {
