@@ -240,6 +240,11 @@ export class SeasonBuilder {
     return new BatchBuilder(this, code);
   }
 
+  /** The id that a name stands for. */
+  idOf(name: string): string {
+    return id(name);
+  }
+
   season(): OpenSeason {
     return openSeason(this.records);
   }

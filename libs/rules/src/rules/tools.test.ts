@@ -1,0 +1,242 @@
+import type { Quantity } from '@furrowmark/domain';
+import { describe, expect, it } from '@jest/globals';
+import { acres, gal, id, lb, mgPerL, ordinary } from '../testing/season.ts';
+import { outcomeOf } from '../testing/verdicts.ts';
+
+describe('instrument-calibrated', () => {
+  const readOn = (
+    kind: string,
+    checkedOn: string | null,
+    when: string,
+    more: { validFor?: { value: number; unit: string } } = {},
+  ) => {
+    const season = ordinary().instrument('P-1', { kind, ...more });
+    if (checkedOn !== null) {
+      season.add('instrument.calibrated', `${checkedOn} 08:00`, { instrumentId: id('P-1'), standard: 'air' });
+    }
+    season
+      .batch('T-14')
+      .filled('06-01 05:00')
+      .airOn('06-01 05:00')
+      .fed('06-01 06:00', 'C-1')
+      .oxygen(when, 7, { instrumentId: id('P-1') });
+    return outcomeOf(season.season(), 'instrument-calibrated', 'P-1').outcome;
+  };
+  it.each<[string, string | null, string, string, string]>([
+    ['opticalProbe', '05-03', '06-02 12:00', 'met', '30 days'],
+    ['opticalProbe', '05-02', '06-02 12:00', 'broken', '31 days'],
+    ['dropKit', '05-03', '06-02 12:00', 'met', '30 days'],
+    ['membraneProbe', '06-02', '06-02 23:59', 'met', 'the same day'],
+    ['membraneProbe', '06-01', '06-02 00:01', 'broken', 'the day before'],
+    ['opticalProbe', null, '06-02 12:00', 'broken', 'never'],
+    ['thermometer', null, '06-02 12:00', 'notApplicable', 'no period is set'],
+  ])('a %s calibrated on %s and read at %s: %s, %s', (kind, checked, when, verdict) => {
+    expect(readOn(kind, checked, when)).toBe(verdict);
+  });
+  it('a period given with another kind of instrument counts', () => {
+    const validFor = { value: 10, unit: 'd' };
+    expect(readOn('scale', '05-23', '06-02 12:00', { validFor })).toBe('met');
+    expect(readOn('scale', '05-22', '06-02 12:00', { validFor })).toBe('broken');
+  });
+});
+
+describe('instrument-drift', () => {
+  const found = (reading: number) => {
+    const season = ordinary();
+    season
+      .batch('T-14')
+      .filled('06-01 05:00')
+      .airOn('06-01 05:00')
+      .fed('06-01 06:00', 'C-1')
+      .oxygen('06-02 12:00', 7, { instrumentId: id('DO-1') });
+    season.add('instrument.checked', '06-10 08:00', {
+      instrumentId: id('DO-1'),
+      standard: 'air',
+      reading: mgPerL(reading),
+      expected: mgPerL(10),
+    });
+    return outcomeOf(season.season(), 'instrument-drift', 'DO-1');
+  };
+  it.each([
+    [9, 'met', 'exactly 10 % off'],
+    [8.9, 'caution', '11 % off'],
+  ])('a check that reads %s for 10: %s, %s', (reading, verdict) => {
+    expect(found(reading).outcome).toBe(verdict);
+  });
+  it('names the batches whose readings since the last good check are in doubt', () => {
+    expect(found(8).message).toContain('T-14');
+  });
+});
+
+describe('equipment-calibrated', () => {
+  const usedOn = (calibrated: string | null, changed?: string) => {
+    const season = ordinary();
+    season.add('equipment.registered', '2024-01-01 08:00', {
+      equipmentId: id('Sprayer A'),
+      code: 'Sprayer A',
+      kind: 'sprayer',
+    });
+    if (calibrated !== null)
+      season.add('equipment.calibrated', `${calibrated} 08:00`, { equipmentId: id('Sprayer A'), nozzles: 18 });
+    if (changed !== undefined)
+      season.add('equipment.revised', `${changed} 09:00`, {
+        equipmentId: id('Sprayer A'),
+        code: 'Sprayer A, new nozzles',
+      });
+    season
+      .batch('T-14')
+      .filled('06-02 05:00')
+      .fed('06-02 06:00', 'C-1')
+      .applied('A-1', '06-03 07:00', '06-03 08:00', 'North 4', gal(100), { equipmentId: id('Sprayer A') });
+    return outcomeOf(season.season(), 'equipment-calibrated', 'Sprayer A').outcome;
+  };
+  it.each<[string | null, string | undefined, string, string]>([
+    ['2025-06-03', undefined, 'met', '365 days before'],
+    ['2025-06-02', undefined, 'broken', '366 days before'],
+    [null, undefined, 'broken', 'never'],
+    ['2026-04-01', '2026-05-01', 'broken', 'before the nozzles were changed'],
+    ['2026-05-02', '2026-05-01', 'met', 'after they were changed'],
+  ])('used on 3 June, measured on %s, changed on %s: %s, %s', (calibrated, changed, verdict) => {
+    expect(usedOn(calibrated, changed)).toBe(verdict);
+  });
+});
+
+describe('equipment-clean', () => {
+  const usedFor = (cleaned?: string, rinsed = true) => {
+    const season = ordinary();
+    season.add('equipment.registered', '2024-01-01 08:00', {
+      equipmentId: id('Sprayer A'),
+      code: 'Sprayer A',
+      kind: 'sprayer',
+    });
+    season.add('equipment.used', '06-01 08:00', {
+      equipmentId: id('Sprayer A'),
+      what: 'kaolin clay',
+      prohibited: 'no',
+    });
+    if (cleaned !== undefined)
+      season.add('equipment.cleaned', cleaned, { equipmentId: id('Sprayer A'), method: 'triple rinse', rinsed });
+    season
+      .batch('T-14')
+      .filled('06-02 05:00')
+      .fed('06-02 06:00', 'C-1')
+      .applied('A-1', '06-03 07:00', '06-03 08:00', 'North 4', gal(100), { equipmentId: id('Sprayer A') });
+    return outcomeOf(season.season(), 'equipment-clean', 'A-1').outcome;
+  };
+  it.each<[string | undefined, boolean, string, string]>([
+    [undefined, true, 'broken', 'not cleaned'],
+    ['06-01 10:00', true, 'met', 'cleaned after it'],
+    ['06-01 10:00', false, 'caution', 'cleaned, not rinsed'],
+    ['05-31 10:00', true, 'broken', 'cleaned before it'],
+    ['06-03 09:00', true, 'broken', 'cleaned after the tea'],
+  ])('a sprayer used for clay and cleaned at %s: %s, %s', (cleaned, rinsed, verdict) => {
+    expect(usedFor(cleaned, rinsed)).toBe(verdict);
+  });
+});
+
+describe('temperature-range', () => {
+  it.each([
+    [55, 'met'],
+    [54.9, 'broken'],
+    [80, 'met'],
+    [80.1, 'broken'],
+  ])('a brew at %s °F: %s', (f, verdict) => {
+    const season = ordinary();
+    season
+      .batch('T-14')
+      .filled('06-02 05:00')
+      .airOn('06-02 05:00')
+      .fed('06-02 06:00', 'C-1')
+      .checked('06-02 12:00', { temperature: { value: f, unit: '[degF]' } });
+    expect(outcomeOf(season.season(), 'temperature-range', 'T-14').outcome).toBe(verdict);
+  });
+  it('tells the room for oxygen: at 20 °C water holds 9.09 mg/L (EN 25814, as printed in a meter manual)', () => {
+    const season = ordinary();
+    season
+      .batch('T-14')
+      .filled('06-02 05:00')
+      .airOn('06-02 05:00')
+      .fed('06-02 06:00', 'C-1')
+      .checked('06-02 12:00', { temperature: { value: 20, unit: 'Cel' } });
+    const headroom = outcomeOf(season.season(), 'temperature-range', 'T-14').figures.find(
+      (f) => f.name === 'oxygenHeadroomMgPerL',
+    );
+    expect(headroom?.value).toBeCloseTo(9.09 - 6, 1);
+  });
+});
+
+describe('area-possible: North 4 has 6 acres', () => {
+  const treated = (area: { value: number; unit: string } | undefined, field = 'North 4') => {
+    const season = ordinary();
+    season
+      .batch('T-14')
+      .filled('06-02 05:00')
+      .fed('06-02 06:00', 'C-1')
+      .applied('A-1', '06-03 07:00', '06-03 08:00', 'North 4', gal(100), {
+        targets: [{ fieldId: id(field), ...(area === undefined ? {} : { area }) }],
+      });
+    return outcomeOf(season.season(), 'area-possible', 'A-1').outcome;
+  };
+  it.each<[Quantity | undefined, string, string]>([
+    [acres(6), 'met', 'exactly the field'],
+    [acres(6.1), 'broken', 'more than the field'],
+    [{ value: 2.42, unit: 'har' }, 'met', '2.42 ha are 5.98 acres'],
+    [{ value: 2.5, unit: 'har' }, 'broken', '2.5 ha are 6.18 acres'],
+    [undefined, 'notApplicable', 'no area written down'],
+  ])('%j treated: %s, %s', (area, verdict) => {
+    expect(treated(area)).toBe(verdict);
+  });
+  it('a field that nobody registered', () => {
+    expect(treated(acres(1), 'South 9')).toBe('unknown');
+  });
+});
+
+describe('tank-mix', () => {
+  it.each([
+    ['yes', 'broken'],
+    ['no', 'met'],
+    [undefined, 'notApplicable'],
+  ] as const)('a material registered as harming tea "%s": %s', (harmsTea, verdict) => {
+    const season = ordinary()
+      .material('copper', { kind: 'mineral', ...(harmsTea === undefined ? {} : { harmsTea }) })
+      .lot('Cu-1', 'copper');
+    season
+      .batch('T-14')
+      .filled('06-02 05:00')
+      .fed('06-02 06:00', 'C-1')
+      .applied('A-1', '06-03 07:00', '06-03 08:00', 'North 4', gal(100), {
+        tankMix: [{ lotId: id('Cu-1'), quantity: lb(1) }],
+      });
+    expect(outcomeOf(season.season(), 'tank-mix', 'A-1').outcome).toBe(verdict);
+  });
+});
+
+describe('dilution-water', () => {
+  type Water = NonNullable<Parameters<ReturnType<typeof ordinary>['source']>[1]>;
+  const thinned = (source: Water | null) => {
+    const season = ordinary();
+    if (source !== null) season.source('D1', source);
+    season
+      .batch('T-14')
+      .filled('06-02 05:00')
+      .fed('06-02 06:00', 'C-1')
+      .applied('A-1', '06-03 07:00', '06-03 08:00', 'North 4', gal(100), {
+        dilutionVolume: gal(50),
+        ...(source === null ? {} : { dilutionSourceId: id('D1') }),
+      });
+    return outcomeOf(season.season(), 'dilution-water', 'A-1');
+  };
+  it.each<[Water | null, string]>([
+    [{ disinfectant: 'none' }, 'met'],
+    [{ disinfectant: 'chlorine' }, 'broken'],
+    [{ kind: 'surface', disinfectant: 'none' }, 'broken'],
+    [{ kind: 'surface', disinfectant: 'none', treatment: ['ultraviolet'] }, 'met'],
+    [null, 'unknown'],
+  ])('thinned with %j: %s', (source, verdict) => {
+    expect(thinned(source).outcome).toBe(verdict);
+  });
+  it('surface water rests on a guideline, chlorine on practice', () => {
+    expect(thinned({ kind: 'surface', disinfectant: 'none' }).basis).toBe('guideline');
+    expect(thinned({ disinfectant: 'chlorine' }).basis).toBe('practice');
+  });
+});
