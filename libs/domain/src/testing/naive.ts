@@ -93,8 +93,10 @@ export function naiveBatches(records: readonly LogRecord[]): Record<string, unkn
   const last = (type: RecordType, key: 'lotId' | 'materialId' | 'drawId' | 'applicationId', id: unknown) =>
     of(type).findLast((fact) => fact.data[key] === id);
 
+  const described = (lotId: unknown) =>
+    facts.findLast((fact) => ['lot.received', 'pile.finished'].includes(fact.type) && fact.data.lotId === lotId);
   const lotUnit = (lotId: unknown): string | null => {
-    const lot = last('lot.received', 'lotId', lotId);
+    const lot = described(lotId);
     return lot?.data.quantity?.unit ?? null;
   };
   const amountOf = (lotId: unknown, quantity: Amount | undefined): Decimal | null => {
@@ -110,7 +112,7 @@ export function naiveBatches(records: readonly LogRecord[]): Record<string, unkn
         );
   };
   const material = (lotId: unknown): Loose | undefined => {
-    const lot = last('lot.received', 'lotId', lotId);
+    const lot = described(lotId);
     return lot && last('material.registered', 'materialId', lot.data.materialId)?.data;
   };
 

@@ -78,7 +78,11 @@ function written({ kind, batch: b, lot: l, draw: d, other, half, size }: Pick): 
       type: 'application.made',
       data: {
         applicationId: idOf(`application ${String(other)}`),
-        targets: [{ fieldId: idOf('field') }],
+        targets: [
+          size % 4 === 3 ? { lotId: lot(l) } : { fieldId: idOf('field') },
+          ...(size % 3 === 1 ? [{ fieldId: idOf('other field') }] : []),
+        ],
+        ...(size % 4 === 2 ? { tankMix: [{ lotId: lot(l), quantity: stock(size + 1) }] } : {}),
         draws: [
           { drawId: draw(d) },
           { batchId, volume: volume(size) },
@@ -118,6 +122,26 @@ function written({ kind, batch: b, lot: l, draw: d, other, half, size }: Pick): 
         microbialFood: l === 0 ? 'yes' : 'no',
       },
     }),
+    () => ({
+      type: 'pile.started',
+      data: {
+        pileId: idOf(`pile ${String(b)}`),
+        code: 'P',
+        method: 'windrow',
+        inputs: [{ lotId: lot(l), quantity: stock(size) }],
+      },
+    }),
+    () => ({
+      type: 'pile.finished',
+      data: {
+        pileId: idOf(`pile ${String(b)}`),
+        lotId: lot(d),
+        code: `O-${String(other)}`,
+        materialId: idOf(`material ${String(other)}`),
+        quantity: stock(size),
+      },
+    }),
+    () => ({ type: 'lot.disposed', data: { lotId: lot(l), quantity: stock(size), reason: 'wet' } }),
     () => ({ type: 'lot.recalled', data: { lotId: lot(l), reason: 'supplier notice' } }),
   ];
   return kinds[kind % kinds.length]?.() ?? { type: 'lot.recalled', data: { lotId: lot(l), reason: '' } };

@@ -64,8 +64,10 @@ function waysTo(season: OpenSeason, built: TraceBuilder, root: TraceRef): Way[] 
   for (const application of season.applications()) {
     for (const target of application.targets) {
       const way = { application, target };
-      if (root.kind === 'application' ? application.id === root.id : stepsTo(season, built, way, root, harvest))
-        ways.push(way);
+      const straight =
+        (root.kind === 'application' && application.id === root.id) ||
+        (root.kind === 'lot' && target.lotId === root.id);
+      if (straight || stepsTo(season, built, way, root, harvest)) ways.push(way);
     }
   }
   return ways;
