@@ -86,11 +86,11 @@ describe('what the service may do in the database', () => {
     ).rejects.toThrow(/row-level security/);
   });
 
-  it('every table has row-level security, forced on its owner too, but for accounts, tokens and the list of migrations', async () => {
+  it('every table has row-level security, forced on its owner too, but for the list of migrations', async () => {
     const open: { relname: string }[] = await owner.query(`
       SELECT relname FROM pg_class WHERE relnamespace = 'public'::regnamespace AND relkind IN ('r', 'p')
          AND NOT (relrowsecurity AND relforcerowsecurity) ORDER BY relname`);
-    expect(open.map((table) => table.relname)).toEqual(['access_token', 'account', 'schema_migration']);
+    expect(open.map((table) => table.relname)).toEqual(['schema_migration']);
   });
 
   it('every key of a table that belongs to operations begins with the operation, so that tables can be distributed by it', async () => {

@@ -4,6 +4,10 @@ import { Log1764000000003 } from './0003-log.ts';
 import { PersonalValues1764000000004 } from './0004-personal-values.ts';
 import { Mentions1764000000005 } from './0005-mentions.ts';
 import { Views1764000000006 } from './0006-views.ts';
+import { SignIn1764000000007 } from './0007-sign-in.ts';
+import { ReadingLinks1764000000008 } from './0008-reading-links.ts';
+import { SignaturesAndDocuments1764000000009 } from './0009-signatures-and-documents.ts';
+import { Scheduler1764000000010 } from './0010-scheduler.ts';
 
 /** Every migration ever released, oldest first. A released one never changes; the schema goes forward only. */
 export const migrations = [
@@ -13,4 +17,8 @@ export const migrations = [
   PersonalValues1764000000004,
   Mentions1764000000005,
   Views1764000000006,
+  SignIn1764000000007,
+  ReadingLinks1764000000008,
+  SignaturesAndDocuments1764000000009,
+  Scheduler1764000000010,
 ] as const;

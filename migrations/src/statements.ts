@@ -21,3 +21,24 @@ export function onlyThisOperation(table: string): readonly string[] {
     `CREATE POLICY this_operation ON ${table} USING (${ofThisOperation}) WITH CHECK (${ofThisOperation})`,
   ];
 }
+
+/** True for rows of the account that the transaction has named. */
+export const ofThisAccount = `account_id = nullif(current_setting('app.account_id', true), '')::uuid`;
+
+/** Row-level security by one more condition; the rows of several such conditions are seen together. */
+export function rowsWhere(table: string, policy: string, condition: string): readonly string[] {
+  return [
+    `ALTER TABLE ${table} ENABLE ROW LEVEL SECURITY`,
+    `ALTER TABLE ${table} FORCE ROW LEVEL SECURITY`,
+    `CREATE POLICY ${policy} ON ${table} USING (${condition}) WITH CHECK (${condition})`,
+  ];
+}
+
+/** Refuses every change of what is there, for the owner as well. */
+export function appendOnly(table: string): readonly string[] {
+  return [
+    `CREATE TRIGGER append_only BEFORE UPDATE OR DELETE OR TRUNCATE ON ${table}
+       FOR EACH STATEMENT EXECUTE FUNCTION refuse_change()`,
+    `ALTER TABLE ${table} ENABLE ALWAYS TRIGGER append_only`,
+  ];
+}

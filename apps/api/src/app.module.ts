@@ -1,16 +1,20 @@
 import { Module, type DynamicModule } from '@nestjs/common';
 import { DataSource } from 'typeorm';
-import { Access } from './access/index.ts';
-import { Appender } from './append/index.ts';
+import { Access, AccountScope, Attempts, LinkReach, LinkUse, OwnTokens, Pins, SignIn } from './access/index.ts';
+import { Appender, Recording } from './append/index.ts';
 import { Clock } from './clock.ts';
 import { controllers } from './controllers/index.ts';
 import { OperationScope } from './database/index.ts';
+import { DocumentFiles, Documents } from './documents/index.ts';
+import { Invitations, Memberships, Phones, ReadingLinks } from './granting/index.ts';
 import { Flood } from './http/flood.guard.ts';
+import { throttling } from './http/throttle.ts';
 import { LogKey, LogReader } from './log/index.ts';
 import { Operations } from './operations.ts';
 import { Metrics } from './metrics.ts';
 import { PagesModule } from './pages/index.ts';
 import { Reports } from './reports/index.ts';
+import { Reviews } from './signing/index.ts';
 import { BatchList, RecordList, Seasons, Views } from './views/index.ts';
 
 /** What the service is made of and cannot make itself. */
@@ -18,21 +22,26 @@ export interface Foundations {
   readonly dataSource: DataSource;
   readonly clock: Clock;
   readonly logKey: LogKey;
+  readonly documents: DocumentFiles;
 }
+
 
 @Module({})
 export class AppModule {
-  static on({ dataSource, clock, logKey }: Foundations): DynamicModule {
+  static on({ dataSource, clock, logKey, documents }: Foundations): DynamicModule {
     return {
       module: AppModule,
-      imports: [PagesModule],
+      imports: [PagesModule, throttling],
       controllers: [...controllers],
       providers: [
         { provide: DataSource, useValue: dataSource },
         { provide: Clock, useValue: clock },
         { provide: LogKey, useValue: logKey },
+        { provide: DocumentFiles, useValue: documents },
         OperationScope,
-        Access,
+        ...[AccountScope, Access, Attempts, SignIn, Pins, OwnTokens, LinkReach],
+        ...[Recording, Memberships, Invitations, Phones, ReadingLinks, Reviews, Documents],
+        { provide: LinkUse, useExisting: ReadingLinks },
         Seasons,
         RecordList,
         BatchList,

@@ -1,5 +1,5 @@
 import 'reflect-metadata';
-import { resolve } from 'node:path';
+import { join, resolve } from 'node:path';
 import { NestFactory } from '@nestjs/core';
 import type { NestExpressApplication } from '@nestjs/platform-express';
 import type { INestApplicationContext } from '@nestjs/common';
@@ -9,6 +9,7 @@ import { Appender } from './append/index.ts';
 import { machineClock, type Clock } from './clock.ts';
 import { openDatabase, type OpenDatabase } from './database/index.ts';
 import { closable, dressed, type LogChoice } from './http/index.ts';
+import { DocumentFiles } from './documents/index.ts';
 import { LogKey } from './log/index.ts';
 import { serveWebApp } from './pages/index.ts';
 import { Operations, type Created, type OperationDescription } from './operations.ts';
@@ -112,7 +113,9 @@ async function found(options: ServiceOptions, serving: boolean) {
   const database = await openDatabase({ dataDir, databaseUrl, serving, poolSize });
   try {
     const logKey = await LogKey.open(dataDir);
-    const module = AppModule.on({ dataSource: database.dataSource, clock: options.clock ?? machineClock, logKey });
+    const documents = new DocumentFiles(join(dataDir, 'documents'));
+    const clock = options.clock ?? machineClock;
+    const module = AppModule.on({ dataSource: database.dataSource, clock, logKey, documents });
     return { database, module };
   } catch (error) {
     await database.close();

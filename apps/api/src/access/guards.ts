@@ -1,15 +1,35 @@
 import { createParamDecorator, Injectable, type CanActivate, type ExecutionContext } from '@nestjs/common';
 import type { Request } from 'express';
 import { notFound, ProblemAnswer, uuidOf } from '../http/index.ts';
-import { Access } from './access.ts';
-import type { Member, Person } from './roles.ts';
+import { Access, type Identity } from './access.ts';
+import { madeByPage } from './csrf.ts';
+import { LinkUse } from './link-use.ts';
+import { LinkReach, reachOf } from './reach.ts';
+import type { Member, Person, TokenKind, Via } from './roles.ts';
 import { tokenOf } from './tokens.ts';
 
-const persons = new WeakMap<object, Person>();
-const members = new WeakMap<object, Member>();
+const persons = new WeakMap<object, Person & { readonly via: Via }>();
+const members = new WeakMap<object, Member & { readonly via: Via }>();
 
 const unauthenticated = (): ProblemAnswer =>
   new ProblemAnswer('unauthenticated', 'No token, or one that is not valid (any more). Sign in, or ask for a new one.');
+
+const forbidden = (detail: string): ProblemAnswer => new ProblemAnswer('forbidden', detail);
+
+/** Who sends it; ends the request where nobody is known. */
+async function identified(access: Access, request: Request, operationId: string | null): Promise<Identity> {
+  const sent = tokenOf(request);
+  const found = sent === null ? null : await access.whoIs(sent.token, operationId);
+  if (sent === null || found === null) throw unauthenticated();
+  return found;
+}
+
+/** A browser sends a session's cookie with whatever any page makes it send. What writes must prove it is our page. */
+function proven(request: Request): void {
+  if (tokenOf(request)?.by === 'cookie' && !madeByPage(request)) {
+    throw forbidden('Send the token that GET /api/v1/session gives in the header X-CSRF-Token.');
+  }
+}
 
 /** Lets signed-in persons through. */
 @Injectable()
@@ -18,10 +38,9 @@ export class SignedIn implements CanActivate {
 
   async canActivate(context: ExecutionContext): Promise<boolean> {
     const request = context.switchToHttp().getRequest<Request>();
-    const token = tokenOf(request.headers);
-    const found = token === null ? null : await this.access.whoIs(token, null);
-    if (!found) throw unauthenticated();
-    persons.set(request, found.person);
+    const { person } = await identified(this.access, request, null);
+    proven(request);
+    persons.set(request, person);
     return true;
   }
 }
@@ -29,33 +48,45 @@ export class SignedIn implements CanActivate {
 /** Lets members of the operation in the path through; to anybody else it is as unknown as one that does not exist. */
 @Injectable()
 export class OfOperation implements CanActivate {
-  constructor(private readonly access: Access) {}
+  constructor(
+    private readonly access: Access,
+    private readonly reach: LinkReach,
+    private readonly use: LinkUse,
+  ) {}
 
   async canActivate(context: ExecutionContext): Promise<boolean> {
     const request = context.switchToHttp().getRequest<Request>();
     const operationId = uuidOf(request.params['operationId']);
-    const token = tokenOf(request.headers);
-    const found = token === null ? null : await this.access.whoIs(token, operationId);
-    if (!found) throw unauthenticated();
+    const found = await identified(this.access, request, operationId);
     if (operationId === null || found.role === null) throw notFound();
-    members.set(request, { ...found.person, operationId, role: found.role });
+    proven(request);
+    const member = { ...found.person, operationId, role: found.role };
+    if (found.link === null) members.set(request, member);
+    else {
+      const reads = reachOf(found.link.reads, found.timeZone ?? 'UTC');
+      await this.reach.allow(request, operationId, reads);
+      await this.use.note(operationId, found);
+      members.set(request, { ...member, reads });
+    }
     return true;
   }
 }
 
 /** The signed-in person, behind {@link SignedIn}. */
-export const Caller = createParamDecorator((_: unknown, context: ExecutionContext): Person => {
+export const Caller = createParamDecorator((_: unknown, context: ExecutionContext): Person & { readonly via: Via } => {
   const person = persons.get(context.switchToHttp().getRequest<Request>());
   if (!person) throw unauthenticated();
   return person;
 });
 
 /** The member of the path's operation, behind {@link OfOperation}. */
-export const CallingMember = createParamDecorator((_: unknown, context: ExecutionContext): Member => {
-  const member = members.get(context.switchToHttp().getRequest<Request>());
-  if (!member) throw unauthenticated();
-  return member;
-});
+export const CallingMember = createParamDecorator(
+  (_: unknown, context: ExecutionContext): Member & { readonly via: Via } => {
+    const member = members.get(context.switchToHttp().getRequest<Request>());
+    if (!member) throw unauthenticated();
+    return member;
+  },
+);
 
 /** Lets through, behind {@link OfOperation}, whoever may append to the log. Inspectors only read. */
 @Injectable()
@@ -63,7 +94,43 @@ export class CanAppend implements CanActivate {
   canActivate(context: ExecutionContext): boolean {
     const member = members.get(context.switchToHttp().getRequest<Request>());
     if (member === undefined || member.role === 'inspector') {
-      throw new ProblemAnswer('forbidden', 'Your role here only reads. Ask a manager for another one.');
+      throw forbidden('Your role here only reads. Ask a manager for another one.');
+    }
+    return true;
+  }
+}
+
+/** Lets through, behind {@link OfOperation}, whoever reviews and signs. */
+@Injectable()
+export class CanSign implements CanActivate {
+  canActivate(context: ExecutionContext): boolean {
+    const member = members.get(context.switchToHttp().getRequest<Request>());
+    if (member?.role !== 'reviewer' && member?.role !== 'manager') {
+      throw forbidden('Only reviewers and managers review and sign batches.');
+    }
+    return true;
+  }
+}
+
+/** Lets through, behind {@link OfOperation}, whoever decides who may do what. */
+@Injectable()
+export class Manages implements CanActivate {
+  canActivate(context: ExecutionContext): boolean {
+    const member = members.get(context.switchToHttp().getRequest<Request>());
+    if (member?.role !== 'manager') throw forbidden('Only managers decide who may come in.');
+    return true;
+  }
+}
+
+const personal: ReadonlySet<TokenKind> = new Set<TokenKind>(['person', 'device', 'session']);
+
+/** Lets through, behind {@link SignedIn}, what a person sent: not a program, a reading link or a shared phone. */
+@Injectable()
+export class InPerson implements CanActivate {
+  canActivate(context: ExecutionContext): boolean {
+    const person = persons.get(context.switchToHttp().getRequest<Request>());
+    if (person === undefined || !personal.has(person.via.kind)) {
+      throw forbidden('This can only be done signed in as a person, not through a link, a program or a shared phone.');
     }
     return true;
   }

@@ -1,3 +1,5 @@
 export { Appender } from './appender.ts';
+export { Recording, type Entering } from './recording.ts';
+export { prepareOwn, type OwnRecord } from './own-records.ts';
 export { prepare } from './prepare.ts';
 export type { Appended, RecordResult, Refusal } from './outcome.ts';

@@ -1,17 +1,24 @@
+import { AccessLinksController } from './access-links.controller.ts';
+import { AccountController } from './account.controller.ts';
 import { AppendController } from './append.controller.ts';
 import { BatchesController } from './batches.controller.ts';
 import { CalculationsController } from './calculations.controller.ts';
 import { CheckController } from './check.controller.ts';
 import { DescriptionController } from './description.controller.ts';
+import { DocumentsController } from './documents.controller.ts';
 import { FindingsController } from './findings.controller.ts';
 import { HealthController } from './health.controller.ts';
+import { InvitationsController } from './invitations.controller.ts';
 import { LogController } from './log.controller.ts';
+import { MembersController } from './members.controller.ts';
 import { OperationsController } from './operations.controller.ts';
 import { PlanController } from './plan.controller.ts';
 import { ProblemsController } from './problems.controller.ts';
 import { RecordsController } from './records.controller.ts';
 import { ReportsController } from './reports.controller.ts';
+import { ReviewsController } from './reviews.controller.ts';
 import { RuleBookController } from './rule-book.controller.ts';
+import { SessionController } from './session.controller.ts';
 import { TraceController } from './trace.controller.ts';
 
 /** Every controller of the service. */
@@ -20,7 +27,12 @@ export const controllers = [
   ProblemsController,
   DescriptionController,
   CalculationsController,
+  SessionController,
+  AccountController,
+  InvitationsController,
   OperationsController,
+  MembersController,
+  AccessLinksController,
   AppendController,
   RecordsController,
   CheckController,
@@ -30,5 +42,7 @@ export const controllers = [
   TraceController,
   PlanController,
   ReportsController,
+  ReviewsController,
+  DocumentsController,
   LogController,
 ] as const;

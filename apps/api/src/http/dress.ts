@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import type { NestExpressApplication } from '@nestjs/platform-express';
 import type { NextFunction, Request, Response } from 'express';
+import cookieParser from 'cookie-parser';
 import helmet from 'helmet';
 import { pino } from 'pino';
 import { pinoHttp } from 'pino-http';
@@ -33,6 +34,7 @@ export function dressed(app: NestExpressApplication, level: LogChoice): void {
       referrerPolicy: { policy: 'no-referrer' },
     }),
   );
+  app.use(cookieParser());
   app.use(requestLog(level));
   app.use('/api', (request: Request, response: Response, next: NextFunction) => {
     // A client's `fetch` adds no-cache of its own when it asks "has this changed?"; the tag answers that.
@@ -70,6 +72,11 @@ function requestLog(level: LogChoice) {
         path: request.url.split('?', 1)[0],
       }),
       res: (response: { statusCode: number }) => ({ status: response.statusCode }),
+      // Not what the error carries: a failed statement carries its parameters, which may be names or hashes of secrets.
+      err: (error: unknown) =>
+        error instanceof Error
+          ? { type: error.name, message: error.message, stack: error.stack }
+          : { type: typeof error },
     },
     customLogLevel: (_request, response) => (response.statusCode >= 500 ? 'error' : 'info'),
   });

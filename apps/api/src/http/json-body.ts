@@ -52,7 +52,7 @@ export async function readBytes(request: IncomingMessage, most: number): Promise
  * Lets the rest of a refused body run out, so that the sender, who may still be writing, gets to read why it was
  * refused and can use the connection again. A sender that does not stop is cut off.
  */
-function drain(request: IncomingMessage): void {
+export function drain(request: IncomingMessage): void {
   let length = 0;
   request.on('data', (chunk: Buffer) => {
     length += chunk.length;

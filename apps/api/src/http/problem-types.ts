@@ -36,6 +36,16 @@ export const problemTypes = {
   'too-many-records': { status: 422, title: 'Too many records', remedy: 'Send at most 1,000 records at once.' },
   'impossible-input': { status: 422, title: 'This cannot be calculated', remedy: 'Correct the values named.' },
   'too-many-requests': { status: 429, title: 'Too many requests', remedy: 'Wait as long as Retry-After says.' },
+  'document-missing': {
+    status: 410,
+    title: 'The file is gone',
+    remedy: 'Attach the document again from your own copy; its digest is in the log.',
+  },
+  'document-altered': {
+    status: 500,
+    title: 'The file was altered',
+    remedy: 'Tell who runs the service; restore the file from a backup or attach it again.',
+  },
   internal: { status: 500, title: 'A fault in the service', remedy: 'Nothing is lost. Tell who runs the service.' },
   busy: {
     status: 503,

@@ -1,0 +1,115 @@
+import { Controller, Delete, Get, HttpCode, Post, Req, Res, UseGuards } from '@nestjs/common';
+import { Throttle } from '../http/throttle.ts';
+import type { Request, Response } from 'express';
+import { z } from 'zod';
+import {
+  Access,
+  Caller,
+  closeCookies,
+  csrfTokenFor,
+  OwnTokens,
+  openCookies,
+  Pins,
+  SignedIn,
+  SignIn,
+  tokenOf,
+  type NewSession,
+  type Person,
+  type Via,
+} from '../access/index.ts';
+import { bodyOf, JsonBody, ProblemAnswer, uuidOf } from '../http/index.ts';
+
+export const signInBody = z.strictObject({ login: z.string().min(1).max(200), password: z.string().min(1).max(1000) });
+export const pinBody = z.strictObject({ accountId: z.string(), pin: z.string().min(1).max(20) });
+
+type SignedInPerson = Person & { readonly via: Via };
+
+/** Signing in and out. */
+@Controller('api/v1/session')
+export class SessionController {
+  constructor(
+    private readonly signIns: SignIn,
+    private readonly access: Access,
+    private readonly tokens: OwnTokens,
+    private readonly pins: Pins,
+  ) {}
+
+  /** With name and password: a session in a cookie that no script can read. */
+  @Post()
+  @UseGuards(Throttle)
+  async signIn(
+    @JsonBody() body: unknown,
+    @Req() request: Request,
+    @Res({ passthrough: true }) response: Response,
+  ): Promise<object> {
+    const { login, password } = bodyOf(signInBody, body);
+    const session = await this.signIns.signIn(login, password);
+    if (session === null) throw new ProblemAnswer('unauthenticated', 'Name or password is not right.');
+    return opened(session, request, response);
+  }
+
+  /** Who is signed in, how, and (for the page) the token that writing requests must carry. */
+  @Get()
+  @UseGuards(SignedIn)
+  async show(
+    @Caller() person: SignedInPerson,
+    @Req() request: Request,
+    @Res({ passthrough: true }) response: Response,
+  ): Promise<object> {
+    const { accountId, name, via } = person;
+    return {
+      person: { accountId, name },
+      kind: via.kind,
+      expiresAt: via.expiresAt === null ? null : new Date(via.expiresAt).toISOString(),
+      operations: await this.access.operationsOf(accountId, via),
+      ...(tokenOf(request)?.by === 'cookie' ? { csrfToken: csrfTokenFor(request, response) } : {}),
+    };
+  }
+
+  /** Signs out: the session, or this device's token, opens nothing any more. */
+  @Delete()
+  @HttpCode(204)
+  @UseGuards(SignedIn)
+  async signOut(
+    @Caller() person: SignedInPerson,
+    @Req() request: Request,
+    @Res({ passthrough: true }) response: Response,
+  ): Promise<void> {
+    if (!['session', 'pin', 'device'].includes(person.via.kind)) {
+      throw new ProblemAnswer('forbidden', 'This token is no session. It is withdrawn where it was made.');
+    }
+    await this.tokens.withdraw(person, person.via.tokenId);
+    closeCookies(request, response);
+  }
+
+  /** Who may sign in with a PIN on this phone. */
+  @Get('people')
+  @UseGuards(SignedIn)
+  async people(@Caller() phone: SignedInPerson): Promise<object> {
+    return { people: await this.pins.people(operationOf(phone)) };
+  }
+
+  /** On a shared phone, with the phone's own token: a person's session by their PIN. */
+  @Post('pin')
+  @UseGuards(SignedIn, Throttle)
+  async pin(@Caller() phone: SignedInPerson, @JsonBody() body: unknown): Promise<object> {
+    operationOf(phone);
+    const { accountId, pin } = bodyOf(pinBody, body);
+    const id = uuidOf(accountId);
+    const session = id === null ? null : await this.pins.signIn(phone, id, pin);
+    if (session === null) throw new ProblemAnswer('forbidden', 'The PIN is not right.');
+    return { person: session.person, token: session.token, expiresAt: session.expiresAt?.toISOString() ?? null };
+  }
+}
+
+function operationOf({ via }: SignedInPerson): string {
+  if (via.kind === 'phone' && via.operationId !== null) return via.operationId;
+  throw new ProblemAnswer('forbidden', 'PINs are for the phones that people of an operation share.');
+}
+
+/** Sets the cookies; the secret itself stands nowhere in the answer. */
+export function opened(session: NewSession, request: Request, response: Response): object {
+  const csrfToken = openCookies(request, response, session.token, session.expiresAt);
+  const { accountId, name } = session.person;
+  return { person: { accountId, name }, kind: 'session', expiresAt: session.expiresAt.toISOString(), csrfToken };
+}

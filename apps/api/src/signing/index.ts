@@ -1,0 +1,1 @@
+export { Reviews, type NewReview, type Review, type Signed } from './reviews.ts';
