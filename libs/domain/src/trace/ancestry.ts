@@ -140,6 +140,12 @@ export class Ancestry {
       const application = this.#season.application(movement.into.id);
       if (application === undefined) continue;
       this.#built.edge({ from: { kind: 'application', id: application.id }, to, recordId: movement.recordId });
+      if (this.#applications.has(application.id)) {
+        this.#built.unresolved({
+          id: lotId,
+          why: 'a loop: it was wetted with tea in which it may be itself; followed once',
+        });
+      }
       this.application(application);
     }
   }

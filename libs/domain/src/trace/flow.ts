@@ -1,4 +1,4 @@
-import type { Application, Lot, LotMovement } from '../facts/types.ts';
+import type { Application, LotMovement } from '../facts/types.ts';
 import { exact, nothing, whole } from '../fold/exact.ts';
 import type { OpenSeason } from '../fold/season.ts';
 import { type Parcels, recordOfParcel, type TankHistory } from '../fold/tank.ts';
@@ -65,8 +65,8 @@ export class Flow {
     this.#following = following;
     this.#followedTanks = following.batch === undefined ? new Map() : season.tanksFollowing(following.batch);
     if (following.batch !== undefined) this.batchTotal = this.#putTea(following.batch);
-    for (const each of happenings(season)) {
-      if (each.kind === 'use') this.#use(each.lot, each.movement);
+    for (const each of happenings(season, following.lots)) {
+      if (each.kind === 'use') this.#use(each.lotId, each.movement);
       else if (each.kind === 'finish') this.#finish(each.finish);
       else this.#apply(each.application);
     }
@@ -138,11 +138,11 @@ export class Flow {
     return taken;
   }
 
-  #use(lot: Lot, movement: LotMovement): void {
-    const amounts = this.#take(lot.id, movement.amount);
+  #use(lotId: string, movement: LotMovement): void {
+    const amounts = this.#take(lotId, movement.amount);
     if (amounts.size === 0) return;
     const { into, recordId } = movement;
-    const from: TraceRef = { kind: 'lot', id: lot.id };
+    const from: TraceRef = { kind: 'lot', id: lotId };
     if (movement.amount === null) this.#gap(recordId, 'how much of the lot this was cannot be told in the lot’s unit');
     if (movement.kind === 'disposed') {
       this.ends.push({ kind: 'lotDisposed', at: from, recordId, amounts, why: 'thrown away from stock' });

@@ -20,6 +20,12 @@ export function forwardFrom(season: OpenSeason, root: TraceRef & { readonly kind
     if (amount === undefined) continue;
     const { quantity } = written(amount, unit, whole);
     built.edge({ from, to, recordId, ...(quantity && { quantity }) });
+    if (to.kind === root.kind && to.id === root.id && from.kind === 'application') {
+      built.unresolved({
+        id: to.id,
+        why: 'a loop: tea made of this lot was put onto it again, and counts with what was used of it later',
+      });
+    }
     const comesNew = from.kind === 'lot' || from.kind === 'pile' || from.kind === 'application';
     if (to.kind === 'lot' || (to.kind === 'batch' && to.id !== root.id && (comesNew || isCarried(season, from, to)))) {
       built.reach(to, amount, unit, whole);
@@ -41,6 +47,12 @@ export function forwardFrom(season: OpenSeason, root: TraceRef & { readonly kind
         id: end.recordId ?? end.at.id,
         why: `tea ${end.why}: where they used it is in their records`,
       });
+  }
+  if (root.kind === 'lot' && !isDescribed(season, root)) {
+    built.unresolved({
+      id: root.id,
+      why: 'no record describes this lot yet: where it went is shown, how much cannot be told',
+    });
   }
   const { quantity } = written(whole, unit, whole);
   return built.finish({ direction: 'forward', ends, ...(quantity && { whole: quantity }) });

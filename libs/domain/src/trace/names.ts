@@ -49,3 +49,13 @@ function shipmentCode(season: Season, id: string): string | undefined {
 
 /** Whether any record describes the thing. */
 export const isDescribed = (season: Season, ref: TraceRef): boolean => codeOf(season, ref) !== undefined;
+
+/** Whether any record speaks of the thing as one of its kind: describes it, or names it in a member of that kind. */
+export function isNamed(season: Season, ref: TraceRef): boolean {
+  return isDescribed(season, ref) || season.about(ref.id).some(({ data }) => names(data, `${ref.kind}Id`, ref.id));
+}
+
+function names(value: unknown, member: string, id: string): boolean {
+  if (typeof value !== 'object' || value === null) return false;
+  return Object.entries(value).some(([name, inner]) => (name === member && inner === id) || names(inner, member, id));
+}

@@ -189,6 +189,7 @@ describe('where a lot went', () => {
       ['leftInStock', 5],
       ['leftInStock', 45],
     ]);
+    expect(found.unresolved.map((each) => each.why)).toContainEqual(expect.stringContaining('a loop'));
     expect(quantities(traced(book, 'lot', 'compost', 'backward').reached.batches)).toEqual({ 'T-14': 1000 });
   });
 
@@ -227,6 +228,17 @@ describe('where a lot went', () => {
     const found = traced(book, 'lot', 'compost');
     expect(quantities(found.reached.fields)).toEqual({ 'North 4': null });
     expect(found.unresolved.map((each) => each.why)).toContainEqual(expect.stringContaining('cannot be told'));
+  });
+
+  it('a lot whose receipt is still on somebody’s phone is followed all the same, without amounts', () => {
+    const book = farm();
+    brew(book);
+    put(book, 'T-14', '02 06:10', 'late kelp', 2);
+    apply(book, 'A-1', '03 07:00', '03 08:00', { loads: [{ batch: 'T-14', litres: 400 }] });
+    const found = traced(book, 'lot', 'late kelp');
+    expect(quantities(found.reached.fields)).toEqual({ 'North 4': null });
+    expect(found.unresolved.map((each) => each.why)).toContainEqual(expect.stringContaining('no record describes'));
+    expect(trace(openSeason(book.records), { kind: 'lot', id: idOf('T-14') }, 'forward')).toBeNull();
   });
 
   it('a lot nobody ever heard of has no trace', () => {

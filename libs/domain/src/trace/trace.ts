@@ -2,7 +2,7 @@ import type { OpenSeason } from '../fold/season.ts';
 import { backwardFrom } from './backward.ts';
 import { forwardFrom } from './forward.ts';
 import { groundForward } from './groundForward.ts';
-import { isDescribed } from './names.ts';
+import { isNamed } from './names.ts';
 import type { Trace, TraceRef } from './types.ts';
 
 export type TraceRoot = TraceRef & {
@@ -16,7 +16,7 @@ export type TraceRoot = TraceRef & {
  * unit and loads their volumes. null where no record speaks of the root.
  */
 export function trace(season: OpenSeason, root: TraceRoot, direction: 'forward' | 'backward'): Trace | null {
-  if (!isDescribed(season, root)) return null;
+  if (!isNamed(season, root)) return null;
   const { kind, id } = root;
   if (direction === 'backward') return backwardFrom(season, root);
   return kind === 'lot' || kind === 'batch' ? forwardFrom(season, { kind, id }) : groundForward(season, root);
