@@ -36,6 +36,7 @@ export const acres = (value: number): Quantity => ({ value, unit: '[acr_us]' });
 /** Members beside `data`, where a test needs them. */
 export interface Beside {
   readonly plusMinusMinutes?: number;
+  /** Absent = on the spot; 'not said' = the device gave none. */
   readonly enteredAt?: string;
   readonly recordedAt?: string;
   readonly performedBy?: string;
@@ -67,9 +68,8 @@ export class SeasonBuilder {
         type,
         version: 1,
         occurredAt,
-        enteredAt: occurredAt,
         ...client,
-        ...(client.enteredAt === undefined ? {} : { enteredAt: at(client.enteredAt) }),
+        enteredAt: client.enteredAt === 'not said' ? undefined : at(client.enteredAt ?? when),
         data,
       },
       { now },

@@ -17,7 +17,7 @@ export function outcomeOf(
   const all = evaluate(season, now, choice).filter(
     (outcome) => outcome.ruleId === ruleId && (kind === undefined || outcome.about.kind === kind),
   );
-  const found = all.find((outcome) => outcome.about.id === id(name));
+  const found = all.find((outcome) => outcome.about.id === id(name) || outcome.about.kind === 'operation');
   if (found === undefined)
     throw new Error(`${ruleId} says nothing of ${name}; it speaks of ${all.map((o) => o.about.code).join(', ')}`);
   return found;

@@ -1,0 +1,316 @@
+import { describe, expect, it } from '@jest/globals';
+import { fahrenheit, gal, id, lb, ordinary, type SeasonBuilder } from '../testing/season.ts';
+import { outcomeOf } from '../testing/verdicts.ts';
+
+type Method = 'windrow' | 'staticAerated' | 'inVessel' | 'vermicompost' | 'passive';
+
+interface Pile {
+  readonly method?: Method;
+  readonly days?: number;
+  readonly turnings?: number;
+  readonly f?: number;
+  readonly carbonToNitrogen?: number | null;
+  readonly missed?: number;
+  readonly cured?: boolean;
+  readonly finishedOn?: string;
+  readonly plantOnly?: boolean;
+}
+const march = (day: number): string => new Date(Date.UTC(2026, 2, 1 + day)).toISOString().slice(0, 10);
+
+/** A pile begun on 1 March and measured once a day from 2 March on. */
+function pile(season: SeasonBuilder, given: Pile): SeasonBuilder {
+  const {
+    method = 'windrow',
+    days = 15,
+    turnings = 5,
+    f = 140,
+    carbonToNitrogen = 30,
+    missed,
+    cured = true,
+    finishedOn = '2026-05-01',
+    plantOnly = false,
+  } = given;
+  season.material('manure', { kind: 'other', animalOrigin: plantOnly ? 'no' : 'yes' }).lot('Man-1', 'manure', lb(1000));
+  season.material('own compost', { animalOrigin: plantOnly ? 'no' : 'yes' });
+  season.add('pile.started', '2026-03-01 08:00', {
+    pileId: id('P-1'),
+    code: 'P-1',
+    method,
+    inputs: [{ lotId: id('Man-1'), quantity: lb(500) }],
+    ...(carbonToNitrogen === null ? {} : { carbonToNitrogen }),
+  });
+  // Cool before and after, so that only these days count.
+  season.add('pile.measured', `${march(0)} 12:00`, { pileId: id('P-1'), temperatures: [{ value: fahrenheit(90) }] });
+  for (let day = 1; day <= days; day++) {
+    if (day !== missed)
+      season.add('pile.measured', `${march(day)} 12:00`, {
+        pileId: id('P-1'),
+        temperatures: [{ value: fahrenheit(f) }],
+      });
+  }
+  season.add('pile.measured', `${march(days + 1)} 12:00`, {
+    pileId: id('P-1'),
+    temperatures: [{ value: fahrenheit(90) }],
+  });
+  for (let turn = 1; turn <= turnings; turn++)
+    season.add('pile.turned', `${march(turn * 2)} 14:00`, { pileId: id('P-1') });
+  season.add('pile.finished', `${finishedOn} 08:00`, {
+    pileId: id('P-1'),
+    lotId: id('Own-1'),
+    code: 'Own-1',
+    materialId: id('own compost'),
+    quantity: lb(400),
+    ...(cured ? { curedFrom: '2026-04-01' } : {}),
+  });
+  return season;
+}
+const organic = (given: Pile) => outcomeOf(pile(ordinary(), given).season(), 'compost-organic', 'P-1').outcome;
+const produce = (given: Pile) => outcomeOf(pile(ordinary(), given).season(), 'compost-produce', 'P-1').outcome;
+
+describe('compost-organic (7 CFR 205.203(c)(2))', () => {
+  it.each<[Pile, string, string]>([
+    [{}, 'met', 'a windrow of 15 days with 5 turnings at 140 °F, 30:1'],
+    [{ days: 14 }, 'broken', '14 days'],
+    [{ turnings: 4 }, 'broken', '4 turnings'],
+    [{ f: 131 }, 'met', 'exactly 131 °F'],
+    [{ f: 130.9 }, 'broken', 'a tenth below 131 °F'],
+    [{ f: 170 }, 'met', 'exactly 170 °F'],
+    [{ f: 170.1 }, 'broken', 'a tenth above 170 °F'],
+    [{ carbonToNitrogen: 25 }, 'met', '25:1'],
+    [{ carbonToNitrogen: 24.9 }, 'broken', 'below 25:1'],
+    [{ carbonToNitrogen: 40 }, 'met', '40:1'],
+    [{ carbonToNitrogen: 40.1 }, 'broken', 'above 40:1'],
+    [{ carbonToNitrogen: null }, 'unknown', 'a mix that nobody wrote down'],
+    [{ missed: 7 }, 'unknown', 'a day that nobody measured'],
+    [{ method: 'staticAerated', days: 3, turnings: 0 }, 'met', 'an aerated pile of 3 days'],
+    [{ method: 'staticAerated', days: 2, turnings: 0 }, 'broken', 'an aerated pile of 2 days'],
+    [{ method: 'inVessel', days: 3, turnings: 0 }, 'met', 'a vessel of 3 days'],
+    [{ method: 'passive' }, 'broken', 'a pile neither turned nor aerated'],
+    [{ plantOnly: true, days: 1 }, 'notApplicable', 'leaves and straw alone'],
+    [{ method: 'vermicompost', finishedOn: '2026-04-01' }, 'broken', 'worms, 31 days'],
+    [{ method: 'vermicompost', finishedOn: '2026-09-01' }, 'caution', 'worms, 184 days'],
+    [{ method: 'vermicompost', finishedOn: '2027-03-01' }, 'met', 'worms, a year'],
+  ])('%j is %s: %s', (given, verdict) => {
+    expect(organic(given)).toBe(verdict);
+  });
+  it('one cold spot on one day breaks the row', () => {
+    const season = pile(ordinary(), {});
+    season.add('pile.measured', `${march(8)} 13:00`, {
+      pileId: id('P-1'),
+      temperatures: [{ value: fahrenheit(140) }, { value: fahrenheit(110) }],
+    });
+    expect(outcomeOf(season.season(), 'compost-organic', 'P-1').outcome).toBe('broken');
+  });
+});
+
+describe('compost-produce (21 CFR 112.54(b), from memory)', () => {
+  it.each<[Pile, string, string]>([
+    [{}, 'met', 'the same windrow, cured'],
+    [{ carbonToNitrogen: null }, 'met', 'no C:N is asked for'],
+    [{ f: 180 }, 'met', 'no upper temperature'],
+    [{ f: 130.9 }, 'broken', 'a tenth below 131 °F'],
+    [{ days: 14 }, 'broken', '14 days'],
+    [{ missed: 7 }, 'unknown', 'a day that nobody measured'],
+    [{ cured: false }, 'unknown', 'curing not on record'],
+    [{ method: 'vermicompost' }, 'unknown', 'worms'],
+  ])('%j is %s: %s', (given, verdict) => {
+    expect(produce(given)).toBe(verdict);
+  });
+});
+
+describe('treatment-status (21 CFR 112.51)', () => {
+  const tea = (given: Pile | 'plants' | 'bought', { molasses = false, cfu = 0, documented = false } = {}) => {
+    const season = ordinary();
+    let lot = 'C-1';
+    if (given === 'bought') {
+      season.material('bought compost', { animalOrigin: 'yes' }).lot('B-1', 'bought compost');
+      if (documented)
+        season.add('material.documented', '01-05 09:00', {
+          materialId: id('bought compost'),
+          covers: 'treatment',
+          from: '2026-01-01',
+        });
+      lot = 'B-1';
+    } else if (given !== 'plants') {
+      pile(season, given);
+      lot = 'Own-1';
+    }
+    if (cfu > 0) season.tested('W1', '05-20', cfu);
+    const batch = season.batch('T-14').filled('06-02 05:00').airOn('06-02 05:00').fed('06-02 06:00', lot);
+    if (molasses) batch.fed('06-02 06:05', 'M-1');
+    return outcomeOf(season.season(), 'treatment-status', 'T-14');
+  };
+  const status = (...given: Parameters<typeof tea>) => tea(...given).figures[0]?.value;
+
+  it('treated: own compost with its record, clean water, no additive', () => {
+    expect(status({})).toBe('treated');
+  });
+  it('untreated: manure compost and molasses, whatever a test of the tea shows', () => {
+    const outcome = tea({}, { molasses: true });
+    expect(outcome.figures[0]?.value).toBe('untreated');
+    expect(outcome.message).toBe(
+      'Counts as untreated, because molasses and own compost: keep it off the crop. No test of the tea changes that.',
+    );
+  });
+  it('untreated: a pile that was not hot, or water with E. coli', () => {
+    expect(status({ days: 3 })).toBe('untreated');
+    expect(status({}, { cfu: 2 })).toBe('untreated');
+  });
+  it('no animal origin: plant compost with molasses', () => {
+    expect(status('plants', { molasses: true })).toBe('noAnimalOrigin');
+  });
+  it('open: bought compost without a current treatment record', () => {
+    expect(status('bought')).toBe('unknown');
+    expect(status('bought', { documented: true })).toBe('treated');
+  });
+  it('an additive in the sprayer makes treated tea untreated', () => {
+    const season = pile(ordinary(), {});
+    season
+      .batch('T-14')
+      .filled('06-02 05:00')
+      .airOn('06-02 05:00')
+      .fed('06-02 06:00', 'Own-1')
+      .applied('A-1', '06-03 07:00', '06-03 08:00', 'North 4', gal(100), {
+        tankMix: [{ lotId: id('M-1'), quantity: lb(1) }],
+      });
+    const open = season.season();
+    expect(outcomeOf(open, 'treatment-status', 'T-14').figures[0]?.value).toBe('treated');
+    expect(outcomeOf(open, 'treatment-status', 'A-1').figures[0]?.value).toBe('untreated');
+  });
+
+  describe('contact-allowed (21 CFR 112.56(a))', () => {
+    type Made = { method: 'foliar' | 'soilDrench' | 'seedSoak'; edibleParts?: 'present' | 'absent' };
+    type Part = 'leaf' | 'root' | 'tree' | 'grain' | 'seedForSprouts';
+    const contact = (kind: 'untreated' | 'treated' | 'plants', ediblePart: Part | null, made: Made) => {
+      const season = kind === 'plants' ? ordinary() : pile(ordinary(), {});
+      if (ediblePart !== null) season.planting('crop', 'North 4', { ediblePart });
+      const batch = season
+        .batch('T-14')
+        .filled('06-02 05:00')
+        .airOn('06-02 05:00')
+        .fed('06-02 06:00', kind === 'plants' ? 'C-1' : 'Own-1');
+      if (kind === 'untreated') batch.fed('06-02 06:05', 'M-1');
+      batch.applied('A-1', '06-03 07:00', '06-03 08:00', 'North 4', gal(100), made);
+      return outcomeOf(season.season(), 'contact-allowed', 'A-1').outcome;
+    };
+    it.each<['untreated' | 'treated' | 'plants', Part | null, Made, string, string]>([
+      ['untreated', 'leaf', { method: 'foliar', edibleParts: 'present' }, 'broken', 'onto standing lettuce'],
+      ['untreated', 'leaf', { method: 'foliar', edibleParts: 'absent' }, 'met', 'before there are leaves to eat'],
+      ['untreated', 'leaf', { method: 'foliar' }, 'unknown', 'whether leaves were there nobody wrote down'],
+      ['untreated', 'leaf', { method: 'soilDrench', edibleParts: 'present' }, 'caution', 'on the ground under lettuce'],
+      ['untreated', 'root', { method: 'soilDrench', edibleParts: 'present' }, 'broken', 'on the ground over carrots'],
+      ['untreated', 'tree', { method: 'soilDrench', edibleParts: 'present' }, 'met', 'on the ground under apples'],
+      [
+        'untreated',
+        'grain',
+        { method: 'foliar', edibleParts: 'present' },
+        'notApplicable',
+        'grain is no covered produce',
+      ],
+      ['untreated', 'seedForSprouts', { method: 'seedSoak' }, 'broken', 'seed for sprouts'],
+      ['treated', 'leaf', { method: 'foliar', edibleParts: 'present' }, 'caution', 'contact is to be kept low'],
+      ['treated', 'leaf', { method: 'soilDrench', edibleParts: 'present' }, 'met', 'contact kept low'],
+      ['plants', 'leaf', { method: 'foliar', edibleParts: 'present' }, 'met', 'nothing of animal origin'],
+    ])('%s tea, %s, %j: %s (%s)', (kind, part, made, verdict) => {
+      expect(contact(kind, part, made)).toBe(verdict);
+    });
+    it('is critical', () => {
+      const season = pile(ordinary(), {}).planting('crop', 'North 4');
+      season
+        .batch('T-14')
+        .filled('06-02 05:00')
+        .fed('06-02 06:00', 'Own-1')
+        .fed('06-02 06:05', 'M-1')
+        .applied('A-1', '06-03 07:00', '06-03 08:00', 'North 4', gal(100), {
+          method: 'foliar',
+          edibleParts: 'present',
+        });
+      expect(outcomeOf(season.season(), 'contact-allowed', 'A-1')).toMatchObject({
+        severity: 'critical',
+        basis: 'regulation',
+      });
+    });
+  });
+});
+
+describe('additive-tested (NOSB recommendation, advisory; limits from memory: 126 and 33 in 100 mL)', () => {
+  const tested = (results: readonly (readonly [number, number])[], changed = false) => {
+    const season = ordinary();
+    results.forEach(([coli, enterococci], i) => {
+      const day = `05-${String(2 + i * 4).padStart(2, '0')}`;
+      season
+        .batch(`E-${i}`, `${day} 04:00`)
+        .filled(`${day} 05:00`)
+        .fed(`${day} 06:00`, 'C-1')
+        .fed(`${day} 06:05`, 'M-1');
+      season.add('batch.sampled', `${day} 12:00`, { batchId: id(`E-${i}`), sampleId: id(`S-${i}`), takenFrom: 'tank' });
+      season.add('batch.analysed', `${day} 20:00`, {
+        batchId: id(`E-${i}`),
+        sampleId: id(`S-${i}`),
+        laboratory: 'county laboratory',
+        results: [
+          { analyte: 'E. coli', value: { value: coli, unit: '{CFU}/(100.mL)' } },
+          { analyte: 'enterococci', value: { value: enterococci, unit: '{CFU}/(100.mL)' } },
+        ],
+      });
+    });
+    if (changed) season.add('vessel.revised', '05-25 09:00', { vesselId: id('Tote 2'), workingVolume: gal(280) });
+    season.batch('T-14').filled('06-02 05:00').fed('06-02 06:00', 'C-1').fed('06-02 06:05', 'M-1');
+    return outcomeOf(season.season(), 'additive-tested', 'T-14').outcome;
+  };
+  it.each<[readonly (readonly [number, number])[], string, string]>([
+    [
+      [
+        [126, 33],
+        [126, 33],
+      ],
+      'met',
+      'two results exactly at the limits',
+    ],
+    [
+      [
+        [126, 33],
+        [127, 33],
+      ],
+      'broken',
+      'E. coli one above',
+    ],
+    [
+      [
+        [126, 34],
+        [0, 0],
+      ],
+      'broken',
+      'enterococci one above',
+    ],
+    [[[0, 0]], 'caution', 'only one result'],
+    [[], 'caution', 'none'],
+    [
+      [
+        [500, 90],
+        [0, 0],
+        [0, 0],
+      ],
+      'met',
+      'a bad one before two good ones',
+    ],
+  ])('%j: %s, %s', (results, verdict) => {
+    expect(tested(results)).toBe(verdict);
+  });
+  it('begins anew after a change of the system', () => {
+    expect(
+      tested(
+        [
+          [0, 0],
+          [0, 0],
+        ],
+        true,
+      ),
+    ).toBe('caution');
+  });
+  it('tea without additives is not asked', () => {
+    const season = ordinary();
+    season.batch('T-14').filled('06-02 05:00').fed('06-02 06:00', 'C-1');
+    expect(outcomeOf(season.season(), 'additive-tested', 'T-14').outcome).toBe('notApplicable');
+  });
+});

@@ -1,0 +1,162 @@
+import { describe, expect, it } from '@jest/globals';
+import { acres, gal, id, instant, lb, ordinary, type SeasonBuilder } from '../testing/season.ts';
+import { outcomeOf } from '../testing/verdicts.ts';
+
+/** Compost of the farm's own making from manure, in a pile that the records do not show to have been hot: raw manure. */
+const manureTea = (season: SeasonBuilder, applied: string, field = 'North 4', more: object = {}) => {
+  season
+    .material('manure', { kind: 'other', animalOrigin: 'yes' })
+    .lot('Man-1', 'manure', lb(1000))
+    .material('yard compost', { animalOrigin: 'yes' });
+  season.add('pile.started', '02-01 08:00', {
+    pileId: id('P-1'),
+    code: 'P-1',
+    method: 'passive',
+    inputs: [{ lotId: id('Man-1'), quantity: lb(500) }],
+    carbonToNitrogen: 30,
+  });
+  season.add('pile.finished', '04-01 08:00', {
+    pileId: id('P-1'),
+    lotId: id('Y-1'),
+    code: 'Y-1',
+    materialId: id('yard compost'),
+    quantity: lb(400),
+  });
+  season
+    .batch('T-14', '04-30 04:00')
+    .filled('04-30 05:00')
+    .airOn('04-30 05:00')
+    .fed('04-30 06:00', 'Y-1')
+    .applied('A-1', applied, applied, field, gal(100), more);
+  return season;
+};
+
+describe('harvest-interval: 120 days where what is eaten touches the soil, 90 elsewhere (7 CFR 205.203(c)(1))', () => {
+  const cut = (ediblePart: 'root' | 'tree' | 'leaf' | 'notForFood' | null, harvested: string) => {
+    const season = ordinary();
+    if (ediblePart !== null) season.planting('crop', 'North 4', { ediblePart });
+    manureTea(season, '05-01 12:00');
+    season.harvest('H-1', 'North 4', harvested, ediblePart === null ? {} : { plantingId: id('crop') });
+    return outcomeOf(season.season(), 'harvest-interval', 'H-1');
+  };
+  it.each<[Parameters<typeof cut>[0], string, string, string]>([
+    // 1 May + 120 days = 29 August; + 90 days = 30 July.
+    ['root', '08-29 09:00', 'met', 'carrots after 120 days'],
+    ['root', '08-28 09:00', 'broken', 'carrots after 119 days'],
+    ['leaf', '08-28 09:00', 'broken', 'lettuce after 119 days'],
+    ['tree', '07-30 09:00', 'met', 'apples after 90 days'],
+    ['tree', '07-29 09:00', 'broken', 'apples after 89 days'],
+    [null, '08-29 09:00', 'met', 'whatever it was, after 120 days'],
+    [null, '08-01 09:00', 'unknown', 'an unnamed crop after 92 days'],
+    [null, '07-29 09:00', 'broken', 'an unnamed crop after 89 days'],
+    ['notForFood', '05-10 09:00', 'notApplicable', 'a cover crop'],
+  ])('%s cut on %s is %s: %s', (part, harvested, verdict) => {
+    expect(cut(part, harvested).outcome).toBe(verdict);
+  });
+
+  it('goes by the ground: tea on a bed counts for a harvest of the whole field, and the other way round', () => {
+    const season = ordinary().field('Bed 3', { kind: 'bed', parentId: id('North 4'), area: acres(0.1) });
+    manureTea(season, '05-01 12:00', 'Bed 3');
+    season.harvest('H-1', 'North 4', '06-01 09:00', {});
+    expect(outcomeOf(season.season(), 'harvest-interval', 'H-1').outcome).not.toBe('met');
+    const other = ordinary().field('Bed 3', { kind: 'bed', parentId: id('North 4'), area: acres(0.1) });
+    manureTea(other, '05-01 12:00', 'North 4');
+    other.harvest('H-1', 'Bed 3', '06-01 09:00', {});
+    expect(outcomeOf(other.season(), 'harvest-interval', 'H-1').outcome).not.toBe('notApplicable');
+  });
+
+  it('a field beside it is not its ground', () => {
+    const season = ordinary().field('South 1');
+    manureTea(season, '05-01 12:00');
+    season.harvest('H-1', 'South 1', '06-01 09:00');
+    expect(outcomeOf(season.season(), 'harvest-interval', 'H-1').outcome).toBe('notApplicable');
+  });
+
+  it('tells before any harvest from when on the ground may be harvested', () => {
+    const season = ordinary().planting('carrots', 'North 4', { ediblePart: 'root' });
+    manureTea(season, '05-01 12:00');
+    const at = (now: string) => outcomeOf(season.season(), 'harvest-interval', 'A-1', { now: instant(now) });
+    expect(at('06-01 12:00')).toMatchObject({ outcome: 'due', dueAt: instant('08-29 00:00') });
+    expect(at('08-29 00:00').outcome).toBe('met');
+  });
+
+  it('plant compost with molasses and no tests waits by the guideline only', () => {
+    const season = ordinary().planting('lettuce', 'North 4');
+    season
+      .batch('T-14')
+      .filled('06-01 05:00')
+      .airOn('06-01 05:00')
+      .fed('06-01 06:00', 'C-1')
+      .fed('06-01 06:00', 'M-1')
+      .applied('A-1', '06-02 07:00', '06-02 08:00');
+    season.harvest('H-1', 'North 4', '06-20 09:00', { plantingId: id('lettuce') });
+    expect(outcomeOf(season.season(), 'harvest-interval', 'H-1')).toMatchObject({
+      outcome: 'broken',
+      basis: 'guideline',
+      severity: 'minor',
+    });
+  });
+});
+
+describe('harvest-organic: 36 months since the last prohibited substance (7 CFR 205.202(b))', () => {
+  const sold = (lastProhibitedOn: string, soldAs: 'organic' | 'transition' = 'organic') => {
+    const season = ordinary().field('East', { lastProhibitedOn });
+    season.harvest('H-1', 'East', '07-14 09:00', { soldAs });
+    return outcomeOf(season.season(), 'harvest-organic', 'H-1').outcome;
+  };
+  it.each([
+    ['2023-07-14', 'met', 'three years to the day'],
+    ['2023-07-15', 'broken', 'a day short of three years'],
+  ])('harvested on 14 July 2026, last sprayed on %s: %s, %s', (last, verdict) => {
+    expect(sold(last)).toBe(verdict);
+  });
+  it('does not ask about what is not sold as organic', () => {
+    expect(sold('2026-01-01', 'transition')).toBe('notApplicable');
+  });
+  it('a herbicide on a bed counts for the harvest of the field around it', () => {
+    const season = ordinary().field('Bed 3', { kind: 'bed', parentId: id('North 4'), area: acres(0.1) });
+    season.add('field.exposed', '05-01 08:00', { fieldId: id('Bed 3'), substance: 'herbicide', how: 'applied' });
+    season.harvest('H-1', 'North 4', '07-14 09:00');
+    expect(outcomeOf(season.season(), 'harvest-organic', 'H-1').outcome).toBe('broken');
+  });
+  it('drift is for the certifier to judge', () => {
+    const season = ordinary();
+    season.add('field.exposed', '05-01 08:00', { fieldId: id('North 4'), substance: 'herbicide', how: 'drift' });
+    season.harvest('H-1', 'North 4', '07-14 09:00');
+    expect(outcomeOf(season.season(), 'harvest-organic', 'H-1').outcome).toBe('unknown');
+  });
+  it('what was sprayed after the harvest does not reach back', () => {
+    const season = ordinary();
+    season.harvest('H-1', 'North 4', '07-14 09:00');
+    season.add('field.exposed', '07-15 08:00', { fieldId: id('North 4'), substance: 'herbicide', how: 'applied' });
+    expect(outcomeOf(season.season(), 'harvest-organic', 'H-1').outcome).toBe('met');
+  });
+  it('a field in transition does not give organic goods', () => {
+    const season = ordinary().field('New', { landStatus: 'transition' });
+    season.harvest('H-1', 'New', '07-14 09:00');
+    expect(outcomeOf(season.season(), 'harvest-organic', 'H-1').outcome).toBe('broken');
+  });
+});
+
+describe('notify-certifier: told at once (7 CFR 205.400(f))', () => {
+  const told = (when?: string) => {
+    const season = ordinary();
+    season.add('field.exposed', '05-01 08:00', { fieldId: id('North 4'), substance: 'herbicide', how: 'drift' });
+    if (when !== undefined) season.add('certifier.notified', when, { about: [id('North 4')], how: 'telephone' });
+    return season.season();
+  };
+  it.each<[string | undefined, string, string]>([
+    ['05-02 08:00', 'met', 'within exactly 24 h'],
+    ['05-02 08:01', 'broken', 'a minute later'],
+    [undefined, 'broken', 'never'],
+  ])('drift at 08:00 on 1 May, certifier told at %s: %s, %s', (when, verdict) => {
+    expect(outcomeOf(told(when), 'notify-certifier', 'North 4').outcome).toBe(verdict);
+  });
+  it('a word sent before it happened is not about it', () => {
+    expect(outcomeOf(told('04-30 08:00'), 'notify-certifier', 'North 4').outcome).toBe('broken');
+  });
+  it('is due while the day lasts', () => {
+    const outcome = outcomeOf(told(), 'notify-certifier', 'North 4', { now: instant('05-01 12:00') });
+    expect(outcome).toMatchObject({ outcome: 'due', dueAt: instant('05-02 08:00') });
+  });
+});

@@ -1,0 +1,312 @@
+import { describe, expect, it } from '@jest/globals';
+import { acres, gal, id, instant, lb, ordinary, SeasonBuilder, type Beside } from '../testing/season.ts';
+import { outcomeOf } from '../testing/verdicts.ts';
+
+const brew = (season: SeasonBuilder) =>
+  season.batch('T-14').filled('06-02 05:00').airOn('06-02 05:00').fed('06-02 06:00', 'C-1');
+
+describe('record-timely', () => {
+  const read = (beside: Beside, when = '06-02 12:00') => {
+    const season = ordinary();
+    brew(season).oxygen(when, 7, {}, beside);
+    return outcomeOf(season.season(), 'record-timely', 'T-14');
+  };
+  it.each([
+    ['06-02 16:00', 'met', 'exactly 4 h later'],
+    ['06-02 16:01', 'broken', '4 h 1 min later'],
+  ])('a reading of 12:00 typed at %s: %s, %s', (enteredAt, verdict) => {
+    expect(read({ enteredAt }).outcome).toBe(verdict);
+  });
+  it('typed on the spot and delivered on Friday is not late', () => {
+    expect(read({ recordedAt: '06-05 18:00' }).outcome).toBe('met');
+  });
+  it('without the time of typing, the arrival at the server counts', () => {
+    const season = ordinary();
+    brew(season);
+    const reading = { batchId: id('T-14'), dissolvedOxygen: { value: 7, unit: 'mg/L' } };
+    season.add('batch.oxygenMeasured', '06-02 12:00', reading, { enteredAt: 'not said', recordedAt: '06-05 18:00' });
+    expect(outcomeOf(season.season(), 'record-timely', 'T-14').outcome).toBe('broken');
+  });
+  it('copied from paper made at the time is told apart from memory', () => {
+    const paper = read({ enteredAt: '06-05 18:00', origin: 'fromPaper' });
+    const memory = read({ enteredAt: '06-05 18:00', origin: 'fromMemory' });
+    expect([paper.outcome, memory.outcome]).toEqual(['caution', 'broken']);
+    expect(paper.message).toContain('copied from paper');
+    expect(memory.message).toContain('from memory');
+  });
+  it.each([
+    ['06-04 08:00', 'met', 'exactly 24 h later'],
+    ['06-04 08:01', 'broken', '24 h 1 min later'],
+  ])('an application that ended at 08:00 typed at %s: %s, %s', (enteredAt, verdict) => {
+    const season = ordinary();
+    brew(season).applied('A-1', '06-03 07:00', '06-03 08:00', 'North 4', gal(100), {}, { enteredAt });
+    expect(outcomeOf(season.season(), 'record-timely', 'A-1').outcome).toBe(verdict);
+  });
+});
+
+describe('record-complete', () => {
+  const person = (season: SeasonBuilder, address = true) =>
+    season.add('person.registered', '01-01 08:00', {
+      personId: id('Ines'),
+      personal: { name: 'Ines Harrow', ...(address ? { address: '12 Quillfen Lane' } : {}) },
+    });
+  const applied = (prepare: (season: SeasonBuilder) => unknown, area = true) => {
+    const season = ordinary();
+    prepare(season);
+    brew(season).applied('A-1', '06-03 07:00', '06-03 08:00', 'North 4', gal(100), {
+      targets: [{ fieldId: id('North 4'), ...(area ? { area: acres(4) } : {}) }],
+    });
+    return outcomeOf(season.season(), 'record-complete', 'A-1');
+  };
+  it('who, when, where, how much, how and from which lots', () => {
+    expect(applied(person).outcome).toBe('met');
+  });
+  it.each<[(season: SeasonBuilder) => unknown, boolean, string]>([
+    [() => undefined, true, 'who applied it'],
+    [(season) => person(season, false), true, 'the address of who applied it'],
+    [person, false, 'the area treated'],
+  ])('%# says what is missing', (prepare, area, missing) => {
+    const outcome = applied(prepare, area);
+    expect(outcome.outcome).toBe('broken');
+    expect(outcome.message).toContain(missing);
+  });
+
+  const reviewed = (when?: string, harvest?: string, throughSeq = 1000) => {
+    const season = ordinary();
+    brew(season).applied('A-1', '06-03 07:00', '06-03 08:00').closed('06-03 09:00', gal(0));
+    if (harvest !== undefined) season.harvest('H-1', 'North 4', harvest);
+    if (when !== undefined)
+      season.add('batch.reviewed', when, {
+        batchId: id('T-14'),
+        throughSeq,
+        meaning: 'reviewed',
+        statement: 'I have read these records.',
+      });
+    return season.season();
+  };
+  const review = (...given: Parameters<typeof reviewed>) => outcomeOf(reviewed(...given), 'record-complete', 'T-14');
+  it.each<[string | undefined, string | undefined, string, string]>([
+    ['07-03 09:00', undefined, 'met', 'exactly 30 days after the closing'],
+    ['07-03 09:01', undefined, 'broken', 'a minute later'],
+    [undefined, undefined, 'broken', 'never'],
+    ['06-13 00:00', '06-20 09:00', 'met', '7 days before the first harvest'],
+    ['06-13 00:01', '06-20 09:00', 'broken', 'later than 7 days before it'],
+  ])('closed on 3 June at 09:00, reviewed at %s, harvest at %s: %s, %s', (when, harvest, verdict) => {
+    expect(review(when, harvest).outcome).toBe(verdict);
+  });
+  it('records that came after the signature stand outside it', () => {
+    expect(review('06-05 09:00', undefined, 3).outcome).toBe('caution');
+  });
+  it('is due until then, and rests on practice', () => {
+    const outcome = outcomeOf(reviewed(), 'record-complete', 'T-14', { now: instant('06-10 09:00') });
+    expect(outcome).toMatchObject({ outcome: 'due', dueAt: instant('07-03 09:00'), basis: 'practice' });
+  });
+});
+
+describe('record-consistent', () => {
+  it('a code used twice names both', () => {
+    const season = ordinary();
+    brew(season);
+    season.add('batch.opened', '06-05 05:00', {
+      batchId: id('other'),
+      code: 'T-14',
+      kind: 'aeratedTea',
+      vesselId: id('Tote 2'),
+    });
+    const open = season.season();
+    const first = outcomeOf(open, 'record-consistent', 'T-14');
+    expect(first).toMatchObject({ outcome: 'caution' });
+    expect(first.recordIds).toHaveLength(2);
+    expect(outcomeOf(open, 'record-consistent', 'other').outcome).toBe('caution');
+  });
+  it('a lot described twice: the last in order is shown, the finding names both', () => {
+    const season = ordinary().lot('M-1', 'molasses', lb(50));
+    expect(outcomeOf(season.season(), 'record-consistent', 'M-1').message).toContain('described 2 times');
+  });
+  it('a batch described once is not spoken of', () => {
+    const season = ordinary();
+    brew(season);
+    expect(() => outcomeOf(season.season(), 'record-consistent', 'T-14')).toThrow(/says nothing/);
+  });
+});
+
+describe('reference-known', () => {
+  const unknownLot = (now: string, later = false) => {
+    const season = ordinary();
+    season.batch('T-14').filled('06-02 05:00').airOn('06-02 05:00').fed('06-02 06:00', 'late lot');
+    if (later) season.lot('late lot', 'compost');
+    return outcomeOf(season.season(), 'reference-known', 'T-14', { now: instant(now) });
+  };
+  it.each([
+    ['06-03 06:00', 'due', 'a day later'],
+    ['06-03 06:01', 'unknown', 'more than a day later'],
+  ])('a lot that nobody recorded, looked at on %s: %s, %s', (now, verdict) => {
+    expect(unknownLot(now).outcome).toBe(verdict);
+  });
+  it('falls into place when the lot arrives', () => {
+    expect(unknownLot('06-10 06:00', true).outcome).toBe('met');
+  });
+});
+
+describe('certifier-due', () => {
+  const answered = (when?: string) => {
+    const season = ordinary();
+    const letter = season.add('certifier.wrote', '05-01 09:00', {
+      reference: 'R-5',
+      kind: 'condition',
+      text: 'show the treatment record',
+      dueOn: '2026-06-30',
+    });
+    if (when !== undefined) season.add('certifier.notified', when, { about: [letter], how: 'e-mail' });
+    return season.season();
+  };
+  const verdict = (when?: string, now = '2026-12-01 00:00') => {
+    const season = answered(when);
+    return outcomeOf(season, 'certifier-due', 'operation', { now: instant(now), kind: 'operation' }).outcome;
+  };
+  it.each<[string | undefined, string, string, string]>([
+    ['06-30 23:59', '2026-12-01 00:00', 'met', 'on the last day'],
+    ['07-01 00:01', '2026-12-01 00:00', 'broken', 'the day after'],
+    [undefined, '06-30 23:59', 'due', 'not yet, on the last day'],
+    [undefined, '07-01 00:01', 'broken', 'not at all'],
+  ])('a condition due on 30 June, answered at %s, looked at on %s: %s, %s', (when, now, expected) => {
+    expect(verdict(when, now)).toBe(expected);
+  });
+});
+
+describe('tea-supplied', () => {
+  const supplied = (statementGiven: 'yes' | 'no' | 'unknown') => {
+    const season = ordinary();
+    brew(season);
+    season.add('tea.supplied', '06-03 09:00', {
+      batchId: id('T-14'),
+      volume: gal(60),
+      to: { name: 'neighbouring orchard' },
+      statementGiven,
+      sold: 'no',
+    });
+    return outcomeOf(season.season(), 'tea-supplied', 'T-14').outcome;
+  };
+  it.each([
+    ['yes', 'met'],
+    ['no', 'broken'],
+    ['unknown', 'unknown'],
+  ] as const)('passed on, statement given: %s: %s', (given, verdict) => {
+    expect(supplied(given)).toBe(verdict);
+  });
+});
+
+describe('person-trained', () => {
+  const trained = (day?: string) => {
+    const season = ordinary();
+    season.add('person.registered', '01-01 08:00', { personId: id('Ines'), personal: { name: 'Ines Harrow' } });
+    if (day !== undefined)
+      season.add('person.trained', `${day} 09:00`, { personId: id('Ines'), topic: 'tea handling', by: 'farm office' });
+    brew(season).applied('A-1', '06-03 07:00', '06-03 08:00');
+    return outcomeOf(season.season(), 'person-trained', 'Ines').outcome;
+  };
+  it.each<[string | undefined, string]>([
+    ['2025-06-03', 'met'],
+    ['2025-06-02', 'broken'],
+    [undefined, 'broken'],
+  ])('applied on 3 June 2026, trained on %s: %s', (day, verdict) => {
+    expect(trained(day)).toBe(verdict);
+  });
+});
+
+describe('odour-sound', () => {
+  const smelled = (odour: 'earthy' | 'sour' | 'rotten', then: 'applied' | 'dumped' | 'nothing' | 'recovered') => {
+    const season = ordinary();
+    const batch = brew(season).checked('06-02 20:00', { odour });
+    if (then === 'recovered') batch.checked('06-03 06:00', { odour: 'earthy' });
+    if (then === 'applied' || then === 'recovered') batch.applied('A-1', '06-03 07:00', '06-03 08:00');
+    if (then === 'dumped')
+      season.add('batch.disposed', '06-03 07:00', {
+        batchId: id('T-14'),
+        volume: gal(250),
+        reason: 'foul',
+        where: 'pasture',
+      });
+    return outcomeOf(season.season(), 'odour-sound', 'T-14').outcome;
+  };
+  it.each([
+    ['earthy', 'applied', 'met'],
+    ['rotten', 'applied', 'broken'],
+    ['sour', 'applied', 'broken'],
+    ['sour', 'dumped', 'met'],
+    ['sour', 'nothing', 'caution'],
+    ['sour', 'recovered', 'caution'],
+  ] as const)('smelled %s, then %s: %s', (odour, then, verdict) => {
+    expect(smelled(odour, then)).toBe(verdict);
+  });
+});
+
+describe('recipe-followed', () => {
+  const made = (compost: number, molasses: number | null, filled = 150, now = '06-04 00:00') => {
+    const season = ordinary();
+    season.add('recipe.published', '01-05 09:00', {
+      recipeId: id('House tea'),
+      edition: 1,
+      code: 'House tea',
+      kind: 'aeratedTea',
+      basisVolume: gal(300),
+      ingredients: [
+        { materialId: id('compost'), amount: lb(10) },
+        { materialId: id('molasses'), amount: lb(4) },
+      ],
+    });
+    const batch = season
+      .batch('T-14', undefined, { recipeId: id('House tea') })
+      .filled('06-02 05:00', gal(filled))
+      .airOn('06-02 05:00')
+      .fed('06-02 06:00', 'C-1', lb(compost));
+    if (molasses !== null) batch.fed('06-02 06:05', 'M-1', lb(molasses));
+    return outcomeOf(season.season(), 'recipe-followed', 'T-14', { now: instant(now) });
+  };
+  // Half the basis volume: 5 lb of compost ± 20 %, 2 lb of molasses ± 10 %.
+  it.each<[number, number | null, string, string]>([
+    [6, 2.2, 'met', 'both exactly at the upper end'],
+    [4, 1.8, 'met', 'both exactly at the lower end'],
+    [6.01, 2, 'broken', 'compost above 20 %'],
+    [5, 2.21, 'broken', 'molasses above 10 %'],
+    [5, null, 'broken', 'no molasses'],
+  ])('%s lb of compost and %s lb of molasses in half the water: %s, %s', (compost, molasses, verdict) => {
+    expect(made(compost, molasses).outcome).toBe(verdict);
+  });
+  it('within two hours the rest of the recipe may still come', () => {
+    expect(made(5, null, 150, '06-02 07:00')).toMatchObject({ outcome: 'due', due: 'add molasses' });
+  });
+});
+
+describe('rule-book-adopted', () => {
+  const judged = (season: SeasonBuilder) =>
+    outcomeOf(season.season(), 'rule-book-adopted', 'operation', { kind: 'operation' });
+  it('an entry that names no rule, no parameter or no possible value is recorded, has no effect and is shown', () => {
+    const season = ordinary().adopted('05-01 00:00', [
+      { ruleId: 'no-such-rule', enabled: false },
+      { ruleId: 'hold-maximum', parameters: { limitMinutes: 7, limitHours: -1 } },
+    ]);
+    const outcome = judged(season);
+    expect(outcome.outcome).toBe('caution');
+    expect(outcome.message).toContain('there is no rule “no-such-rule”');
+    expect(outcome.message).toContain('hold-maximum has no parameter “limitMinutes”');
+    expect(outcome.message).toContain('limitHours cannot be -1');
+  });
+  it('a back-dated adoption lists what it changed', () => {
+    const season = ordinary();
+    brew(season).airOff('06-03 06:00').applied('A-1', '06-03 07:00', '06-03 14:30');
+    season.adopted('05-01 00:00', [{ ruleId: 'hold-maximum', parameters: { limitHours: 10 } }], {
+      when: '06-20 09:00',
+    });
+    const outcome = judged(season);
+    expect(outcome.outcome).toBe('caution');
+    expect(outcome.message).toContain('T-14 · North 4 hold-maximum from broken to caution');
+  });
+  it('one written down before it holds changes nothing earlier', () => {
+    const season = ordinary().adopted('07-01 00:00', [{ ruleId: 'hold-maximum', parameters: { limitHours: 10 } }], {
+      when: '06-20 09:00',
+    });
+    brew(season).airOff('06-03 06:00').applied('A-1', '06-03 07:00', '06-03 14:30');
+    expect(judged(season).outcome).toBe('met');
+  });
+});
