@@ -5,7 +5,8 @@ import type { Decimal } from '../quantity/decimal.ts';
 import { Ancestry } from './ancestry.ts';
 import { TraceBuilder } from './build.ts';
 import { appliedLitres, outOfDraw } from './edges.ts';
-import { type Arrival, Flow } from './flow.ts';
+import { Flow } from './flow.ts';
+import type { Arrival } from './flowLog.ts';
 import { harvestReached, plantingsReached, transplantSteps } from './reach.ts';
 import type { Trace, TraceRef } from './types.ts';
 
@@ -53,7 +54,7 @@ export function backwardFrom(season: OpenSeason, root: TraceRef): Trace {
       }
     }
   }
-  for (const { id, why } of flow.gaps) if (built.has(id)) built.unresolved({ id, why });
+  for (const { id, why } of flow.log.gaps) if (built.has(id)) built.unresolved({ id, why });
   return built.finish({ direction: 'backward', ends: [] });
 }
 
@@ -153,10 +154,10 @@ function arrivedAt(season: OpenSeason, flow: Flow, root: TraceRef, ways: readonl
     ways.some((way) => way.application.id === application.id && way.target === target);
   const parts =
     root.kind === 'batch' || root.kind === 'lot' || root.kind === 'pile'
-      ? flow.steps.filter(
+      ? flow.log.steps.filter(
           (step) => step.to.kind === root.kind && step.to.id === root.id && !isPutBack(season, step.from, root),
         )
-      : flow.arrivals.filter(isWay);
+      : flow.log.arrivals.filter(isWay);
   for (const { amounts } of parts) {
     for (const [lotId, amount] of amounts) total.set(lotId, amount.plus(total.get(lotId) ?? nothing));
   }

@@ -12,7 +12,7 @@ describe('a lot followed through a random season', () => {
         const season = openSeason(records);
         for (const lot of season.lots()) {
           const flow = new Flow(season, { lots: new Set([lot.id]) });
-          const reached = [...flow.arrivals, ...flow.ends, ...flow.gaps].reduce(
+          const reached = [...flow.log.arrivals, ...flow.log.ends, ...flow.log.gaps].reduce(
             (total, { amounts }) => total.plus(amounts?.get(lot.id) ?? nothing),
             nothing,
           );
@@ -33,7 +33,7 @@ describe('a lot followed through a random season', () => {
         const season = openSeason(records);
         for (const batch of season.batches()) {
           const flow = new Flow(season, { lots: new Set(), batch: batch.id });
-          const reached = [...flow.arrivals, ...flow.ends].reduce(
+          const reached = [...flow.log.arrivals, ...flow.log.ends].reduce(
             (total, { amounts }) => total.plus(amounts.get(batch.id) ?? nothing),
             nothing,
           );

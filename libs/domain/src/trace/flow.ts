@@ -1,36 +1,15 @@
 import type { Application, LotMovement } from '../facts/types.ts';
 import { exact, nothing, whole } from '../fold/exact.ts';
 import type { OpenSeason } from '../fold/season.ts';
-import { type Parcels, recordOfParcel, type TankHistory } from '../fold/tank.ts';
+import type { Parcels, TankHistory } from '../fold/tank.ts';
 import type { Decimal } from '../quantity/decimal.ts';
 import type { CurrentRecord } from '../records/record.ts';
 import { add, type Amounts, empty, parted, Pool, scaled } from './amounts.ts';
+import { FlowLog } from './flowLog.ts';
 import { happenings } from './happenings.ts';
-import type { TraceEnd, TraceRef } from './types.ts';
-
-export interface Step {
-  readonly from: TraceRef;
-  readonly to: TraceRef;
-  readonly recordId: string;
-  readonly amounts: Amounts;
-}
-
-/** Something followed came onto a target of an application. */
-export interface Arrival {
-  readonly application: Application;
-  readonly target: Application['targets'][number];
-  readonly amounts: Amounts;
-}
-
-export interface End extends Omit<TraceEnd, 'quantity' | 'share'> {
-  readonly amounts: Amounts;
-}
-
-export interface Gap {
-  readonly id: string;
-  readonly why: string;
-  readonly amounts?: Amounts;
-}
+import { teaOfBatch } from './tea.ts';
+import { throughTank } from './throughTank.ts';
+import type { TraceRef } from './types.ts';
 
 export interface Following {
   readonly lots: ReadonlySet<string>;
@@ -44,10 +23,7 @@ export interface Following {
  * of) comes to its end. What is followed under a key always adds up: arrivals on ground + ends = what was put in.
  */
 export class Flow {
-  readonly steps: Step[] = [];
-  readonly arrivals: Arrival[] = [];
-  readonly ends: End[] = [];
-  readonly gaps: Gap[] = [];
+  readonly log = new FlowLog();
   readonly #season: OpenSeason;
   readonly #following: Following;
   readonly #lots = new Map<string, Pool>();
@@ -57,20 +33,28 @@ export class Flow {
   /** What each addition or fill brought into its tank, by record. */
   readonly #parcels = new Map<string, Amounts>();
   readonly #followedTanks: ReadonlyMap<string, TankHistory>;
-  /** What was brought into the followed batch by other batches' loads, under the name it has from then on. */
+  /** Litres of the followed batch's tea. */
   readonly batchTotal: Decimal = nothing;
 
   constructor(season: OpenSeason, following: Following) {
     this.#season = season;
     this.#following = following;
     this.#followedTanks = following.batch === undefined ? new Map() : season.tanksFollowing(following.batch);
-    if (following.batch !== undefined) this.batchTotal = this.#putTea(following.batch);
+    if (following.batch !== undefined) {
+      const { parcels, total } = teaOfBatch(season, following.batch, this.#followedTanks);
+      for (const [id, amounts] of parcels) this.#parcels.set(id, amounts);
+      this.batchTotal = total;
+    }
     for (const each of happenings(season, following.lots)) {
       if (each.kind === 'use') this.#use(each.lotId, each.movement);
       else if (each.kind === 'finish') this.#finish(each.finish);
       else this.#apply(each.application);
     }
-    for (const batch of season.batches()) this.#throughTank(batch.id);
+    for (const batch of season.batches()) {
+      const held = (parcels: Parcels) => this.held(parcels);
+      const heldByDraw = (parcels: Parcels) => this.#heldByDraw(batch.id, parcels);
+      throughTank(season, batch, this.tank(batch.id), { held, heldByDraw }, this.log);
+    }
     this.#settle();
   }
 
@@ -87,34 +71,6 @@ export class Flow {
   /** The tank's history as this trace sees it. */
   tank(batchId: string): TankHistory {
     return this.#followedTanks.get(batchId) ?? this.#season.tank(batchId);
-  }
-
-  /** Marks what was filled into the batch, or carried over into it, as its tea; returns the litres of it. */
-  #putTea(batchId: string): Decimal {
-    const litres = new Map<string, Decimal>();
-    for (const id of this.#followedTanks.keys()) {
-      const batch = this.#season.batch(id);
-      for (const fill of batch?.fills ?? []) if (fill.litres !== null) litres.set(fill.recordId, fill.litres);
-      if (batch?.receivedTea) litres.set(batch.receivedTea.id, batch.volume.receivedL);
-    }
-    const batch = this.#season.batch(batchId);
-    let total = nothing;
-    const own = new Set<string>([
-      ...(batch?.fills.map((fill) => fill.recordId) ?? []),
-      ...(batch?.receivedTea ? [batch.receivedTea.id] : []),
-    ]);
-    for (const id of own) total = total.plus(litres.get(id) ?? nothing);
-    for (const [id, amount] of litres) {
-      if (own.has(id)) this.#parcels.set(id, new Map([[batchId, amount]]));
-      this.#parcels.set(`${id}>${batchId}`, new Map([[batchId, amount]]));
-    }
-    for (const parcels of this.#followedTanks.get(batchId)?.carriedIn.values() ?? []) {
-      for (const [id, share] of parcels) {
-        const record = recordOfParcel(id);
-        if (!own.has(record)) total = total.plus(exact(litres.get(record) ?? nothing).times(share));
-      }
-    }
-    return total;
   }
 
   #lot(lotId: string): Pool {
@@ -143,13 +99,14 @@ export class Flow {
     if (amounts.size === 0) return;
     const { into, recordId } = movement;
     const from: TraceRef = { kind: 'lot', id: lotId };
-    if (movement.amount === null) this.#gap(recordId, 'how much of the lot this was cannot be told in the lot’s unit');
+    if (movement.amount === null)
+      this.log.gap(recordId, 'how much of the lot this was cannot be told in the lot’s unit');
     if (movement.kind === 'disposed') {
-      this.ends.push({ kind: 'lotDisposed', at: from, recordId, amounts, why: 'thrown away from stock' });
+      this.log.ends.push({ kind: 'lotDisposed', at: from, recordId, amounts, why: 'thrown away from stock' });
       return;
     }
     if (into?.kind !== 'batch' && into?.kind !== 'pile') return;
-    this.#step(from, { kind: into.kind, id: into.id }, recordId, amounts);
+    this.log.step(from, { kind: into.kind, id: into.id }, recordId, amounts);
     if (into.kind === 'batch') this.#parcels.set(recordId, amounts);
     else add(this.#pile(into.id).holds, amounts);
   }
@@ -176,11 +133,11 @@ export class Flow {
     const known = sizes.filter((size) => size !== null);
     const weights = known.length === sizes.length ? known : sizes.map(() => whole);
     if (known.length !== sizes.length) {
-      this.#gap(pileId, 'its lots were weighed in units that cannot be compared: shared out equally');
+      this.log.gap(pileId, 'its lots were weighed in units that cannot be compared: shared out equally');
     }
     const amounts = parted(pool.holds, weights)[0] ?? empty;
     for (const [key, amount] of amounts) pool.holds.set(key, (pool.holds.get(key) ?? nothing).minus(amount));
-    this.#step({ kind: 'pile', id: pileId }, { kind: 'lot', id: lotId }, finish.id, amounts);
+    this.log.step({ kind: 'pile', id: pileId }, { kind: 'lot', id: lotId }, finish.id, amounts);
     add(this.#lot(lotId).holds, amounts);
   }
 
@@ -192,31 +149,31 @@ export class Flow {
       if (load.batchId === null) continue;
       const amounts = this.#partApplied(load.batchId, load.drawSubjectId, application.id);
       if (amounts.size === 0) continue;
-      this.#step({ kind: 'draw', id: load.drawSubjectId }, to, recordId, amounts);
+      this.log.step({ kind: 'draw', id: load.drawSubjectId }, to, recordId, amounts);
       add(total, amounts);
     }
     for (const { lotId, quantity } of application.record.data.tankMix ?? []) {
       const amounts = this.#take(lotId, this.#season.amountOf(lotId, quantity, application.started));
       if (amounts.size === 0) continue;
-      this.#step({ kind: 'lot', id: lotId }, to, recordId, amounts);
+      this.log.step({ kind: 'lot', id: lotId }, to, recordId, amounts);
       add(total, amounts);
     }
     if (total.size === 0) return;
     if (application.targets.length === 0) {
-      this.gaps.push({ id: application.id, why: 'the application names no target', amounts: total });
+      this.log.gap(application.id, 'the application names no target', total);
     }
     for (const target of application.targets) {
       const amounts = scaled(total, target.share);
       if (target.lotId !== undefined) {
-        this.#step(to, { kind: 'lot', id: target.lotId }, recordId, amounts);
+        this.log.step(to, { kind: 'lot', id: target.lotId }, recordId, amounts);
         add(this.#lot(target.lotId).holds, amounts);
       } else {
-        this.arrivals.push({ application, target, amounts });
-        if (target.fieldId !== undefined) this.#step(to, { kind: 'field', id: target.fieldId }, recordId, amounts);
+        this.log.arrivals.push({ application, target, amounts });
+        if (target.fieldId !== undefined) this.log.step(to, { kind: 'field', id: target.fieldId }, recordId, amounts);
       }
     }
     if (application.targets.length > 1 && application.targets[0]?.splitBy === 'equal') {
-      this.#gap(application.id, 'volume and area of its targets are not all known: shared out equally');
+      this.log.gap(application.id, 'volume and area of its targets are not all known: shared out equally');
     }
   }
 
@@ -225,11 +182,13 @@ export class Flow {
     const kept = this.#drawn(batchId, drawId)?.kept;
     const sharing = this.#season.draw(drawId)?.draw.applicationIds ?? [];
     if (kept === undefined) return empty;
+    const held = this.#heldByDraw(batchId, kept);
+    if (held.size === 0) return empty;
     const parts = parted(
-      this.#heldByDraw(batchId, kept),
+      held,
       sharing.map(() => whole),
     );
-    if (sharing.length > 1) this.#gap(drawId, 'several applications name this load: shared out equally');
+    if (sharing.length > 1) this.log.gap(drawId, 'several applications name this load: shared out equally');
     return parts[sharing.findIndex((id) => id === applicationId)] ?? empty;
   }
 
@@ -243,75 +202,19 @@ export class Flow {
     return batchId === this.#following.batch && !held.has(batchId) ? new Map([...held, [batchId, nothing]]) : held;
   }
 
-  /** Draws of the batch and what else left its tank. */
-  #throughTank(batchId: string): void {
-    const season = this.#season;
-    const batch = season.batch(batchId);
-    if (batch === undefined) return;
-    const tank = this.tank(batchId);
-    const from: TraceRef = { kind: 'batch', id: batchId };
-    for (const draw of batch.draws) {
-      const drawn = tank.draws.get(draw.id);
-      if (drawn === undefined) continue;
-      const amounts = this.#heldByDraw(batchId, drawn.parcels);
-      if (amounts.size === 0) continue;
-      const at: TraceRef = { kind: 'draw', id: draw.id };
-      this.#step(from, at, drawn.recordId, amounts);
-      if (drawn.share === null) {
-        this.#gap(
-          draw.id,
-          'what part of the tank this load was cannot be told: more was drawn than recorded as filled',
-        );
-      }
-      for (const ended of draw.ended) {
-        const portion = drawn.ended.find((each) => each.recordId === ended.recordId);
-        if (portion === undefined) continue;
-        const part = this.held(portion.parcels);
-        const into = ended.fate === 'putBack' ? batch.id : ended.fate === 'carriedOver' ? ended.intoBatchId : undefined;
-        if (into !== undefined) this.#step(at, { kind: 'batch', id: into }, ended.recordId, part);
-        else if (ended.fate === 'dumped') this.#end('dumped', at, part, 'dumped from the load', ended.recordId);
-        else this.#end('carriedOff', at, part, 'carried over, into which batch was not written', ended.recordId);
-      }
-      if (draw.applicationIds.length === 0) {
-        this.#end('leftInLoad', at, this.held(drawn.kept), 'drawn; no application of it is recorded');
-      }
-    }
-    for (const loss of batch.losses) {
-      const part = this.held(tank.losses.get(loss.recordId)?.parcels ?? new Map<string, Decimal>());
-      const record = season.record(loss.recordId);
-      const why = record?.type === 'tea.supplied' ? `supplied to ${record.data.to.name}` : `${loss.kind} from the tank`;
-      this.#end(loss.kind, from, part, why, loss.recordId);
-    }
-    const why = batch.closed === null ? 'still in the tank' : 'left in the tank when the batch was closed';
-    this.#end('leftInTank', from, this.held(tank.left), why, batch.closed?.id);
-  }
-
   /** What stayed in piles and in stock. */
   #settle(): void {
     for (const [id, { holds }] of this.#piles)
-      this.#end('leftInPile', { kind: 'pile', id }, holds, 'still in the pile');
-    for (const [id, { holds }] of this.#lots) this.#end('leftInStock', { kind: 'lot', id }, holds, 'still in stock');
+      this.log.end('leftInPile', { kind: 'pile', id }, holds, 'still in the pile');
+    for (const [id, { holds }] of this.#lots) this.log.end('leftInStock', { kind: 'lot', id }, holds, 'still in stock');
     for (const id of this.#following.lots) {
       const lot = this.#season.lot(id);
       const received = lot && this.#season.amountOf(id, lot.quantity, lot.at);
       if (!received) continue;
       const left = exact(received).minus(this.#used.get(id) ?? nothing);
       if (left.gt(0))
-        this.#end('leftInStock', { kind: 'lot', id }, new Map([[id, left]]), 'still in stock by the books');
-      if (left.lt(0)) this.#gap(id, 'more of it was used than was received');
+        this.log.end('leftInStock', { kind: 'lot', id }, new Map([[id, left]]), 'still in stock by the books');
+      if (left.lt(0)) this.log.gap(id, 'more of it was used than was received');
     }
-  }
-
-  #step(from: TraceRef, to: TraceRef, recordId: string, amounts: Amounts): void {
-    this.steps.push({ from, to, recordId, amounts });
-  }
-
-  #end(kind: End['kind'], at: TraceRef, amounts: Amounts, why: string, recordId?: string): void {
-    if ([...amounts.values()].every((amount) => amount.isZero())) return;
-    this.ends.push({ kind, at, amounts, why, ...(recordId === undefined ? {} : { recordId }) });
-  }
-
-  #gap(id: string, why: string): void {
-    if (!this.gaps.some((gap) => gap.id === id && gap.why === why)) this.gaps.push({ id, why });
   }
 }

@@ -2,7 +2,8 @@ import type { OpenSeason } from '../fold/season.ts';
 import { exact } from '../fold/exact.ts';
 import type { Decimal } from '../quantity/decimal.ts';
 import { TraceBuilder, written } from './build.ts';
-import { type Arrival, Flow, type Following } from './flow.ts';
+import { Flow, type Following } from './flow.ts';
+import type { Arrival } from './flowLog.ts';
 import { isDescribed } from './names.ts';
 import { harvestReached, plantingsReached, transplantSteps } from './reach.ts';
 import type { Trace, TraceRef } from './types.ts';
@@ -15,7 +16,7 @@ export function forwardFrom(season: OpenSeason, root: TraceRef & { readonly kind
   const whole = root.kind === 'lot' ? received(season, root.id) : flow.batchTotal;
   const built = new TraceBuilder(season, root);
 
-  for (const { from, to, recordId, amounts } of flow.steps) {
+  for (const { from, to, recordId, amounts } of flow.log.steps) {
     const amount = amounts.get(root.id);
     if (amount === undefined) continue;
     const { quantity } = written(amount, unit, whole);
@@ -31,12 +32,13 @@ export function forwardFrom(season: OpenSeason, root: TraceRef & { readonly kind
       built.reach(to, amount, unit, whole);
     }
   }
-  for (const arrival of flow.arrivals) reachGround(season, built, arrival, arrival.amounts.get(root.id), unit, whole);
-  for (const { id, why, amounts } of flow.gaps) {
+  for (const arrival of flow.log.arrivals)
+    reachGround(season, built, arrival, arrival.amounts.get(root.id), unit, whole);
+  for (const { id, why, amounts } of flow.log.gaps) {
     const { quantity } = written(amounts?.get(root.id) ?? null, unit, whole);
     built.unresolved({ id, why, ...(quantity && { quantity }) });
   }
-  const ends = flow.ends.flatMap(({ amounts, ...end }) => {
+  const ends = flow.log.ends.flatMap(({ amounts, ...end }) => {
     const amount = amounts.get(root.id);
     return amount === undefined ? [] : [{ ...end, ...written(amount, unit, whole) }];
   });
