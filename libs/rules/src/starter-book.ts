@@ -1,7 +1,7 @@
 import type { Instant, Season } from '@furrowmark/domain';
 import { catalogue } from './catalogue.ts';
 import { binds, packsOf } from './engine/packs.ts';
-import { ruleBookOf, type BookEntry } from './engine/rule-book.ts';
+import { ruleBookOf } from './engine/rule-book.ts';
 
 /** What a new operation may begin with: five rules that need no register beyond tank, water and lots. */
 export const starterRuleIds: readonly string[] = [
@@ -13,7 +13,7 @@ export const starterRuleIds: readonly string[] = [
 ];
 
 /** Entries of an adoption that leave only the starter rules on. */
-export const starterEntries = (): readonly BookEntry[] =>
+export const starterEntries = (): readonly { readonly ruleId: string; readonly enabled: boolean }[] =>
   catalogue.map((rule) => ({ ruleId: rule.id, enabled: starterRuleIds.includes(rule.id) }));
 
 /** A rule that is not judged, and why. */

@@ -1,0 +1,167 @@
+import { describe, expect, it } from '@jest/globals';
+import { v5 } from 'uuid';
+import { findings, judgeBatch, type Finding } from './index.ts';
+import { gal, id, instant, lb, mgPerL, operation, ordinary, type SeasonBuilder } from './testing/season.ts';
+
+const now = instant('2026-07-01 00:00');
+const about = (season: SeasonBuilder, ruleId: string, at = now): Finding[] =>
+  findings(season.season(), at).filter((each) => each.ruleId === ruleId);
+
+/** Held until 16:00 after the air went off at 06:30: 9 h 30 min against 8. */
+const heldTooLong = () => {
+  const season = ordinary();
+  season.batch('T-14').filled('06-02 05:00').airOn('06-02 05:00').fed('06-02 06:00', 'C-1').oxygen('06-03 05:00', 7);
+  const off = season.add('batch.airStopped', '06-03 06:30', { batchId: id('T-14') });
+  const application = season.add('application.made', '06-03 16:00', {
+    applicationId: id('A-1'),
+    code: 'A-1',
+    targets: [{ fieldId: id('North 4') }],
+    draws: [{ batchId: id('T-14'), volume: gal(250) }],
+    startedAt: '2026-06-03T07:30:00-05:00',
+    finishedAt: '2026-06-03T16:00:00-05:00',
+    method: 'soilDrench',
+    applicator: id('Ines'),
+  });
+  return { season, off, application };
+};
+const holdId = (season: SeasonBuilder): string => about(season, 'hold-maximum')[0]?.findingId ?? '';
+
+describe('findings', () => {
+  it('an open one has rule, figures, records, since when and where it stands', () => {
+    const { season, application } = heldTooLong();
+    const [finding] = about(season, 'hold-maximum');
+    expect(finding).toMatchObject({
+      outcome: 'broken',
+      state: 'open',
+      standing: true,
+      since: '2026-06-03T21:00:00.000Z',
+      answers: [],
+      severity: 'minor',
+      basis: 'practice',
+    });
+    expect(finding?.recordIds).toContain(application);
+  });
+
+  it('its id is UUIDv5 of rule, kind and subject under the operation (RFC 9562 §5.5)', () => {
+    const { season } = heldTooLong();
+    const [finding] = about(season, 'hold-maximum');
+    expect(finding?.findingId).toBe(v5(`hold-maximum|draw|${finding?.about.id ?? ''}`, operation));
+  });
+
+  it('answered as done it is answered, answered as open it stays open', () => {
+    const answer = (state: 'open' | 'done' | 'accepted') => {
+      const { season } = heldTooLong();
+      season.add('finding.answered', '06-05 09:00', {
+        findingId: holdId(season),
+        cause: 'pump failed',
+        action: 'spare bought',
+        state,
+      });
+      return about(season, 'hold-maximum')[0];
+    };
+    expect(answer('done')).toMatchObject({
+      state: 'answered',
+      standing: true,
+      answers: [{ cause: 'pump failed', state: 'done' }],
+    });
+    expect(answer('open')?.state).toBe('open');
+    expect(answer('accepted')?.state).toBe('answered');
+  });
+
+  it('an amended time resolves it, and names the amendment', () => {
+    const { season, application } = heldTooLong();
+    const amendment = season.amended(application, 'application.made', '06-04 09:00', {
+      applicationId: id('A-1'),
+      code: 'A-1',
+      targets: [{ fieldId: id('North 4') }],
+      draws: [{ batchId: id('T-14'), volume: gal(250) }],
+      startedAt: '2026-06-03T07:30:00-05:00',
+      finishedAt: '2026-06-03T08:00:00-05:00',
+      method: 'soilDrench',
+      applicator: id('Ines'),
+    });
+    expect(about(season, 'hold-maximum')).toMatchObject([
+      { state: 'resolved', standing: false, outcome: 'broken', resolvedBy: amendment },
+    ]);
+  });
+
+  it('a struck reading resolves what it broke', () => {
+    const season = ordinary();
+    season.batch('T-14').filled('06-02 05:00').airOn('06-02 05:00').fed('06-02 06:00', 'C-1').oxygen('06-02 12:00', 8);
+    const wrong = season.add('batch.oxygenMeasured', '06-02 20:00', {
+      batchId: id('T-14'),
+      dissolvedOxygen: mgPerL(2),
+    });
+    season.add('batch.oxygenMeasured', '06-03 05:00', { batchId: id('T-14'), dissolvedOxygen: mgPerL(8) });
+    const strike = season.struck(wrong, 'batch.oxygenMeasured', '06-04 09:00');
+    expect(about(season, 'oxygen-minimum')).toMatchObject([{ state: 'resolved', resolvedBy: strike }]);
+  });
+
+  it('a record moved from the wrong tank resolves what was missing in the right one', () => {
+    const season = ordinary();
+    season
+      .batch('T-14')
+      .filled('06-02 05:00')
+      .airOn('06-02 05:00')
+      .fed('06-02 06:00', 'C-1')
+      .applied('A-1', '06-03 07:00', '06-03 08:00', 'North 4', gal(240));
+    season.batch('T-15').filled('06-02 05:00');
+    const other = season.add('batch.oxygenMeasured', '06-03 05:00', {
+      batchId: id('T-15'),
+      dissolvedOxygen: mgPerL(8),
+    });
+    expect(about(season, 'oxygen-minimum').map((each) => each.state)).toEqual(['open']);
+    const moved = season.amended(other, 'batch.oxygenMeasured', '06-04 09:00', {
+      batchId: id('T-14'),
+      dissolvedOxygen: mgPerL(8),
+    });
+    expect(about(season, 'oxygen-minimum')).toMatchObject([
+      { state: 'resolved', resolvedBy: moved, outcome: 'unknown' },
+    ]);
+  });
+
+  it('an amendment that breaks a limit opens a finding', () => {
+    const { season, application } = heldTooLong();
+    season.struck(application, 'application.made', '06-03 17:00');
+    expect(about(season, 'hold-maximum').map((each) => each.state)).toContain('resolved');
+    const fine = ordinary();
+    fine.batch('T-14').filled('06-02 05:00').airOn('06-02 05:00').fed('06-02 06:00', 'C-1').oxygen('06-02 12:00', 8);
+    const reading = fine.add('batch.oxygenMeasured', '06-02 20:00', {
+      batchId: id('T-14'),
+      dissolvedOxygen: mgPerL(8),
+    });
+    fine.amended(reading, 'batch.oxygenMeasured', '06-04 09:00', { batchId: id('T-14'), dissolvedOxygen: mgPerL(2) });
+    expect(about(fine, 'oxygen-minimum')).toMatchObject([{ state: 'open', standing: true }]);
+  });
+
+  it('an answer to one that no longer stands is shown as answered, no longer standing', () => {
+    const season = ordinary();
+    season.batch('T-14').filled('06-02 05:00').airOn('06-02 05:00').fed('06-02 06:00', 'late lot');
+    const open = () => about(season, 'reference-known');
+    season.add('finding.answered', '06-04 09:00', {
+      findingId: open()[0]?.findingId ?? '',
+      cause: 'phone was off',
+      action: 'sent',
+      state: 'done',
+    });
+    season.lot('late lot', 'compost', lb(50));
+    // Ines is still not registered in this season, but nothing here names her.
+    expect(open()).toMatchObject([{ state: 'answered', standing: false, outcome: 'met' }]);
+  });
+
+  it('what is only due is no finding', () => {
+    const season = ordinary();
+    season.batch('T-14').filled('06-02 05:00').airOn('06-02 05:00').fed('06-02 06:00', 'C-1');
+    const early = instant('06-02 07:00');
+    expect(judgeBatch(season.season(), id('T-14'), early).some((each) => each.outcome === 'due')).toBe(true);
+    expect(findings(season.season(), early).some((each) => each.outcome === 'due')).toBe(false);
+  });
+
+  it('a late arrival changes findings as if it had been there all along', () => {
+    const { season } = heldTooLong();
+    // The tank was aerated again before spraying, and the telephone delivered it a week later.
+    season.add('batch.airStarted', '06-03 07:00', { batchId: id('T-14') }, { recordedAt: '06-10 12:00' });
+    season.add('batch.checked', '06-03 07:10', { batchId: id('T-14'), odour: 'earthy' }, { recordedAt: '06-10 12:00' });
+    expect(about(season, 'hold-maximum')[0]?.figures[0]?.value).toBe(8.5);
+  });
+});

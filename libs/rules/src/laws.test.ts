@@ -1,0 +1,119 @@
+import { openSeason, parseDraft } from '@furrowmark/domain';
+import { describe, expect, it } from '@jest/globals';
+import fc from 'fast-check';
+import { checkDrafts, evaluate, findings, judgeBatch, nextDue } from './index.ts';
+import { id, instant } from './testing/season.ts';
+import { randomSeason } from './testing/random-season.ts';
+
+const now = instant('2026-06-20 12:00');
+const undecided = new Set(['due', 'notApplicable', 'unknown']);
+
+describe('laws of every rule', () => {
+  it('the answer never depends on the order in which records arrived', () => {
+    fc.assert(
+      fc.property(randomSeason, fc.infiniteStream(fc.nat()), (season, numbers) => {
+        const shuffled = season.records
+          .map((record) => ({ record, place: numbers.next().value }))
+          .sort((a, b) => a.place - b.place)
+          .map(({ record }) => record);
+        const byId = (all: ReturnType<typeof evaluate>) =>
+          [...all].sort((a, b) => (a.findingId < b.findingId ? -1 : 1));
+        expect(byId(evaluate(openSeason(shuffled), now))).toEqual(byId(evaluate(season.season(), now)));
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it('records added one by one give what all at once give', () => {
+    fc.assert(
+      fc.property(randomSeason, (season) => {
+        const growing = openSeason();
+        for (const record of season.records) {
+          growing.add([record]);
+          evaluate(growing, now);
+        }
+        const byId = (all: ReturnType<typeof evaluate>) =>
+          [...all].sort((a, b) => (a.findingId < b.findingId ? -1 : 1));
+        expect(byId(evaluate(growing, now))).toEqual(byId(evaluate(season.season(), now)));
+      }),
+      { numRuns: 15 },
+    );
+  });
+
+  it('a decided outcome does not change with the clock', () => {
+    fc.assert(
+      fc.property(randomSeason, fc.nat(480), fc.nat(480), (season, a, b) => {
+        const open = season.season();
+        const start = instant('2026-06-01 00:00');
+        const [earlier, later] = [Math.min(a, b), Math.max(a, b)].map((hours) => start + hours * 3_600_000);
+        if (earlier === undefined || later === undefined) return;
+        const before = new Map(evaluate(open, earlier).map((outcome) => [outcome.findingId, outcome]));
+        for (const outcome of evaluate(open, later)) {
+          const was = before.get(outcome.findingId);
+          if (was === undefined || undecided.has(was.outcome)) continue;
+          expect([outcome.ruleId, outcome.about.code, outcome.outcome]).toEqual([
+            was.ruleId,
+            was.about.code,
+            was.outcome,
+          ]);
+        }
+      }),
+      { numRuns: 80 },
+    );
+  });
+
+  it('no outcome says safe, compliant or pass, whatever happened', () => {
+    fc.assert(
+      fc.property(randomSeason, (season) => {
+        for (const { message, title, due } of evaluate(season.season(), now)) {
+          expect(`${message} ${title} ${due ?? ''}`).not.toMatch(
+            /\b(safe|safely|safety|compliant|compliance|pass|passes|passed)\b/i,
+          );
+        }
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it('a batch read on its own says what the whole evaluation says of it', () => {
+    fc.assert(
+      fc.property(randomSeason, (season) => {
+        const open = season.season();
+        const all = new Map(evaluate(open, now).map((outcome) => [outcome.findingId, outcome]));
+        for (const outcome of judgeBatch(open, id('T-1'), now)) expect(outcome).toEqual(all.get(outcome.findingId));
+      }),
+      { numRuns: 30 },
+    );
+  });
+
+  it('one outcome per rule and subject', () => {
+    fc.assert(
+      fc.property(randomSeason, (season) => {
+        const ids = evaluate(season.season(), now).map(({ findingId }) => findingId);
+        expect(new Set(ids).size).toBe(ids.length);
+      }),
+      { numRuns: 30 },
+    );
+  });
+
+  it('findings, what is next due and checks never fail, whatever is missing', () => {
+    fc.assert(
+      fc.property(randomSeason, (season) => {
+        const open = season.season();
+        findings(open, now);
+        nextDue(open, id('T-1'), now);
+        const last = season.records.at(-1);
+        if (last !== undefined) {
+          const { id: recordId, type, version, occurredAt, data } = last;
+          const sent = parseDraft(
+            { id: recordId, type, version, occurredAt, data },
+            { now: instant('2026-12-31 00:00') },
+          );
+          // A record that is there already changes nothing.
+          if (sent.ok) expect(checkDrafts(open, [sent.draft], now)).toEqual([]);
+        }
+      }),
+      { numRuns: 20 },
+    );
+  });
+});

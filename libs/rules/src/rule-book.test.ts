@@ -1,0 +1,176 @@
+import { describe, expect, it } from '@jest/globals';
+import { notSwitchedOn, previewRuleBook, ruleBookView, starterEntries, starterRuleIds } from './index.ts';
+import { id, instant, ordinary, type SeasonBuilder } from './testing/season.ts';
+import { drawOutcomes, outcomeOf } from './testing/verdicts.ts';
+
+const held = (season: SeasonBuilder, until = '06-03 14:00') => {
+  season
+    .batch('T-14')
+    .filled('06-02 05:00')
+    .airOn('06-02 05:00')
+    .fed('06-02 06:00', 'C-1')
+    .airOff('06-03 06:30')
+    .checked('06-03 07:00')
+    .applied('A-1', '06-03 07:30', until);
+  return season;
+};
+const hold = (season: SeasonBuilder) => drawOutcomes(season.season(), 'hold-maximum', 'T-14')[0];
+const limits = { ruleId: 'hold-maximum' };
+
+describe('rule book in force', () => {
+  it('built-in limits hold until something else is adopted', () => {
+    expect(hold(held(ordinary()))).toMatchObject({ ruleBookSeq: null, figures: [{ advised: 6, limit: 8 }] });
+  });
+
+  it('an entry overrides what it names, and what an earlier one named stays', () => {
+    const season = ordinary()
+      .adopted('05-01 00:00', [{ ...limits, parameters: { advisedHours: 5 }, severity: 'major' }])
+      .adopted('05-02 00:00', [{ ...limits, parameters: { limitHours: 7 } }]);
+    const second = season.records.length - 1;
+    expect(hold(held(season))).toMatchObject({
+      outcome: 'broken',
+      severity: 'major',
+      ruleBookSeq: second,
+      figures: [{ advised: 5, limit: 7 }],
+    });
+  });
+
+  it('an adoption that names other rules leaves the seq of this one', () => {
+    const season = ordinary()
+      .adopted('05-01 00:00', [{ ...limits, parameters: { limitHours: 7 } }])
+      .adopted('05-02 00:00', [{ ruleId: 'brew-minimum', parameters: { limitHours: 18 } }]);
+    const first = season.records.findIndex((record) => record.type === 'ruleBook.adopted');
+    expect(hold(held(season))?.ruleBookSeq).toBe(first);
+  });
+
+  it('of two effective from the same instant the later in the order of records counts, whichever arrived first', () => {
+    const season = ordinary();
+    season.adopted('05-01 00:00', [{ ...limits, parameters: { limitHours: 10 } }], { when: '04-20 09:00' });
+    season.adopted('05-01 00:00', [{ ...limits, parameters: { limitHours: 7 } }], { when: '04-10 09:00' });
+    expect(hold(held(season))?.figures[0]).toMatchObject({ limit: 10 });
+  });
+
+  it('what the system plan promises binds: other words, other basis', () => {
+    const season = held(ordinary().adopted('05-01 00:00', [{ ...limits, inSystemPlan: true }]), '06-03 15:00');
+    const outcome = hold(season);
+    expect(outcome).toMatchObject({ outcome: 'broken', basis: 'ownPlan' });
+    expect(outcome?.message).toMatch(/^Not as the system plan promises\. /);
+  });
+
+  it('a regulation stays one although the plan names it too', () => {
+    const season = ordinary()
+      .adopted('05-01 00:00', [{ ruleId: 'harvest-organic', inSystemPlan: true }])
+      .field('East', { lastProhibitedOn: '2026-01-01' });
+    season.harvest('H-1', 'East', '07-14 09:00');
+    expect(outcomeOf(season.season(), 'harvest-organic', 'H-1').basis).toBe('regulation');
+  });
+
+  it('a rule switched off does not apply, from its effective time on', () => {
+    const off = (from: string) => hold(held(ordinary().adopted(from, [{ ...limits, enabled: false }]), '06-03 20:00'));
+    expect(off('05-01 00:00')).toMatchObject({
+      outcome: 'notApplicable',
+      message: 'Switched off in the rule book in force.',
+    });
+    expect(off('06-10 00:00')?.outcome).toBe('broken');
+  });
+
+  it('a parameter that cannot be has no effect, its neighbours have', () => {
+    const season = ordinary().adopted('05-01 00:00', [
+      { ...limits, parameters: { limitHours: 'seven', advisedHours: 5, nonsense: 1 } },
+    ]);
+    expect(hold(held(season))?.figures[0]).toMatchObject({ advised: 5, limit: 8 });
+  });
+
+  it('a batch judged by the book of June is not rewritten by the book of July', () => {
+    const season = held(ordinary());
+    const before = hold(season);
+    season.adopted('07-01 00:00', [{ ...limits, parameters: { limitHours: 2 } }]);
+    expect(hold(season)).toEqual(before);
+  });
+
+  it('is shown with every rule, its parameters, their units, defaults and what they are', () => {
+    const season = ordinary().adopted('05-01 00:00', [
+      { ...limits, parameters: { limitHours: 7 }, inSystemPlan: true },
+    ]);
+    const view = ruleBookView(season.season(), instant('06-01 00:00'));
+    expect(view).toMatchObject({ effectiveFrom: '2026-05-01T05:00:00.000Z', seq: season.records.length - 1 });
+    expect(view.rules.find((rule) => rule.ruleId === 'hold-maximum')).toMatchObject({
+      basis: 'ownPlan',
+      inSystemPlan: true,
+      parameters: {
+        limitHours: { value: 7, unit: 'h', default: 8, description: 'Longest hold time that you accept.' },
+      },
+    });
+    expect(ruleBookView(season.season(), instant('04-01 00:00'))).toMatchObject({ seq: null, effectiveFrom: null });
+  });
+
+  it('the defaults are those of the trade (common practice, no source)', () => {
+    const rules = ruleBookView(ordinary().season(), instant('06-01 00:00')).rules;
+    const defaults = (ruleId: string) =>
+      Object.fromEntries(
+        Object.entries(rules.find((rule) => rule.ruleId === ruleId)?.parameters ?? {}).map(([name, p]) => [
+          name,
+          p.default,
+        ]),
+      );
+    expect(defaults('brew-minimum')).toEqual({ advisedHours: 24, limitHours: 20 });
+    expect(defaults('hold-maximum')).toEqual({ advisedHours: 6, limitHours: 8, checkAfterHours: 2 });
+    expect(defaults('air-continuous')).toEqual({ advisedMinutes: 15, limitMinutes: 60 });
+    expect(defaults('oxygen-minimum')).toEqual({ minimumMgPerL: 6, correctedMinutes: 60 });
+    expect(defaults('oxygen-checked')).toEqual({ advisedHours: 12, limitHours: 16, beforeDrawHours: 4 });
+    expect(defaults('chlorine-dissipated')).toEqual({ advisedMinutes: 20, limitMinutes: 15, limitMgPerL: 0.1 });
+    expect(defaults('source-tested')).toMatchObject({ validDays: 365 });
+  });
+});
+
+describe('trying a rule book out', () => {
+  it('lists the outcomes that would differ and counts the rest', () => {
+    const season = held(ordinary());
+    const { changed, unchanged } = previewRuleBook(
+      season.season(),
+      [{ ...limits, parameters: { limitHours: 7 } }],
+      {},
+      instant('07-01 00:00'),
+    );
+    expect(changed).toEqual([
+      {
+        batchId: id('T-14'),
+        ruleId: 'hold-maximum',
+        about: expect.objectContaining({ kind: 'draw', code: 'T-14 · North 4' }),
+        before: 'caution',
+        after: 'broken',
+      },
+    ]);
+    expect(unchanged).toBe(0);
+  });
+  it('outranks what was adopted later, and leaves batches of other times alone', () => {
+    const season = held(ordinary()).adopted('06-01 00:00', [{ ...limits, parameters: { limitHours: 9 } }], {
+      when: '05-20 09:00',
+    });
+    const tried = (from: string, to: string) =>
+      previewRuleBook(
+        season.season(),
+        [{ ...limits, parameters: { limitHours: 7 } }],
+        { from: instant(from), to: instant(to) },
+        instant('07-01 00:00'),
+      );
+    expect(tried('06-01 00:00', '06-30 00:00').changed).toHaveLength(1);
+    expect(tried('04-01 00:00', '05-30 00:00').changed).toHaveLength(0);
+  });
+});
+
+describe('the first week', () => {
+  it('five rules, and a list of what is not switched on', () => {
+    const season = ordinary().adopted('05-01 00:00', [...starterEntries()]);
+    expect(starterRuleIds).toHaveLength(5);
+    const off = notSwitchedOn(season.season(), instant('06-01 00:00'));
+    expect(off.map(({ ruleId }) => ruleId)).toContain('oxygen-minimum');
+    expect(off.map(({ ruleId }) => ruleId)).not.toContain('hold-maximum');
+  });
+  it('rules of a regime that was not chosen are named as such, and not judged', () => {
+    const season = ordinary({ regimes: ['us-organic'] });
+    expect(notSwitchedOn(season.season(), instant('06-01 00:00'))).toContainEqual(
+      expect.objectContaining({ ruleId: 'contact-allowed', why: 'regime not chosen' }),
+    );
+  });
+});
