@@ -40,7 +40,7 @@ export class BatchesController {
     const [at, id] = after ?? [];
     const { batches, asOfSeq, more } = await this.batches.list(member.operationId, {
       phase,
-      ...rangeIn(zone, range),
+      ...rangeIn(zone, range, member.reads),
       after: at === undefined || id === undefined ? undefined : { at: at === '' ? '-infinity' : at, id },
       limit: most,
     });

@@ -27,8 +27,8 @@ export class FindingsController {
   async list(@CallingMember() member: Member, @Query() query: unknown): Promise<object> {
     const asked = queryOf(findingsQuery, query);
     const { findings, timeZone, asOfSeq } = await this.views.findings(member.operationId);
-    const { from = -Infinity, to = Infinity } = rangeIn(timeZone, asked);
-    const bounded = asked.from !== undefined || asked.to !== undefined;
+    const { from = -Infinity, to = Infinity } = rangeIn(timeZone, asked, member.reads);
+    const bounded = asked.from !== undefined || asked.to !== undefined || member.reads !== undefined;
     const within = (since: string | null): boolean =>
       since === null ? !bounded : Date.parse(since) >= from && Date.parse(since) < to;
     const [since = '', id = ''] = asked.after ?? [];

@@ -1,6 +1,6 @@
 import { Controller, Get, Post, UseGuards } from '@nestjs/common';
 import { z } from 'zod';
-import { Access, Caller, SignedIn, type OwnOperation, type Person } from '../access/index.ts';
+import { Access, Caller, InPerson, SignedIn, type OwnOperation, type Person } from '../access/index.ts';
 import { bodyOf, JsonBody, ProblemAnswer } from '../http/index.ts';
 import { Operations } from '../operations.ts';
 
@@ -17,10 +17,11 @@ export class OperationsController {
 
   @Get()
   async list(@Caller() person: Person): Promise<{ operations: OwnOperation[] }> {
-    return { operations: await this.access.operationsOf(person.accountId) };
+    return { operations: await this.access.operationsOf(person.accountId, person.via) };
   }
 
   @Post()
+  @UseGuards(InPerson)
   async create(@Caller() person: Person, @JsonBody() body: unknown): Promise<{ operationId: string }> {
     const created = await this.operations.create(person, bodyOf(newOperation, body));
     if ('operationId' in created) return created;

@@ -46,12 +46,19 @@ export const dayOrInstant = z.string().transform((text, context): { day: string 
 
 type DayOrInstant = z.output<typeof dayOrInstant>;
 
-/** A stretch of time in milliseconds, `to` exclusive: days count whole, in the zone; an instant is itself included. */
+/**
+ * A stretch of time in milliseconds, `to` exclusive: days count whole, in the zone; an instant is itself included. A
+ * reading link's reach bounds it.
+ */
 export function rangeIn(
   zone: string,
   { from, to }: { readonly from?: DayOrInstant | undefined; readonly to?: DayOrInstant | undefined },
+  reach: { readonly start: number; readonly end: number } = { start: -Infinity, end: Infinity },
 ): { from?: number; to?: number } {
-  const start = from && ('day' in from ? startOfDay(from.day, zone) : from.at);
-  const end = to && ('day' in to ? endOfDay(to.day, zone) : to.at + 1);
-  return { ...(start === undefined ? {} : { from: start }), ...(end === undefined ? {} : { to: end }) };
+  const start = Math.max(
+    reach.start,
+    from === undefined ? -Infinity : 'day' in from ? startOfDay(from.day, zone) : from.at,
+  );
+  const end = Math.min(reach.end, to === undefined ? Infinity : 'day' in to ? endOfDay(to.day, zone) : to.at + 1);
+  return { ...(start === -Infinity ? {} : { from: start }), ...(end === Infinity ? {} : { to: end }) };
 }

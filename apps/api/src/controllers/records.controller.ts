@@ -28,6 +28,6 @@ export class RecordsController {
 
   @Get()
   list(@CallingMember() member: Member, @Query() query: unknown): Promise<object> {
-    return this.records.list(member.operationId, queryOf(recordsQuery, query));
+    return this.records.list(member.operationId, { ...queryOf(recordsQuery, query), within: member.reads });
   }
 }

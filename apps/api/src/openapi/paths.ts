@@ -9,21 +9,11 @@ import { recordsQuery } from '../controllers/records.controller.ts';
 import { forms, reportQuery } from '../controllers/reports.controller.ts';
 import { previewBody, ruleBookQuery } from '../controllers/rule-book.controller.ts';
 import { traceable, traceQuery } from '../controllers/trace.controller.ts';
-import { instant, listOf, object, reference, schemaOf, text, uuid, whole } from './schemas.ts';
+import { accessRoutes } from './access-paths.ts';
+import type { Route } from './route.ts';
+import { instant, listOf, object, reference, schemaOf, sha256, text, uuid, whole } from './schemas.ts';
 
 type Json = Record<string, unknown>;
-
-/** One address and method. */
-interface Route {
-  readonly summary: string;
-  readonly query?: z.ZodType;
-  readonly body?: Json;
-  readonly answer: Json;
-  readonly mediaType?: string;
-  readonly status?: number;
-  /** No token needed. */
-  readonly open?: true;
-}
 
 const operation = '/api/v1/operations/{operationId}';
 const recordsBody = {
@@ -191,6 +181,7 @@ function routes(): Record<string, Record<string, Route>> {
         mediaType: 'application/x-ndjson',
       },
     },
+    ...accessRoutes(),
     ...Object.fromEntries(
       Object.values(calculations).map(({ name, title, input }) => [
         `/api/v1/calc/${name}`,
@@ -214,12 +205,15 @@ export function paths(): Json {
   );
 }
 
+const contentOf = (schema: Json, types: readonly string[] = ['application/json']): Json =>
+  Object.fromEntries(types.map((type) => [type, { schema }]));
+
 function described(path: string, route: Route): Json {
   const inPath = [...path.matchAll(/\{(\w+)\}/g)].map(([, name]) => ({
     name,
     in: 'path',
     required: true,
-    schema: uuid,
+    schema: name === 'sha256' ? sha256 : uuid,
   }));
   const answer = { [route.mediaType ?? 'application/json']: { schema: route.answer } };
   const problem = { content: { 'application/problem+json': { schema: reference('Problem') } } };
@@ -229,9 +223,9 @@ function described(path: string, route: Route): Json {
     parameters: [...inPath, ...(route.query === undefined ? [] : queryParameters(schemaOf(route.query)))],
     ...(route.body === undefined
       ? {}
-      : { requestBody: { required: true, content: { 'application/json': { schema: route.body } } } }),
+      : { requestBody: { required: true, content: contentOf(route.body, route.bodyTypes) } }),
     responses: {
-      [route.status ?? 200]: { description: route.summary, content: answer },
+      [route.status ?? 200]: { description: route.summary, ...(route.answer === null ? {} : { content: answer }) },
       '4XX': { description: 'Not done; the problem says why and what to do', ...problem },
       '503': { description: 'Busy: send the same again after Retry-After seconds', ...problem },
     },

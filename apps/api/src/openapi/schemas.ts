@@ -13,6 +13,7 @@ const reference = (name: string): Json => ({ $ref: `#/components/schemas/${name}
 const text = { type: 'string' };
 const uuid = { type: 'string', format: 'uuid' };
 const instant = { type: 'string', format: 'date-time' };
+const sha256 = { type: 'string', pattern: '^[0-9a-f]{64}$' };
 const whole = { type: 'integer', minimum: 0 };
 
 /** An object all of whose members are there, except those whose name ends in a question mark. */
@@ -102,4 +103,4 @@ export function components(): Json {
   };
 }
 
-export { reference, uuid, instant, whole, text };
+export { reference, uuid, instant, sha256, whole, text };

@@ -1,10 +1,13 @@
 import { Injectable } from '@nestjs/common';
 import { z } from 'zod';
+import { reachParameters, withinReach, type Reach } from '../access/index.ts';
 import { OperationScope } from '../database/index.ts';
 import { int8, readHead } from '../log/index.ts';
 import { openedEntries } from './read-records.ts';
 
 const rows = z.array(z.object({ seq: int8, bytes: z.instanceof(Buffer) }));
+
+const unbounded = { start: -Infinity, end: Infinity };
 
 /** Which records are asked for. */
 export interface RecordQuery {
@@ -12,6 +15,8 @@ export interface RecordQuery {
   readonly about?: string | undefined;
   readonly type?: readonly string[] | undefined;
   readonly limit: number;
+  /** Only what somebody may read whose access is limited to a time. */
+  readonly within?: Reach | undefined;
 }
 
 /** Pages of the log, as recorded: nothing amended, nothing left out; personal values open where not erased. */
@@ -29,8 +34,16 @@ export class RecordList {
               AND ($3::uuid IS NULL OR e.record_id = $3 OR EXISTS (
                     SELECT FROM mention m WHERE m.operation_id = $1 AND m.subject_id = $3 AND m.seq = e.seq))
               AND ($4::text[] IS NULL OR e.type = ANY($4))
+              AND ${withinReach('e', 6)}
             ORDER BY e.seq LIMIT $5`,
-          [operationId, query.after ?? -1, query.about ?? null, query.type ?? null, query.limit + 1],
+          [
+            operationId,
+            query.after ?? -1,
+            query.about ?? null,
+            query.type ?? null,
+            query.limit + 1,
+            ...reachParameters(query.within ?? unbounded),
+          ],
         ),
       );
       const page = found.slice(0, query.limit);
