@@ -13,6 +13,7 @@ import { contactAllowed } from './rules/contact-allowed.ts';
 import { dilutionWater } from './rules/dilution-water.ts';
 import { equipmentCalibrated } from './rules/equipment-calibrated.ts';
 import { equipmentClean } from './rules/equipment-clean.ts';
+import { fieldLocated } from './rules/field-located.ts';
 import { fillLevel } from './rules/fill-level.ts';
 import { harvestInterval } from './rules/harvest-interval.ts';
 import { harvestOrganic } from './rules/harvest-organic.ts';
@@ -79,6 +80,7 @@ export const catalogue: readonly Rule[] = [
   dilutionWater,
   tankMix,
   areaPossible,
+  fieldLocated,
   equipmentClean,
   equipmentCalibrated,
   fillLevel,

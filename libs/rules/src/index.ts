@@ -15,3 +15,4 @@ export { allDue, nextDue, type NextDue } from './next-due.ts';
 export { checkDrafts } from './check-drafts.ts';
 export { previewRuleBook } from './preview.ts';
 export { answersOf, asFirstWritten, findings, isFinding, type Answer, type Finding } from './findings.ts';
+export { rulesDocument } from './document.ts';

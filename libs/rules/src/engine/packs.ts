@@ -1,4 +1,4 @@
-import type { Season } from '@furrowmark/domain';
+import { asOf, type Season } from '@furrowmark/domain';
 import type { PackId, Rule } from './rule.ts';
 
 /** A set of rules that bind together, as data: a rule names the packs it belongs to. */
@@ -17,9 +17,13 @@ export const packs: readonly Pack[] = [
 /** The packs that bind: those the operation names, all where it names none; own practice always. */
 export function packsOf(season: Season): ReadonlySet<string> {
   const operation = season.operation;
-  let regimes = operation?.registered.regimes;
-  for (const revision of operation?.revisions ?? []) regimes = revision.changes.regimes ?? regimes;
-  return new Set(regimes === undefined ? packs.map((pack) => pack.id) : [...regimes, 'practice']);
+  const regimes = operation === null ? undefined : asOf(operation, Infinity).regimes;
+  const bound = new Set<string>(regimes === undefined ? packs.map((pack) => pack.id) : [...regimes, 'practice']);
+  // A farm that the produce rule does not reach is not held to it, whatever regimes were ticked.
+  if (operation !== null && /exempt|not ?covered/i.test(asOf(operation, Infinity).farmStatus ?? '')) {
+    bound.delete('us-produce-safety');
+  }
+  return bound;
 }
 
 /** Whether a rule binds: one of its packs does. */

@@ -14,7 +14,7 @@ const words: Partial<Record<RecordType, string>> = {
   'draw.ended': 'end of a draw',
   'batch.lost': 'loss',
   'batch.disposed': 'disposal',
-  'tea.supplied': 'tea passed on',
+  'tea.supplied': 'tea handed on',
   'tea.received': 'tea received',
   'application.made': 'application',
   'harvest.made': 'harvest',

@@ -1,14 +1,21 @@
-import { asOf, numberIn, type Field } from '@furrowmark/domain';
+import { asOf, numberIn, polygonAreaM2, type Field } from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
+import { percent } from '../engine/parameter.ts';
 import { defineRule } from '../engine/rule.ts';
 import { readingWords } from '../judging/reading.ts';
 import { figureWords } from '../judging/when.ts';
 
 /** A field's area in m² as it was then: as registered, else of its drawn boundary; null where neither is there. */
-function areaOf(field: Field, at: number): number | null {
-  const { area } = asOf(field, at);
-  return area === undefined ? null : numberIn(area, 'm2');
+function areaOf(field: Field, at: number): { readonly m2: number; readonly drawn: boolean } | null {
+  const { area, boundary } = asOf(field, at);
+  if (area !== undefined) {
+    const m2 = numberIn(area, 'm2');
+    return m2 === null ? null : { m2, drawn: false };
+  }
+  if (boundary === undefined) return null;
+  const rings = boundary.coordinates.map((ring) => ring.map(([lon = 0, lat = 0]) => [lon, lat] as const));
+  return { m2: polygonAreaM2(rings), drawn: true };
 }
 
 /** Where an application says it went, and whether it can have. */
@@ -22,7 +29,9 @@ export const areaPossible = defineRule({
   citation: 'common practice, no source; place and rate of what is applied: 7 USC 6519(a)(2), read 2026-11-25',
   severity: 'notice',
   packs: ['practice'],
-  parameters: z.object({}),
+  parameters: z.object({
+    drawnPercent: percent(2, 'Difference let stand where the area comes from a boundary drawn on the map.'),
+  }),
   chosenAt: 'the start of the application',
   looksAt: {
     kinds: ['application', 'field', 'lot'],
@@ -44,12 +53,13 @@ export const areaPossible = defineRule({
         const { code } = asOf(field, application.started.at);
         if (target.area === undefined) return notApplicable(book, `No area is recorded for ${code}.`);
         const applied = numberIn(target.area, 'm2');
-        const whole = areaOf(field, application.started.at);
-        if (applied === null || whole === null) {
+        const known = areaOf(field, application.started.at);
+        if (applied === null || known === null) {
           return unknown(book, `The area of ${code} is not recorded.`, {
             recordIds: [...recordIds, ...field.recordIds],
           });
         }
+        const whole = known.m2;
         const evidence = {
           figures: [{ name: 'areaM2', value: applied, unit: 'm2', limit: whole }],
           recordIds: [...recordIds, ...field.recordIds],
@@ -57,8 +67,9 @@ export const areaPossible = defineRule({
         const unit = target.area.unit;
         const inUnit = numberIn({ value: whole, unit: 'm2' }, unit);
         const said = `${readingWords(target.area)} were treated on ${code}, which has ${readingWords({ value: Number(figureWords(inUnit ?? whole)), unit })}.`;
-        // Two units of one area differ in the last digits; a millionth of it is no difference on the ground.
-        return applied > whole * (1 + 1e-6) ? broken(book, said, evidence) : met(book, said, evidence);
+        // Two units of one area differ in the last digits; and a boundary drawn on a map is no survey.
+        const slack = known.drawn ? book.parameters.drawnPercent / 100 : 1e-6;
+        return applied > whole * (1 + slack) ? broken(book, said, evidence) : met(book, said, evidence);
       });
       return worst(judgements) ?? unknown(book, 'Where this application went is not recorded.', { recordIds });
     },

@@ -10,8 +10,8 @@ import { dayOf } from '../judging/water.ts';
 import { dayWords, figureWords } from '../judging/when.ts';
 
 const parameters = z.object({
-  leastCarbonToNitrogen: amount(':1', 25, 'Least C:N at the start.'),
-  mostCarbonToNitrogen: amount(':1', 40, 'Highest C:N at the start.'),
+  leastCarbonToNitrogen: amount('1', 25, 'Least C:N at the start.'),
+  mostCarbonToNitrogen: amount('1', 40, 'Highest C:N at the start.'),
   leastF: temperature('[degF]', 131, 'Least temperature.'),
   mostF: temperature('[degF]', 170, 'Highest temperature.'),
   windrowDays: days(15, 'Days at temperature in a windrow.'),
@@ -104,7 +104,7 @@ export const compostOrganic = defineRule({
           ...(windrow ? [{ name: 'turnings', value: heat.turnings, limit: turnings }] : []),
           ...(carbonToNitrogen === undefined
             ? []
-            : [{ name: 'carbonToNitrogen', value: carbonToNitrogen, unit: ':1', limit: p.mostCarbonToNitrogen }]),
+            : [{ name: 'carbonToNitrogen', value: carbonToNitrogen, unit: '1', limit: p.mostCarbonToNitrogen }]),
         ],
         recordIds: heat.recordIds,
       };

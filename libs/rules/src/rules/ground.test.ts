@@ -160,3 +160,34 @@ describe('notify-certifier: told at once (7 CFR 205.400(f))', () => {
     expect(outcome).toMatchObject({ outcome: 'due', dueAt: instant('05-02 08:00') });
   });
 });
+
+describe('field-located: each growing area on the map (21 CFR 1.1315(a)(5))', () => {
+  const square = {
+    type: 'Polygon' as const,
+    coordinates: [
+      [
+        [-74.2, 42.1],
+        [-74.198, 42.1],
+        [-74.198, 42.1016],
+        [-74.2, 42.1016],
+        [-74.2, 42.1],
+      ],
+    ],
+  };
+  it('a harvested field without a boundary cannot be found', () => {
+    const season = ordinary();
+    season.harvest('H-1', 'North 4', '07-14 09:00');
+    expect(outcomeOf(season.season(), 'field-located', 'North 4').outcome).toBe('unknown');
+  });
+  it('the boundary of the field around a bed serves the bed', () => {
+    const season = ordinary()
+      .field('West', { boundary: square })
+      .field('Bed 1', { kind: 'bed', parentId: id('West') });
+    season.harvest('H-1', 'Bed 1', '07-14 09:00');
+    expect(outcomeOf(season.season(), 'field-located', 'Bed 1').outcome).toBe('met');
+  });
+  it('is not asked where the traceability list is not among the regimes', () => {
+    const season = ordinary({ regimes: ['us-organic'] });
+    expect(() => outcomeOf(season.season(), 'field-located', 'North 4')).toThrow(/says nothing/);
+  });
+});

@@ -7,7 +7,7 @@ import { timeWords } from '../judging/when.ts';
 export const teaSupplied = defineRule({
   id: 'tea-supplied',
   revision: 1,
-  title: 'Tea passed on with a statement',
+  title: 'Tea handed on with a statement',
   reason:
     'Who sprays a tea made elsewhere has to know what is in it and how it was treated. The statement goes with the tea; sold tea may also need registration as a fertilizer where it is sold.',
   basis: 'practice',
