@@ -9,7 +9,7 @@ import { attachmentsOf, flat, objectsOf, run, solid, structureOf, textOf, withPd
 const createdAt = new Date('2026-11-02T15:15:00Z');
 const report = sampleReport(everyBlock);
 const everything = await renderPdf(report, { paper: 'letter', createdAt });
-const long = await renderPdf(sampleReport([longTable(120)]), { paper: 'letter', createdAt });
+const long = await renderPdf(sampleReport([longTable(48)]), { paper: 'letter', createdAt });
 const longStructure = structureOf(long);
 
 describe('what is printed', () => {
@@ -47,7 +47,7 @@ describe('what is printed', () => {
 
   it('carries page x of y, the log and its root on each page', () => {
     const pages = textOf(long).split('\f').slice(0, -1);
-    expect(pages.length).toBeGreaterThan(3);
+    expect(pages.length).toBeGreaterThan(1);
     pages.forEach((page, index) => {
       expect(flat(page)).toContain(`page ${index + 1} of ${pages.length}`);
       expect(flat(page)).toContain(`log of 140 records · root ${report.log.root}`);
@@ -58,7 +58,7 @@ describe('what is printed', () => {
   it('repeats the column heads on each page and keeps every row whole on one', () => {
     const pages = textOf(long).split('\f').slice(0, -1);
     for (const page of pages) expect(flat(page)).toContain('Remark');
-    for (let row = 0; row < 120; row += 1) {
+    for (let row = 0; row < 48; row += 1) {
       const holding = pages.filter((page) => new RegExp(`\\bT-${row}\\b`).test(page.replaceAll('T-14 ·', '')));
       expect(holding).toHaveLength(1);
       expect(flat(holding[0] ?? '')).toContain(`${row}.5`);
@@ -68,7 +68,7 @@ describe('what is printed', () => {
   it('prints a total that is the sum of the lines printed', () => {
     const numbers = [...longStructure.matchAll(/^ *"(\d+\.\d)"$/gm)].map(([, number]) => Number(number));
     const total = numbers.pop();
-    expect(numbers).toHaveLength(120);
+    expect(numbers).toHaveLength(48);
     expect(total).toBe(numbers.reduce((a, b) => a + b, 0));
   });
 

@@ -39,6 +39,9 @@ export function withPdf<T>(bytes: Uint8Array, read: (path: string, folder: strin
 }
 
 export const textOf = (bytes: Uint8Array): string => withPdf(bytes, (path) => run('pdftotext', path, '-'));
+/** Text in the order in which it is drawn: a cell's lines follow one another. */
+export const drawnTextOf = (bytes: Uint8Array): string => withPdf(bytes, (path) => run('pdftotext', '-raw', path, '-'));
+/** Elements with their text. For a few pages only: the program lays a page out again for each element. */
 export const structureOf = (bytes: Uint8Array): string =>
   withPdf(bytes, (path) => run('pdfinfo', '-struct-text', path));
 export const infoOf = (bytes: Uint8Array): string => withPdf(bytes, (path) => run('pdfinfo', path));
