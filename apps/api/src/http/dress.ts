@@ -73,10 +73,12 @@ function requestLog(level: LogChoice) {
       }),
       res: (response: { statusCode: number }) => ({ status: response.statusCode }),
       // Not what the error carries: a failed statement carries its parameters, which may be names or hashes of secrets.
-      err: (error: unknown) =>
-        error instanceof Error
-          ? { type: error.name, message: error.message, stack: error.stack }
-          : { type: typeof error },
+      err: (error: { type?: unknown; message?: unknown; stack?: unknown; code?: unknown }) => ({
+        type: error.type,
+        code: error.code,
+        message: error.message,
+        stack: error.stack,
+      }),
     },
     customLogLevel: (_request, response) => (response.statusCode >= 500 ? 'error' : 'info'),
   });
