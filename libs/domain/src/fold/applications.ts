@@ -1,6 +1,6 @@
 import { v5 } from 'uuid';
 import type { Moment } from '../facts/time.ts';
-import type { ApplicationId, BatchId, DrawId, RecordId } from '../records/ids.ts';
+import type { BatchId, DrawId, RecordId } from '../records/ids.ts';
 import type { Quantity } from '../quantity/quantity.ts';
 import type { Decimal } from '../quantity/decimal.ts';
 import type { CurrentRecord } from '../records/record.ts';
@@ -133,4 +133,3 @@ export function loads(store: Store, stock: Stock) {
 }
 
 export type Loads = ReturnType<typeof loads>;
-export type { ApplicationId };

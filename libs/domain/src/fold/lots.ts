@@ -4,9 +4,9 @@ import { compareCurrent } from '../order.ts';
 import type { Quantity } from '../quantity/quantity.ts';
 import type { CurrentRecord } from '../records/record.ts';
 import type { Loads } from './applications.ts';
-import { exact, nothing } from './exact.ts';
+import { nothing } from './exact.ts';
 import { within } from './moments.ts';
-import type { LotIdentity, Stock } from './stock.ts';
+import type { Stock } from './stock.ts';
 import type { Store } from './store.ts';
 
 /** The kept views of lots: who they are and everything that became of them, in order of time. */
@@ -79,9 +79,4 @@ export function lots(store: Store, stock: Stock, { shown }: Loads) {
 
 function inTime(a: { at: Moment; record: CurrentRecord }, b: { at: Moment; record: CurrentRecord }): number {
   return a.at.at - b.at.at || compareCurrent(a.record, b.record);
-}
-
-/** Amount of a lot when it came, in its unit. */
-export function amountAtFirst(lot: LotIdentity, stock: Stock) {
-  return stock.amountOf(lot.id, lot.quantity, lot.at) ?? exact(lot.quantity.value);
 }

@@ -171,6 +171,51 @@ describe('where a lot went', () => {
     expect(steps(back)).toContain('P-1 → own A');
   });
 
+  it('a load sprayed in two goes is shared equally between them, and says so: 4 lb, so 2 lb each', () => {
+    const book = farm();
+    field(book, 'South 1');
+    brew(book);
+    draw(book, 'T-14', '03 06:00', 'load 1', 400);
+    apply(book, 'A-1', '03 07:00', '03 08:00', { draws: ['load 1'] });
+    apply(book, 'A-2', '03 09:00', '03 10:00', { draws: ['load 1'], on: [{ fieldId: idOf('South 1') }] });
+    const found = traced(book, 'lot', 'compost');
+    expect(quantities(found.reached.fields)).toEqual({ 'North 4': 2, 'South 1': 2 });
+    expect(found.unresolved.map((each) => each.why)).toContainEqual(expect.stringContaining('several applications'));
+    // Nothing of it concerns a lot that was never in that tank.
+    expect(traced(book, 'lot', 'molasses').unresolved).toEqual([]);
+  });
+
+  it('what was fed to a worm bin after a harvest of castings is not in that lot, only in the next', () => {
+    const book = farm();
+    material(book, 'straw', 'other', 'no');
+    lot(book, 'straw', 50);
+    material(book, 'peels', 'other', 'no');
+    lot(book, 'peels', 50);
+    const finish = (name: string, at: string) =>
+      book.write('pile.finished', at, {
+        pileId: idOf('bin'),
+        lotId: idOf(name),
+        code: name,
+        materialId: idOf('material compost'),
+        quantity: pounds(10),
+      });
+    book.write('pile.started', '02 08:00', {
+      pileId: idOf('bin'),
+      code: 'bin',
+      method: 'vermicompost',
+      inputs: [{ lotId: idOf('straw'), quantity: pounds(40) }],
+    });
+    finish('first', '10 08:00');
+    book.write('pile.added', '11 08:00', { pileId: idOf('bin'), lotId: idOf('peels'), quantity: pounds(8) });
+    finish('second', '20 08:00');
+    expect(quantities(traced(book, 'lot', 'first', 'backward').reached.lots)).toEqual({ 'straw 26-1': 20 });
+    expect(quantities(traced(book, 'lot', 'second', 'backward').reached.lots)).toEqual({
+      'straw 26-1': 20,
+      'peels 26-1': 8,
+    });
+    expect(quantities(traced(book, 'lot', 'peels').reached.lots)).toEqual({ second: 8 });
+  });
+
   it('tea onto the compost it was made of is a loop that comes to its end', () => {
     const book = farm();
     brew(book);
@@ -315,6 +360,18 @@ describe('which harvests an application reaches', () => {
     );
     expect(traced(book, 'harvest', 'B', 'backward').reached.lots).toEqual([]);
     expect(quantities(traced(book, 'harvest', 'C', 'backward').reached.lots)).toEqual({ 'compost 26-1': 4 });
+  });
+
+  it('an application on a whole field that names one planting does not reach the next bed’s crop', () => {
+    const book = sprayed();
+    planting(book, 'beets', 'bed 4', '2026-05-02');
+    apply(book, 'A-1', '03 07:00', '03 08:00', {
+      loads: [{ batch: 'T-14', litres: 400 }],
+      on: [{ fieldId: idOf('North 4'), plantingId: idOf('carrots') }],
+    });
+    harvest(book, 'C', 'bed 3', '10 08:00', 'carrots');
+    harvest(book, 'B', 'bed 4', '10 08:00', 'beets');
+    expect(harvests(book)).toEqual(['C']);
   });
 
   it('of plantings it does not name, those standing at its start; one ended before is not among them', () => {
