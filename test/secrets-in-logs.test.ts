@@ -22,8 +22,15 @@ describe('what the service prints about itself', () => {
     expect(told.secrets.length).toBeGreaterThan(10);
     for (const secret of told.secrets) {
       const hash = createHash('sha256').update(secret).digest();
-      for (const form of [secret, encodeURIComponent(secret), hash.toString('hex'), hash.toString('base64')]) {
-        expect(stdout.includes(form) ? `printed: ${secret}` : '').toBe('');
+      const bytes = [Buffer.from(secret), hash].map((buffer) => [...buffer].join(','));
+      for (const form of [
+        secret,
+        encodeURIComponent(secret),
+        hash.toString('hex'),
+        hash.toString('base64'),
+        ...bytes,
+      ]) {
+        expect(stdout.includes(form) ? `printed: ${secret} as ${form}` : '').toBe('');
       }
     }
   }, 60_000);
