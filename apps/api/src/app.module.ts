@@ -15,7 +15,7 @@ import { Metrics } from './metrics.ts';
 import { PagesModule } from './pages/index.ts';
 import { Reports } from './reports/index.ts';
 import { Reviews } from './signing/index.ts';
-import { BatchList, RecordList, Seasons, Views } from './views/index.ts';
+import { BatchList, RecordList, Seasons, Settler, Views } from './views/index.ts';
 
 /** What the service is made of and cannot make itself. */
 export interface Foundations {
@@ -24,7 +24,6 @@ export interface Foundations {
   readonly logKey: LogKey;
   readonly documents: DocumentFiles;
 }
-
 
 @Module({})
 export class AppModule {
@@ -44,6 +43,7 @@ export class AppModule {
         { provide: LinkUse, useExisting: ReadingLinks },
         Seasons,
         RecordList,
+        Settler,
         BatchList,
         Views,
         Reports,

@@ -5,7 +5,7 @@ import { Clock } from '../clock.ts';
 import { OperationScope } from '../database/index.ts';
 import { lockHead } from '../log/index.ts';
 import { Metrics } from '../metrics.ts';
-import { Seasons, type Held } from '../views/index.ts';
+import { Seasons, Settler, type Held } from '../views/index.ts';
 import { decide, type AppendRequest } from './decide.ts';
 import { Line } from './line.ts';
 import { knownEntries, lastRecordsOf } from './lookup.ts';
@@ -25,6 +25,7 @@ export class Appender {
   constructor(
     private readonly scope: OperationScope,
     private readonly seasons: Seasons,
+    private readonly settler: Settler,
     private readonly clock: Clock,
     private readonly metrics: Metrics,
   ) {}
@@ -100,11 +101,13 @@ export class Appender {
       const settled = Promise.allSettled([writing]);
       try {
         held.season = await this.seasons.hold(operationId);
-        await held.season.project(
+        const stale = await held.season.project(
           manager,
           head.size,
           entries.map(({ record }) => record),
         );
+        // Should the transaction fail after all, there is nothing to settle, and that does no harm.
+        if (stale > 0) this.settler.later(operationId);
       } finally {
         await settled;
       }

@@ -1,11 +1,11 @@
 import { mentions, recordFromLog, type LogRecord } from '@furrowmark/domain';
-import { canonicalBytes } from '@furrowmark/log';
+import { canonicalText } from '@furrowmark/log';
 import { sameContent } from './content.ts';
 import type { KnownEntry } from './lookup.ts';
 import { refused, type RecordResult } from './outcome.ts';
 import type { Prepared, Refused } from './prepare.ts';
 import { retainedUntil } from './retention.ts';
-import type { Opening } from '../log/index.ts';
+import { unsealed, type Opening } from '../log/index.ts';
 
 /** One request: who sends it, and its records, each refused already or prepared. */
 export interface AppendRequest {
@@ -74,9 +74,11 @@ export function decide(
     const named = mentions(prepared.draft);
     for (const person of named)
       if (ground.lastRecordOf.has(person)) ground.lastRecordOf.set(person, Date.parse(recordedAt));
+    const text = canonicalText({ ...prepared.members, ...server });
     entries.push({
-      bytes: canonicalBytes({ ...prepared.members, ...server }),
-      record: recordFromLog({ ...prepared.draft, ...server }),
+      bytes: Buffer.from(text),
+      // Read back from what is hashed, so that what is folded now is, to the order of members, what is read later.
+      record: recordFromLog(unsealed(asObject(JSON.parse(text)), prepared.openings)),
       openings: prepared.openings,
       mentions: named,
     });
@@ -89,6 +91,8 @@ export function decide(
   );
   return { results, entries };
 }
+
+const asObject = (value: unknown): Readonly<Record<string, unknown>> => ({ ...Object(value) });
 
 const reused = (id: string): RecordResult =>
   refused(

@@ -1,5 +1,6 @@
 import type { EntityManager } from 'typeorm';
 import { z } from 'zod';
+import { prepared } from '../database/index.ts';
 import { int8 } from '../log/index.ts';
 
 const buffer = z.instanceof(Buffer);
@@ -27,7 +28,8 @@ export async function knownEntries(
   const found = z
     .array(entryRow)
     .parse(
-      await manager.query(
+      await prepared(
+        manager,
         'SELECT record_id, seq, recorded_at, bytes FROM log_entry WHERE operation_id = $1 AND record_id = ANY($2::uuid[])',
         [operationId, ids],
       ),
@@ -36,7 +38,8 @@ export async function knownEntries(
   const openings = z
     .array(openingRow)
     .parse(
-      await manager.query(
+      await prepared(
+        manager,
         'SELECT record_id, pointer, value FROM opening WHERE operation_id = $1 AND record_id = ANY($2::uuid[])',
         [operationId, found.map((row) => row.record_id)],
       ),
@@ -64,7 +67,8 @@ export async function lastRecordsOf(
 ): Promise<Map<string, number>> {
   if (personIds.length === 0) return new Map();
   const found = z.array(lastRow).parse(
-    await manager.query(
+    await prepared(
+      manager,
       `SELECT m.subject_id, max(e.recorded_at) AS recorded_at
          FROM mention m JOIN log_entry e ON e.operation_id = m.operation_id AND e.seq = m.seq
         WHERE m.operation_id = $1 AND m.subject_id = ANY($2::uuid[]) GROUP BY m.subject_id`,

@@ -5,3 +5,4 @@ export { assertLeastRights } from './least-rights.ts';
 export { privateFile } from './private-file.ts';
 export { isConnectionLost } from './connection-lost.ts';
 export { AlreadyServed, liveHolder } from './holder.ts';
+export { prepared } from './prepared.ts';

@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
+import { prepared } from './prepared.ts';
 
 /**
  * The only way to the rows of an operation, for reads too: one transaction in which the database shows and takes rows
@@ -15,7 +16,7 @@ export class OperationScope {
       await runner.connect();
       await runner.startTransaction();
       // Not awaited on its own: it travels with the first statement of the work, and is served before it.
-      const named = runner.query(`SELECT set_config('app.operation_id', $1, true)`, [operationId]);
+      const named = prepared(runner.manager, `SELECT set_config('app.operation_id', $1, true)`, [operationId]);
       named.catch(() => undefined);
       const result = await work(runner.manager);
       await named;

@@ -1,6 +1,7 @@
 import { emptyFrontier, emptyRoot, nodesForRoot, type Frontier } from '@furrowmark/log';
 import type { EntityManager } from 'typeorm';
 import { z } from 'zod';
+import { prepared } from '../database/index.ts';
 
 const buffer = z.instanceof(Buffer);
 /** `bigint` columns come as text; a log stays far below 2^53 entries. */
@@ -22,13 +23,13 @@ export type Head = z.output<typeof rows>[number];
 const columns = 'size, recorded_at, frontier, root';
 
 export async function readHead(manager: EntityManager, operationId: string): Promise<Head | null> {
-  const found = await manager.query(`SELECT ${columns} FROM log_head WHERE operation_id = $1`, [operationId]);
+  const found = await prepared(manager, `SELECT ${columns} FROM log_head WHERE operation_id = $1`, [operationId]);
   return rows.parse(found)[0] ?? null;
 }
 
 /** Reads the head and holds it until the transaction ends: appends to one log stand in line here. */
 export async function lockHead(manager: EntityManager, operationId: string): Promise<Head | null> {
-  const found = await manager.query(`SELECT ${columns} FROM log_head WHERE operation_id = $1 FOR UPDATE`, [
+  const found = await prepared(manager, `SELECT ${columns} FROM log_head WHERE operation_id = $1 FOR UPDATE`, [
     operationId,
   ]);
   return rows.parse(found)[0] ?? null;

@@ -2,8 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { z } from 'zod';
 import { OperationScope } from '../database/index.ts';
 import { int8, readHead } from '../log/index.ts';
-import { Seasons } from './seasons.ts';
-import { writeBatches } from './project.ts';
+import { Settler } from './settler.ts';
 
 const time = z.date().nullable();
 const rows = z.array(
@@ -23,7 +22,6 @@ const rows = z.array(
     }),
   }),
 );
-const staleRows = z.array(z.object({ id: z.string() }));
 
 /** Which batches are asked for; `from` and `to` are milliseconds, `to` exclusive. */
 export interface BatchQuery {
@@ -50,7 +48,7 @@ export interface BatchLine {
 export class BatchList {
   constructor(
     private readonly scope: OperationScope,
-    private readonly seasons: Seasons,
+    private readonly settler: Settler,
   ) {}
 
   async list(operationId: string, query: BatchQuery) {
@@ -92,33 +90,8 @@ export class BatchList {
     });
   }
 
-  /**
-   * Writes anew what is kept of batches that records elsewhere may have changed. Never takes the head's lock, so no
-   * append waits for it; a mark made meanwhile stays.
-   */
-  async settle(operationId: string): Promise<number> {
-    const stale = await this.scope.run(operationId, async (manager) =>
-      staleRows.parse(
-        await manager.query(`SELECT id FROM stale WHERE operation_id = $1 AND kind = 'batch' LIMIT 5000`, [
-          operationId,
-        ]),
-      ),
-    );
-    const ids = stale.map(({ id }) => id);
-    const few = 100;
-    for (let start = 0; start < ids.length; start += few) {
-      await this.#settleSome(operationId, ids.slice(start, start + few));
-    }
-    return ids.length;
-  }
-
-  #settleSome(operationId: string, ids: readonly string[]): Promise<void> {
-    return this.seasons.withSeason(operationId, async (season, manager) => {
-      await writeBatches(manager, operationId, season, ids);
-      await manager.query(
-        `DELETE FROM stale WHERE operation_id = $1 AND kind = 'batch' AND id = ANY($2::uuid[]) AND seq < $3`,
-        [operationId, ids, season.size],
-      );
-    });
+  /** Brings up to date what is kept of batches; gives how many were stale. */
+  settle(operationId: string): Promise<number> {
+    return this.settler.settle(operationId);
   }
 }

@@ -5,4 +5,5 @@ export { outcomeJson } from './json.ts';
 export { Views } from './views.ts';
 export { seenFrom, type Viewpoint } from './as-of.ts';
 export { readRecords } from './read-records.ts';
-export { writeBatches } from './project.ts';
+export { writeBatches } from './write-following.ts';
+export { Settler } from './settler.ts';

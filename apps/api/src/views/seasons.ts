@@ -1,10 +1,11 @@
 import { Injectable } from '@nestjs/common';
-import { openSeason, type LogRecord, type OpenSeason } from '@furrowmark/domain';
+import { batchesNamed, openSeason, type LogRecord, type OpenSeason } from '@furrowmark/domain';
 import type { EntityManager } from 'typeorm';
 import { OperationScope } from '../database/index.ts';
 import { readHead, type Head } from '../log/index.ts';
 import { Mutex } from './mutex.ts';
-import { project } from './project.ts';
+import { follow, type Following } from './follow.ts';
+import { writeFollowing } from './write-following.ts';
 import { readRecords } from './read-records.ts';
 
 /** Records that all kept seasons have together; beyond it the ones not used for longest are let go. */
@@ -20,8 +21,11 @@ interface Kept {
 
 /** An operation's season, held for one append: nobody else reads it until it is released. */
 export interface Held {
-  /** Brings the season up to `size`, adds the new records, writes what follows from them. */
-  project(manager: EntityManager, size: number, records: readonly LogRecord[]): Promise<void>;
+  /**
+   * Brings the season up to `size`, adds the new records, writes what follows from them; gives how many batches were left
+   * stale.
+   */
+  project(manager: EntityManager, size: number, records: readonly LogRecord[]): Promise<number>;
   /** `drop` where the transaction failed: the season may have taken what the database did not. */
   release(how: 'keep' | 'drop'): void;
 }
@@ -88,19 +92,28 @@ export class Seasons {
   async hold(operationId: string): Promise<Held> {
     const kept = this.#of(operationId);
     const leave = await kept.mutex.enter();
-    let erased = false;
+    /** The season must not be used again: its folding failed, or it remembers an erased name. */
+    let spoilt = false;
     return {
       project: async (manager, size, records) => {
-        erased = records.some(({ type }) => type === 'person.erased');
+        spoilt = records.some(({ type }) => type === 'person.erased');
         await catchUp(kept, manager, operationId, size);
-        const { batches } = kept.season.add(records);
+        let following: Following;
+        try {
+          following = follow(kept.season, records, kept.season.add(records).batches);
+        } catch (fault) {
+          // A defect in the folding must not keep a true record out of the log: it is recorded, and settled once mended.
+          process.emitWarning(fault instanceof Error ? fault : String(fault), { code: 'FURROWMARK_FOLD' });
+          spoilt = true;
+          following = { batches: [], stale: records.flatMap((record) => batchesNamed(record)), operation: null };
+        }
         kept.size += records.length;
         kept.workedOut.clear();
-        await project(manager, operationId, kept.season, records, batches);
+        await writeFollowing(manager, operationId, kept.size, following);
+        return following.stale.length;
       },
       release: (how) => {
-        // After an erasure nothing may remember the name.
-        if (how === 'drop' || erased) forget(kept);
+        if (how === 'drop' || spoilt) forget(kept);
         leave();
         this.#letGo();
       },

@@ -1,0 +1,114 @@
+import type { Season } from '@furrowmark/domain';
+import type { EntityManager } from 'typeorm';
+import { prepared } from '../database/index.ts';
+import { keptOf, type Following, type KeptBatch } from './follow.ts';
+
+/** Writes what follows from the records up to `size`, in the transaction of those records. */
+export async function writeFollowing(
+  manager: EntityManager,
+  operationId: string,
+  size: number,
+  { batches, stale, operation }: Following,
+): Promise<void> {
+  await Promise.all([
+    writeKept(manager, operationId, size, batches),
+    stale.length > 0 &&
+      prepared(
+        manager,
+        `INSERT INTO stale SELECT $1, 'batch', id, $3 FROM unnest($2::uuid[]) AS id
+         ON CONFLICT (operation_id, kind, id) DO UPDATE SET seq = EXCLUDED.seq`,
+        [operationId, stale, size - 1],
+      ),
+    operation !== null &&
+      manager.query('UPDATE operation SET name = $2, time_zone = $3 WHERE operation_id = $1', [
+        operationId,
+        operation.name,
+        operation.timeZone,
+      ]),
+  ]);
+}
+
+/**
+ * Facts and edges of batches in one statement. Edges are overwritten place by place and what is left of a longer list is
+ * taken away; both only where the facts are not newer already.
+ */
+const upsertKept = `
+  WITH given AS (
+    SELECT * FROM unnest($3::uuid[], $4::text[], $5::text[], $6::text[], $7::timestamptz[], $8::timestamptz[],
+                         $9::jsonb[], $10::int[]) AS b (id, code, kind, phase, from_at, to_at, facts, edges)
+  ), kept AS (
+    INSERT INTO batch_facts (operation_id, batch_id, as_of_seq, code, kind, phase, from_at, to_at, facts)
+    SELECT $1, id, $2, code, kind, phase, from_at, to_at, facts FROM given
+    ON CONFLICT (operation_id, batch_id) DO UPDATE
+       SET as_of_seq = EXCLUDED.as_of_seq, code = EXCLUDED.code, kind = EXCLUDED.kind, phase = EXCLUDED.phase,
+           from_at = EXCLUDED.from_at, to_at = EXCLUDED.to_at, facts = EXCLUDED.facts
+     WHERE batch_facts.as_of_seq <= EXCLUDED.as_of_seq
+    RETURNING batch_id
+  ), gone AS (
+    DELETE FROM trace_edge t USING given, kept
+     WHERE t.operation_id = $1 AND t.batch_id = given.id AND kept.batch_id = given.id AND t.position >= given.edges
+  )
+  INSERT INTO trace_edge (operation_id, batch_id, position, from_kind, from_id, to_kind, to_id, record_id, quantity)
+  SELECT $1, e.* FROM unnest($11::uuid[], $12::int[], $13::text[], $14::text[], $15::text[], $16::text[],
+                             $17::uuid[], $18::jsonb[])
+                      AS e (batch_id, position, from_kind, from_id, to_kind, to_id, record_id, quantity)
+         JOIN kept ON kept.batch_id = e.batch_id
+  ON CONFLICT (operation_id, batch_id, position) DO UPDATE
+     SET from_kind = EXCLUDED.from_kind, from_id = EXCLUDED.from_id, to_kind = EXCLUDED.to_kind,
+         to_id = EXCLUDED.to_id, record_id = EXCLUDED.record_id, quantity = EXCLUDED.quantity`;
+
+/** Writes what is kept of batches as of a log size. A newer state, written meanwhile, stays. */
+async function writeKept(
+  manager: EntityManager,
+  operationId: string,
+  size: number,
+  batches: readonly KeptBatch[],
+): Promise<void> {
+  if (batches.length === 0) return;
+  const edges = batches.flatMap(({ batchId, edges: all }) =>
+    all.map((edge, position) => ({ batchId, position, ...edge })),
+  );
+  await prepared(manager, upsertKept, [
+    operationId,
+    size - 1,
+    batches.map(({ batchId }) => batchId),
+    batches.map(({ code }) => code),
+    batches.map(({ kind }) => kind),
+    batches.map(({ phase }) => phase),
+    batches.map(({ from }) => from),
+    batches.map(({ to }) => to),
+    batches.map(({ facts }) => facts),
+    batches.map(({ edges: all }) => all.length),
+    edges.map(({ batchId }) => batchId),
+    edges.map(({ position }) => position),
+    edges.map(({ from }) => from.kind),
+    edges.map(({ from }) => from.id),
+    edges.map(({ to }) => to.kind),
+    edges.map(({ to }) => to.id),
+    edges.map(({ recordId }) => recordId),
+    edges.map(({ quantity }) => (quantity === undefined ? null : JSON.stringify(quantity))),
+  ]);
+}
+
+/** Writes anew what is kept of these batches, as the season has them. */
+export async function writeBatches(
+  manager: EntityManager,
+  operationId: string,
+  season: Season,
+  ids: readonly string[],
+): Promise<void> {
+  await writeKept(
+    manager,
+    operationId,
+    season.size,
+    ids.flatMap((id) => keptOf(season, id)),
+  );
+  const gone = ids.filter((id) => season.batch(id) === undefined);
+  if (gone.length === 0) return;
+  for (const table of ['batch_facts', 'trace_edge']) {
+    await manager.query(`DELETE FROM ${table} WHERE operation_id = $1 AND batch_id = ANY($2::uuid[])`, [
+      operationId,
+      gone,
+    ]);
+  }
+}

@@ -1,0 +1,77 @@
+import { readFileSync } from 'node:fs';
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import fc from 'fast-check';
+import { batchView, edgesOf, openSeason, recordFromLog, type LogRecord } from '@furrowmark/domain';
+import { OperationScope } from '@furrowmark/api';
+import { TestService } from './support/service.ts';
+
+let service: TestService;
+beforeAll(async () => {
+  service = await TestService.start();
+}, 60_000);
+afterAll(() => service.close());
+
+// One record of almost every type, on two batches, with an amendment and a strike.
+const corpus: { id: string }[] = readFileSync(
+  new URL('../libs/domain/src/records/corpus/v1.ndjson', import.meta.url),
+  'utf8',
+)
+  .trim()
+  .split('\n')
+  .map((line) => JSON.parse(line));
+
+describe('what is kept beside the log', () => {
+  it('is, after every append in whatever order and grouping, what a fresh fold of the log gives', async () => {
+    await fc.assert(
+      fc.asyncProperty(
+        fc.shuffledSubarray(corpus, { minLength: 20 }),
+        fc.array(fc.integer({ min: 1, max: 25 }), { minLength: 4, maxLength: 12 }),
+        async (records, sizes) => {
+          const op = await service.operation();
+          let rest = records;
+          for (const size of [...sizes, records.length]) {
+            const answer = await service.append(op.operationId, op.tokens.manager, rest.slice(0, size));
+            expect(answer.status).toBe(200);
+            rest = rest.slice(size);
+            // A list read settles what is stale first.
+            await service.get(`/api/v1/operations/${op.operationId}/batches`, op.tokens.inspector);
+            expect(await keptOf(op.operationId)).toEqual(await foldedOf(op.operationId, op.tokens.manager));
+          }
+        },
+      ),
+      { numRuns: 6 },
+    );
+  }, 120_000);
+});
+
+async function keptOf(operationId: string): Promise<unknown> {
+  const scope = service.service.context.get(OperationScope);
+  return scope.run(operationId, (manager) =>
+    manager.query(`
+      SELECT b.batch_id AS id, b.code, b.kind, b.phase, b.facts,
+             coalesce((SELECT jsonb_agg(jsonb_build_array(t.from_id, t.to_id, t.record_id, t.quantity) ORDER BY position)
+                         FROM trace_edge t WHERE t.batch_id = b.batch_id), '[]') AS edges
+        FROM batch_facts b ORDER BY b.batch_id`),
+  );
+}
+
+/** The same from the log alone: read over HTTP, folded in one go. */
+async function foldedOf(operationId: string, token: string): Promise<unknown> {
+  const { json } = await service.get(`/api/v1/operations/${operationId}/records?limit=1000`, token);
+  const season = openSeason(json.records.map((record: unknown): LogRecord => recordFromLog(record)));
+  const batches = [...season.batches()].sort((a, b) => (a.id < b.id ? -1 : 1));
+  const plain = batches.map((batch) => ({
+    id: batch.id,
+    code: batch.code,
+    kind: batch.kind,
+    phase: batch.phase,
+    facts: batchView(batch),
+    edges: edgesOf(season, batch.id).map(({ from, to, recordId, quantity }) => [
+      from.id,
+      to.id,
+      recordId,
+      quantity ?? null,
+    ]),
+  }));
+  return JSON.parse(JSON.stringify(plain));
+}
