@@ -56,9 +56,17 @@ const es: Text = {
 };
 const texts: Readonly<Record<Language, Text>> = { en, es };
 
-/** Findings that came to be within the period, and those whose time the records do not tell. */
+/** Where the records do not tell since when: whether anything recorded of the subject reaches into the period. */
+function touches({ season }: Telling, { about }: Finding, { start, end }: Period): boolean {
+  const at = season.about(about.id).map((record) => record.at.at);
+  return at.length === 0 || (at.some((each) => each < end) && at.some((each) => each >= start));
+}
+
+/** Findings that came to be within the period; where that is not told, those about something of the period. */
 export const findingsWithin = (telling: Telling, time: Period): readonly Finding[] =>
-  findingsOf(telling.season, telling.now).filter(({ since }) => since === null || isWithin(time, instantOf(since)));
+  findingsOf(telling.season, telling.now).filter((finding) =>
+    finding.since === null ? touches(telling, finding, time) : isWithin(time, instantOf(finding.since)),
+  );
 
 function lineOf(telling: Telling, finding: Finding): VerdictLine {
   const own = texts[telling.language];

@@ -1,5 +1,20 @@
 import { describe, expect, it } from '@jest/globals';
-import { brew, farm, harvest, id, lb, loads, made, printed, seasonOf, tableIn, type Line } from '../testing/season.ts';
+import { findingId } from '@furrowmark/rules';
+import { drawSubjectId } from '@furrowmark/domain';
+import {
+  brew,
+  farm,
+  harvest,
+  id,
+  lb,
+  loads,
+  made,
+  operation,
+  printed,
+  seasonOf,
+  tableIn,
+  type Line,
+} from '../testing/season.ts';
 import { changes } from './changes.ts';
 import { fieldHistory } from './field-history.ts';
 import { findingsReport } from './findings.ts';
@@ -196,6 +211,51 @@ describe('findings', () => {
     ).toBe(true);
     const counts = tableIn(first, 'counts');
     expect(Number(counts.total?.[1]?.value)).toBe(lines.length);
+  });
+});
+
+describe('findings answered and resolved', () => {
+  const hold = findingId(operation, 'hold-maximum', 'draw', drawSubjectId(id('A-2'), id('T-1')));
+  const linesOf = (...more: readonly Line[]) =>
+    made(findingsReport, season(...more), {}).blocks.flatMap((block) => (block.kind === 'verdicts' ? block.items : []));
+  const heldLong = ({ title, message }: { title: string; message: string }): boolean =>
+    title.includes('air went off') && message.includes('9 h 12 min');
+
+  it('an answer stands with its finding: cause, action, when and by whom', () => {
+    const line = linesOf([
+      'finding.answered',
+      '04-23 09:00',
+      { findingId: hold, cause: 'pump failed', action: 'spare pump bought', state: 'done' },
+      { performedBy: id('Ines') },
+    ]).find(heldLong);
+    expect(line?.word).toContain('answered');
+    expect(line?.notes?.slice(0, 2)).toEqual([
+      { term: 'Cause', value: 'pump failed — 2026-04-23 09:00, Ines Harrow (done)' },
+      { term: 'Action', value: 'spare pump bought' },
+    ]);
+  });
+
+  it('a finding that a correction resolved (applied within 1 h 48 min, no check needed) says by which record', () => {
+    const application = farm.length + brew.length + 3;
+    const [, , written] = loads[3] ?? [];
+    const correction: Line = [
+      'record.amended',
+      '04-22 09:00',
+      {
+        ...{ recordId: id(`record ${application}`), type: 'application.made', version: 1, reason: 'wrong hours' },
+        occurredAt: '2026-04-21T11:48:00-04:00',
+        data: { ...written, startedAt: '2026-04-21T11:00:00-04:00', finishedAt: '2026-04-21T11:48:00-04:00' },
+      },
+    ];
+    const line = linesOf(correction).find(heldLong);
+    expect(line?.word).toContain('resolved');
+    expect(line?.notes?.some(({ value }) => value.startsWith('Resolved by the correction in record'))).toBe(true);
+  });
+
+  it('are those of the period: nothing of April is in the report of June', () => {
+    const june = made(findingsReport, season(), { from: '2026-06-01', to: '2026-06-30' });
+    const lines = june.blocks.flatMap((block) => (block.kind === 'verdicts' ? block.items : []));
+    expect(lines.some(({ about }) => about.includes('T-1'))).toBe(false);
   });
 });
 

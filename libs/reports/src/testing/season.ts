@@ -1,4 +1,5 @@
 import {
+  drawSubjectId,
   openSeason,
   operationId,
   parseDraft,
@@ -7,14 +8,13 @@ import {
   type Quantity,
   type RecordType,
 } from '@furrowmark/domain';
-import { v5 } from 'uuid';
 import { isRefusal, type ReportKind } from '../reports/kind.ts';
 import type { ReportContent, TableBlock } from '../content.ts';
 import type { Given } from '../telling/index.ts';
 
-const operation = operationId.parse('0197a000-0000-7000-8000-00000000000f');
-/** The id a name stands for: the same name, the same id. */
-export const id = (name: string): string => v5(name, operation);
+export const operation = operationId.parse('0197a000-0000-7000-8000-00000000000f');
+/** The id a name stands for: the same name, the same id (a UUIDv5 in the operation's namespace). */
+export const id = (name: string): string => drawSubjectId(operation, name);
 /** `04-20 06:10` of 2026 in New York's summer time. */
 export const at = (text: string): string => `2026-${text.replace(' ', 'T')}:00-04:00`;
 export const gal = (value: number): Quantity => ({ value, unit: '[gal_us]' });
