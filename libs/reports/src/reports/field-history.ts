@@ -3,60 +3,11 @@ import { judgeThing } from '@furrowmark/rules';
 import { z } from 'zod';
 import type { Block, Cell } from '../content.ts';
 import { dayCell, nameOf, quantityText, report, tell, verdictBlocks, type Telling } from '../telling/index.ts';
-import type { Language } from '../words/index.ts';
 import { defineReport } from './kind.ts';
 import { id } from './parameters.ts';
 import { recordTable } from './record-table.ts';
 import { applicationTable } from './season-applications.ts';
-
-const en = {
-  title: 'Field history',
-  of: (code: string) => `Field history ${code}`,
-  field: 'Field',
-  within: 'Within',
-  area: 'Area',
-  land: 'Land',
-  prohibited: 'Last prohibited substance',
-  noneKnown: 'none recorded',
-  buffer: 'Buffer',
-  ownedBy: 'Owned by',
-  status: { organic: 'organic', transition: 'in transition', conventional: 'conventional' },
-  plantings: 'Plantings',
-  crop: 'Crop',
-  where: 'Where',
-  from: 'From',
-  to: 'To',
-  standing: 'standing',
-  noPlantings: 'No planting is recorded.',
-  applications: 'Applications',
-  harvests: 'Harvests',
-  everything: 'Everything recorded of this ground',
-};
-type Text = typeof en;
-const es: Text = {
-  title: 'Historia de un campo',
-  of: (code) => `Historia del campo ${code}`,
-  field: 'Campo',
-  within: 'Dentro de',
-  area: 'Superficie',
-  land: 'Tierra',
-  prohibited: 'Última sustancia prohibida',
-  noneKnown: 'ninguna anotada',
-  buffer: 'Zona de amortiguamiento',
-  ownedBy: 'Dueño',
-  status: { organic: 'orgánica', transition: 'en transición', conventional: 'convencional' },
-  plantings: 'Siembras',
-  crop: 'Cultivo',
-  where: 'Dónde',
-  from: 'Desde',
-  to: 'Hasta',
-  standing: 'en pie',
-  noPlantings: 'No hay ninguna siembra anotada.',
-  applications: 'Aplicaciones',
-  harvests: 'Cosechas',
-  everything: 'Todo lo anotado de este suelo',
-};
-const texts: Readonly<Record<Language, Text>> = { en, es };
+import { texts } from './field-history-words.ts';
 
 function fieldFacts(telling: Telling, field: Field): Block {
   const own = texts[telling.language];
@@ -145,7 +96,7 @@ function historyBlocks(telling: Telling, field: Field): Block[] {
 /** A field through all its years: status, buffer, exposures, plantings, applications, harvests. */
 export const fieldHistory = defineReport({
   kind: 'field-history',
-  title: { en: en.title, es: es.title },
+  title: { en: texts.en.title, es: texts.es.title },
   parameters: z.strictObject({ field: id }),
   content(season, { field: fieldId }, given) {
     const field = season.field(fieldId);

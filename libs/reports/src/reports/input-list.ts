@@ -1,120 +1,9 @@
 import { dateOn, type Lot, type Material } from '@furrowmark/domain';
 import type { Block, Cell } from '../content.ts';
 import { quantityText, report, tell, type Telling } from '../telling/index.ts';
-import type { Language } from '../words/index.ts';
 import { defineReport } from './kind.ts';
 import { isWithin, period, periodOf, type Period } from './parameters.ts';
-
-const en = {
-  title: 'Input list',
-  intro:
-    'Every material that came in or was used in the period, with its approval, label and receipt, and what is missing. An approval counts on the day of use.',
-  none: 'No material came in or was used in this period.',
-  material: 'Material',
-  kind: 'Kind',
-  supplier: 'Supplier',
-  approval: 'Approval',
-  label: 'Label',
-  treatment: 'Treatment record',
-  use: 'Used',
-  missing: 'Missing',
-  until: (by: string, reference: string, from: string, until: string) => `${by}: ${reference}, ${from} to ${until}`,
-  openEnd: 'further notice',
-  restriction: (text: string) => `only: ${text}`,
-  withdrawn: (reference: string, from: string) => `withdrawn from ${from}: ${reference}`,
-  by: { certifier: 'certifier', reviewBody: 'review body', operation: 'operation' },
-  days: (count: number, first: string, last: string) => (count === 1 ? first : `${count} days, ${first} to ${last}`),
-  notUsed: 'not used',
-  onFile: 'on file',
-  nothing: 'nothing',
-  notNeeded: 'not asked for',
-  gaps: {
-    never: 'no approval recorded',
-    days: (days: string) => `no approval in force on ${days}`,
-    label: 'no label on file',
-    treatment: 'no treatment record, of animal origin',
-    origin: 'animal origin not known',
-    receipt: (lots: string) => `no receipt for ${lots}`,
-    supplierLot: (lots: string) => `no supplier lot for ${lots}`,
-  },
-  lots: 'Lots with their receipts',
-  lot: 'Lot',
-  supplierLot: 'Supplier lot',
-  received: 'Received',
-  quantity: 'Quantity',
-  expires: 'Use by',
-  receipt: 'Receipt',
-  own: 'from an own pile',
-  opening: 'opening stock',
-  kinds: {
-    compost: 'compost',
-    vermicompost: 'worm compost',
-    mineral: 'mineral',
-    extract: 'extract',
-    biological: 'biological',
-    nutrient: 'nutrient',
-    antifoam: 'antifoam',
-    neutralizer: 'neutralizer',
-    sanitizer: 'sanitizer',
-    other: 'other',
-  },
-};
-type Text = typeof en;
-const es: Text = {
-  title: 'Lista de insumos',
-  intro:
-    'Cada material que entró o se usó en el período, con su aprobación, etiqueta y recibo, y lo que falta. La aprobación cuenta el día del uso.',
-  none: 'No entró ni se usó ningún material en este período.',
-  material: 'Material',
-  kind: 'Clase',
-  supplier: 'Proveedor',
-  approval: 'Aprobación',
-  label: 'Etiqueta',
-  treatment: 'Registro de tratamiento',
-  use: 'Usado',
-  missing: 'Falta',
-  until: (by, reference, from, until) => `${by}: ${reference}, del ${from} al ${until}`,
-  openEnd: 'nuevo aviso',
-  restriction: (text) => `solo: ${text}`,
-  withdrawn: (reference, from) => `retirada desde el ${from}: ${reference}`,
-  by: { certifier: 'certificadora', reviewBody: 'organismo revisor', operation: 'operación' },
-  days: (count, first, last) => (count === 1 ? first : `${count} días, del ${first} al ${last}`),
-  notUsed: 'sin usar',
-  onFile: 'archivada',
-  nothing: 'nada',
-  notNeeded: 'no se pide',
-  gaps: {
-    never: 'sin aprobación anotada',
-    days: (days) => `sin aprobación vigente el ${days}`,
-    label: 'sin etiqueta archivada',
-    treatment: 'sin registro de tratamiento, de origen animal',
-    origin: 'origen animal desconocido',
-    receipt: (lots) => `sin recibo de ${lots}`,
-    supplierLot: (lots) => `sin lote del proveedor de ${lots}`,
-  },
-  lots: 'Lotes con sus recibos',
-  lot: 'Lote',
-  supplierLot: 'Lote del proveedor',
-  received: 'Recibido',
-  quantity: 'Cantidad',
-  expires: 'Usar hasta',
-  receipt: 'Recibo',
-  own: 'de pila propia',
-  opening: 'existencia inicial',
-  kinds: {
-    compost: 'composta',
-    vermicompost: 'lombricomposta',
-    mineral: 'mineral',
-    extract: 'extracto',
-    biological: 'biológico',
-    nutrient: 'nutriente',
-    antifoam: 'antiespumante',
-    neutralizer: 'neutralizador',
-    sanitizer: 'desinfectante',
-    other: 'otro',
-  },
-};
-const texts: Readonly<Record<Language, Text>> = { en, es };
+import { texts, type Text } from './input-list-words.ts';
 
 const isUse = (movement: Lot['movements'][number]): boolean =>
   movement.kind !== 'received' && movement.kind !== 'counted' && movement.kind !== 'disposed';
@@ -288,7 +177,7 @@ function lotTable(telling: Telling, found: readonly Input[]): Block {
 /** Inputs against the plan: approval, label, treatment, receipt, and what is missing. */
 export const inputList = defineReport({
   kind: 'input-list',
-  title: { en: en.title, es: es.title },
+  title: { en: texts.en.title, es: texts.es.title },
   parameters: period,
   content(season, parameters, given) {
     const telling = tell(season, given);

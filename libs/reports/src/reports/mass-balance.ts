@@ -12,91 +12,11 @@ import {
   unitName,
   type Telling,
 } from '../telling/index.ts';
-import type { Language } from '../words/index.ts';
 import { defineReport } from './kind.ts';
 import { balanceBefore, lastCount, sumOf, unknownIn, wentOut } from './lot-amounts.ts';
 import { isWithin, period, periodOf, type Period } from './parameters.ts';
+import { texts } from './mass-balance-words.ts';
 
-const en = {
-  title: 'Mass balance',
-  intro:
-    'Opening stock and what came in, less what was used and disposed of, gives the closing stock (7 CFR 205.403(d)(4) asks for this account; it names no tolerance). Each lot is in the unit in which it was received.',
-  inputs: 'Inputs',
-  lot: 'Lot',
-  material: 'Material',
-  unit: 'Unit',
-  opening: 'Opening',
-  received: '+ Received',
-  used: '− Used',
-  disposed: '− Disposed',
-  closing: '= Closing',
-  counted: 'Counted',
-  difference: 'Counted − book',
-  noLots: 'No lot was in stock or moved in this period.',
-  gaps: (code: string, count: number) =>
-    `${code}: ${count} movements are in a measure whose worth is not registered; they are missing from its balance.`,
-  tea: 'Tea',
-  batch: 'Batch',
-  volume: (unit: string) => `All in ${unit}.`,
-  filled: 'Filled',
-  putBack: '+ Put back',
-  drawn: '− Drawn',
-  supplied: '− Supplied',
-  lost: '− Lost',
-  remaining: '− Remaining',
-  unaccounted: '= Unaccounted',
-  noTea: 'No batch was filled in this period.',
-  harvests: 'Harvests',
-  harvest: 'Harvest',
-  field: 'Field',
-  soldAs: 'Sold as',
-  made: 'Harvested',
-  shipped: '− Shipped',
-  rest: '= Not shipped',
-  noHarvests: 'Nothing was harvested in this period.',
-  sold: { organic: 'organic', transition: 'transition', conventional: 'conventional', ownUse: 'own use' },
-};
-type Text = typeof en;
-const es: Text = {
-  title: 'Balance de masas',
-  intro:
-    'La existencia inicial y lo que entró, menos lo usado y lo desechado, da la existencia final (7 CFR 205.403(d)(4) pide esta cuenta; no nombra tolerancia). Cada lote va en la unidad en que se recibió.',
-  inputs: 'Insumos',
-  lot: 'Lote',
-  material: 'Material',
-  unit: 'Unidad',
-  opening: 'Inicial',
-  received: '+ Recibido',
-  used: '− Usado',
-  disposed: '− Desechado',
-  closing: '= Final',
-  counted: 'Contado',
-  difference: 'Contado − libro',
-  noLots: 'Ningún lote estuvo en existencia ni se movió en este período.',
-  gaps: (code, count) =>
-    `${code}: ${count} movimientos están en una medida cuyo valor no está registrado; faltan en su balance.`,
-  tea: 'Té',
-  batch: 'Lote de té',
-  volume: (unit) => `Todo en ${unit}.`,
-  filled: 'Llenado',
-  putBack: '+ Devuelto',
-  drawn: '− Extraído',
-  supplied: '− Entregado',
-  lost: '− Perdido',
-  remaining: '− Queda',
-  unaccounted: '= Sin explicar',
-  noTea: 'No se llenó ningún lote de té en este período.',
-  harvests: 'Cosechas',
-  harvest: 'Cosecha',
-  field: 'Campo',
-  soldAs: 'Vendido como',
-  made: 'Cosechado',
-  shipped: '− Enviado',
-  rest: '= Sin enviar',
-  noHarvests: 'No se cosechó nada en este período.',
-  sold: { organic: 'orgánico', transition: 'en transición', conventional: 'convencional', ownUse: 'uso propio' },
-};
-const texts: Readonly<Record<Language, Text>> = { en, es };
 const places = 3;
 
 /** Opening + received − used − disposed = closing, as printed: the closing is computed from the printed figures. */
@@ -258,7 +178,7 @@ export const massBalanceBlocks = (telling: Telling, time: Period): Block[] => [
 /** Opening + received − used − disposed = closing for every lot; the same for tea and harvests. */
 export const massBalance = defineReport({
   kind: 'mass-balance',
-  title: { en: en.title, es: es.title },
+  title: { en: texts.en.title, es: texts.es.title },
   parameters: period,
   content(season, parameters, given) {
     const telling = tell(season, given);

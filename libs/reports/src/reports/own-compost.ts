@@ -12,69 +12,10 @@ import {
   verdictBlocks,
   type Telling,
 } from '../telling/index.ts';
-import type { Language } from '../words/index.ts';
 import { defineReport } from './kind.ts';
 import { isWithin, period, periodOf, type Period } from './parameters.ts';
 import { recordTable } from './record-table.ts';
-
-const en = {
-  title: 'Own compost',
-  none: 'No pile was started, measured or finished in this period.',
-  pile: 'Pile',
-  method: 'Method',
-  started: 'Started',
-  cn: 'C:N at the start',
-  finished: 'Finished',
-  lots: 'Lots from it',
-  notYet: 'not yet',
-  turnings: 'Turnings',
-  methods: {
-    windrow: 'windrow',
-    staticAerated: 'static aerated',
-    inVessel: 'in vessel',
-    vermicompost: 'worm compost',
-    passive: 'passive',
-  },
-  inputs: 'What went in',
-  lot: 'Lot',
-  quantity: 'Quantity',
-  temperatures: 'Temperatures',
-  lowest: 'Lowest, °F',
-  highest: 'Highest, °F',
-  spots: 'Spots',
-  noTemperatures: 'No temperature was recorded.',
-  turned: 'Turnings and finish',
-};
-type Text = typeof en;
-const es: Text = {
-  title: 'Composta propia',
-  none: 'No se inició, midió ni terminó ninguna pila en este período.',
-  pile: 'Pila',
-  method: 'Método',
-  started: 'Iniciada',
-  cn: 'C:N al inicio',
-  finished: 'Terminada',
-  lots: 'Lotes que dio',
-  notYet: 'todavía no',
-  turnings: 'Volteos',
-  methods: {
-    windrow: 'camellón',
-    staticAerated: 'estática aireada',
-    inVessel: 'en recipiente',
-    vermicompost: 'lombricomposta',
-    passive: 'pasiva',
-  },
-  inputs: 'Lo que entró',
-  lot: 'Lote',
-  quantity: 'Cantidad',
-  temperatures: 'Temperaturas',
-  lowest: 'Más baja, °F',
-  highest: 'Más alta, °F',
-  spots: 'Puntos',
-  noTemperatures: 'No se anotó ninguna temperatura.',
-  turned: 'Volteos y final',
-};
-const texts: Readonly<Record<Language, Text>> = { en, es };
+import { texts } from './own-compost-words.ts';
 
 function temperatures(telling: Telling, pile: Pile): Block {
   const own = texts[telling.language];
@@ -166,7 +107,7 @@ export function compostBlocks(telling: Telling, time: Period): Block[] {
 /** Every own pile: what went in, temperatures, turnings, what came out, and the verdicts on it. */
 export const ownCompost = defineReport({
   kind: 'own-compost',
-  title: { en: en.title, es: es.title },
+  title: { en: texts.en.title, es: texts.es.title },
   parameters: period,
   content(season, parameters, given) {
     const telling = tell(season, given);

@@ -2,84 +2,10 @@ import { dateOn, trace as traceFrom, type Lot, type Trace } from '@furrowmark/do
 import { z } from 'zod';
 import type { Block, Cell } from '../content.ts';
 import { dayCell, nameOf, numberCell, quantityText, report, tell, unitName, type Telling } from '../telling/index.ts';
-import type { Language } from '../words/index.ts';
 import { defineReport } from './kind.ts';
 import { lotFacts } from './lot-trace/lot-trace.ts';
 import { id } from './parameters.ts';
-
-const en = {
-  title: 'Recall sheet',
-  of: (code: string) => `Recall sheet ${code}`,
-  notRecalled: 'No recall of this lot is recorded. The sheet shows what one would reach.',
-  stop: 'Stop and hold',
-  stopNote:
-    'What is left of the lot, and tea that has it in. Hold it until the supplier or the certifier has said what to do.',
-  nothingLeft: 'Nothing of the lot is left.',
-  tell: 'Whom to tell',
-  tellNote: 'Harvests of ground that the lot reached, with every shipment; and tea that was supplied to others.',
-  nobody: 'Nothing was shipped or supplied.',
-  ground: 'Ground and crops reached',
-  noGround: 'The lot reached no ground.',
-  place: 'Where',
-  what: 'What',
-  amount: (unit: string) => `Of the lot, ${unit}`,
-  to: 'To',
-  quantity: 'Quantity',
-  reference: 'Reference',
-  date: 'Date',
-  harvest: 'Harvest',
-  told: 'Told (when, by whom)',
-  field: 'Field',
-  crop: 'Crop',
-  applied: 'Last applied',
-  harvested: 'Harvested',
-  notYet: 'not yet',
-  left: { leftInStock: 'in stock', leftInPile: 'in the pile', leftInTank: 'in the tank', leftInLoad: 'in a load' },
-  supplied: 'tea supplied',
-  caution:
-    'Follow the supplier’s notice and the advice of the certifier and the health authority before anything is used, sold or destroyed.',
-  sign: 'Recall carried out by, date and time',
-};
-type Text = typeof en;
-const es: Text = {
-  title: 'Hoja de retiro',
-  of: (code) => `Hoja de retiro ${code}`,
-  notRecalled: 'No hay anotado ningún retiro de este lote. La hoja muestra lo que alcanzaría.',
-  stop: 'Parar y retener',
-  stopNote:
-    'Lo que queda del lote, y el té que lo lleva. Reténgalo hasta que el proveedor o la certificadora digan qué hacer.',
-  nothingLeft: 'No queda nada del lote.',
-  tell: 'A quién avisar',
-  tellNote: 'Cosechas del suelo que el lote alcanzó, con cada envío; y el té entregado a otros.',
-  nobody: 'No se envió ni se entregó nada.',
-  ground: 'Suelo y cultivos alcanzados',
-  noGround: 'El lote no llegó a ningún suelo.',
-  place: 'Dónde',
-  what: 'Qué',
-  amount: (unit) => `Del lote, ${unit}`,
-  to: 'A',
-  quantity: 'Cantidad',
-  reference: 'Referencia',
-  date: 'Fecha',
-  harvest: 'Cosecha',
-  told: 'Avisado (cuándo, por quién)',
-  field: 'Campo',
-  crop: 'Cultivo',
-  applied: 'Última aplicación',
-  harvested: 'Cosechado',
-  notYet: 'todavía no',
-  left: {
-    leftInStock: 'en existencia',
-    leftInPile: 'en la pila',
-    leftInTank: 'en el tanque',
-    leftInLoad: 'en una carga',
-  },
-  supplied: 'té entregado',
-  caution:
-    'Siga el aviso del proveedor y el consejo de la certificadora y de la autoridad sanitaria antes de usar, vender o destruir nada.',
-  sign: 'Retiro hecho por, fecha y hora',
-};
-const texts: Readonly<Record<Language, Text>> = { en, es };
+import { texts } from './recall-sheet-words.ts';
 
 function left(telling: Telling, trace: Trace): Block {
   const own = texts[telling.language];
@@ -217,7 +143,7 @@ function recallBlocks(telling: Telling, lot: Lot): Block[] {
 /** What to stop, whom to tell, and which ground and crops a recalled lot reached. */
 export const recallSheet = defineReport({
   kind: 'recall-sheet',
-  title: { en: en.title, es: es.title },
+  title: { en: texts.en.title, es: texts.es.title },
   parameters: z.strictObject({ lot: id }),
   content(season, { lot: lotId }, given) {
     const lot = season.lot(lotId);

@@ -1,41 +1,10 @@
 import { addDays, dateOn, daysBetween, type Batch, type Vessel } from '@furrowmark/domain';
 import type { BatchRibbon, Block, Cell } from '../content.ts';
 import { report, sumCell, tell, type Telling } from '../telling/index.ts';
-import type { Language } from '../words/index.ts';
 import { shownTime } from './batch-record/air.ts';
 import { defineReport } from './kind.ts';
 import { period, periodOf, type Period } from './parameters.ts';
-
-const en = {
-  title: 'Tank calendar',
-  picture: 'Every tank through the period',
-  pictureSays: (tanks: number, batches: number) =>
-    `${tanks} tanks with ${batches} batches; the tables below have each with its days.`,
-  none: 'No tank is registered.',
-  unused: 'Not used in this period.',
-  from: 'From',
-  to: 'To',
-  what: 'What',
-  inUse: 'Days in use',
-  idleDays: 'Idle days',
-  idle: 'idle',
-};
-type Text = typeof en;
-const es: Text = {
-  title: 'Calendario de tanques',
-  picture: 'Cada tanque durante el período',
-  pictureSays: (tanks, batches) =>
-    `${tanks} tanques con ${batches} lotes de té; las tablas de abajo tienen cada uno con sus días.`,
-  none: 'No hay ningún tanque registrado.',
-  unused: 'Sin uso en este período.',
-  from: 'Desde',
-  to: 'Hasta',
-  what: 'Qué',
-  inUse: 'Días en uso',
-  idleDays: 'Días sin uso',
-  idle: 'sin uso',
-};
-const texts: Readonly<Record<Language, Text>> = { en, es };
+import { texts } from './tank-calendar-words.ts';
 
 interface Use {
   readonly batch: Batch;
@@ -149,7 +118,7 @@ export function tankBlocks(telling: Telling, time: Period): Block[] {
 /** Tank by tank: which batch stood in it from when to when, and its idle days. */
 export const tankCalendar = defineReport({
   kind: 'tank-calendar',
-  title: { en: en.title, es: es.title },
+  title: { en: texts.en.title, es: texts.es.title },
   parameters: period,
   content(season, parameters, given) {
     const telling = tell(season, given);
