@@ -1,6 +1,7 @@
 export * from './outcome.ts';
 export { catalogue, ruleById } from './catalogue.ts';
 export type { PackId, Rule } from './engine/rule.ts';
+export type { AnyLimits, Limits } from './engine/limits.ts';
 export { packs, packsOf, type Pack } from './engine/packs.ts';
 export { findingId } from './engine/finding-id.ts';
 export { wordFor } from './engine/words.ts';
@@ -9,7 +10,7 @@ export { RuleBook, ruleBookOf, type Adoption, type BookEntry } from './engine/ru
 export { evaluate, judgeBatch, judgeSubject, judgeThing } from './engine/evaluate.ts';
 export { faultsOf, type Change, type Choice, type Comparison } from './engine/evaluation.ts';
 export { batchSubjects } from './engine/batch-subjects.ts';
-export { ruleBookView, type ParameterView, type RuleBookView, type RuleView } from './rule-book-view.ts';
+export { ruleBookAt, ruleBookView, type ParameterView, type RuleBookView, type RuleView } from './rule-book-view.ts';
 export { notSwitchedOn, starterEntries, starterRuleIds, type NotSwitchedOn } from './starter-book.ts';
 export { allDue, nextDue, type NextDue } from './next-due.ts';
 export { checkDrafts } from './check-drafts.ts';

@@ -1,7 +1,7 @@
 import { openSeason, parseDraft } from '@furrowmark/domain';
 import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
-import { checkDrafts, evaluate, findings, judgeBatch, nextDue } from './index.ts';
+import { checkDrafts, evaluate, findings, judgeBatch, nextDue, ruleById, type Outcome } from './index.ts';
 import { id, instant } from './testing/season.ts';
 import { randomSeason } from './testing/random-season.ts';
 
@@ -116,4 +116,30 @@ describe('laws of every rule', () => {
       { numRuns: 20 },
     );
   });
+
+  it('a record changes only outcomes of rules that say they look at its type', () => {
+    const everywhere = new Set(['ruleBook.adopted', 'operation.described', 'operation.revised']);
+    fc.assert(
+      fc.property(randomSeason, fc.nat(), (season, n) => {
+        const { records } = season;
+        const one = records[n % records.length];
+        if (one === undefined || everywhere.has(one.type)) return;
+        const corrected = one.type === 'record.amended' || one.type === 'record.struck' ? one.data.type : one.type;
+        const before = new Map(
+          evaluate(openSeason(records.filter((record) => record !== one)), now).map((each) => [each.findingId, each]),
+        );
+        for (const after of evaluate(season.season(), now)) {
+          const was = before.get(after.findingId);
+          if (was === undefined || (was.outcome === after.outcome && sameFigures(was, after))) continue;
+          expect([after.ruleId, ruleById(after.ruleId)?.looksAt.records]).toEqual([
+            after.ruleId,
+            expect.arrayContaining([corrected]),
+          ]);
+        }
+      }),
+      { numRuns: 150 },
+    );
+  });
 });
+
+const sameFigures = (a: Outcome, b: Outcome): boolean => JSON.stringify(a.figures) === JSON.stringify(b.figures);

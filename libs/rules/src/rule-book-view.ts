@@ -1,6 +1,7 @@
 import { utcText, type Instant, type Season } from '@furrowmark/domain';
 import { catalogue } from './catalogue.ts';
 import { binds, packsOf } from './engine/packs.ts';
+import type { AnyLimits } from './engine/limits.ts';
 import { ruleBookOf } from './engine/rule-book.ts';
 import type { PackId, Rule } from './engine/rule.ts';
 import type { Basis, Severity } from './outcome.ts';
@@ -38,6 +39,12 @@ export interface RuleBookView {
   readonly seq: number | null;
   readonly effectiveFrom: string | null;
   readonly rules: readonly RuleView[];
+}
+
+/** The limits of every rule as the book in force at an instant has them, by rule id. */
+export function ruleBookAt(season: Season, at: Instant): ReadonlyMap<string, AnyLimits> {
+  const book = ruleBookOf(season);
+  return new Map(catalogue.map((rule) => [rule.id, rule.limitsIn(book, at)]));
 }
 
 /** What the book in force at an instant says, rule by rule. */

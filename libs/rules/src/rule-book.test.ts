@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import { notSwitchedOn, previewRuleBook, ruleBookView, starterEntries, starterRuleIds } from './index.ts';
+import { notSwitchedOn, previewRuleBook, ruleBookAt, ruleBookView, starterEntries, starterRuleIds } from './index.ts';
 import { id, instant, ordinary, type SeasonBuilder } from './testing/season.ts';
 import { drawOutcomes, outcomeOf } from './testing/verdicts.ts';
 
@@ -104,6 +104,21 @@ describe('rule book in force', () => {
     expect(ruleBookView(season.season(), instant('04-01 00:00'))).toMatchObject({ seq: null, effectiveFrom: null });
   });
 
+  it('gives the limits of one rule at an instant', () => {
+    const season = ordinary()
+      .adopted('05-01 00:00', [{ ...limits, parameters: { limitHours: 7 } }])
+      .season();
+    expect(ruleBookAt(season, instant('04-30 23:59')).get('hold-maximum')?.parameters).toMatchObject({ limitHours: 8 });
+    expect(ruleBookAt(season, instant('05-01 00:00')).get('hold-maximum')?.parameters).toMatchObject({ limitHours: 7 });
+  });
+
+  it('an entry may call a parameter anything, `constructor` included', () => {
+    const season = held(
+      ordinary().adopted('05-01 00:00', [{ ...limits, parameters: { constructor: 1, toString: 2 } }]),
+    );
+    expect(hold(season)?.outcome).toBe('caution');
+  });
+
   it('the defaults are those of the trade (common practice, no source)', () => {
     const rules = ruleBookView(ordinary().season(), instant('06-01 00:00')).rules;
     const defaults = (ruleId: string) =>
@@ -172,5 +187,19 @@ describe('the first week', () => {
     expect(notSwitchedOn(season.season(), instant('06-01 00:00'))).toContainEqual(
       expect.objectContaining({ ruleId: 'contact-allowed', why: 'regime not chosen' }),
     );
+  });
+});
+
+describe('the farm under the produce rule', () => {
+  const judged = (farmStatus?: string) => {
+    const season = ordinary(farmStatus === undefined ? {} : { farmStatus });
+    season.batch('T-14').filled('06-02 05:00');
+    return () => outcomeOf(season.season(), 'source-tested', 'T-14');
+  };
+  it('a covered farm, and one of unknown standing, are held to it; an exempt one and one not covered are not', () => {
+    expect(judged('covered')().outcome).toBe('met');
+    expect(judged()().outcome).toBe('met');
+    expect(judged('qualified exempt')).toThrow(/says nothing/);
+    expect(judged('not covered')).toThrow(/says nothing/);
   });
 });

@@ -111,7 +111,8 @@ export function defineRule<S extends ParameterTable>(text: RuleText<S>): Defined
   const defaults: Readonly<Record<string, number>> = text.parameters.parse({});
 
   const faultOf = (parameter: string, value: unknown): string | null => {
-    const schema = shape[parameter];
+    // A parameter may be called anything, `constructor` included.
+    const schema = Object.hasOwn(shape, parameter) ? shape[parameter] : undefined;
     if (schema === undefined) return `${text.id} has no parameter “${parameter}”`;
     const parsed = schema.safeParse(value);
     return parsed.success ? null : `${parameter} cannot be ${JSON.stringify(value) ?? 'nothing'}`;

@@ -2,6 +2,7 @@ import type { Batch } from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, caution, due, met, notApplicable, unknown } from '../engine/judgement.ts';
 import { amount, days } from '../engine/parameter.ts';
+import { tankRecords, testRecords } from '../engine/looks-at.ts';
 import { defineRule, type Bench } from '../engine/rule.ts';
 import { additivesIn, testsOfSystem, type TeaTest } from '../judging/tea-tests.ts';
 import { dayOf } from '../judging/water.ts';
@@ -45,15 +46,7 @@ export const additiveTested = defineRule({
   chosenAt: 'brew start',
   looksAt: {
     kinds: ['batch', 'vessel', 'lot', 'material'],
-    records: [
-      'batch.sampled',
-      'batch.analysed',
-      'batch.ingredientAdded',
-      'batch.opened',
-      'vessel.revised',
-      'recipe.published',
-      'material.registered',
-    ],
+    records: [...tankRecords, ...testRecords],
   },
   judge: {
     batch(batch, given) {

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { due, met, notApplicable, unknown, worst } from '../engine/judgement.ts';
 import { minutes } from '../engine/parameter.ts';
+import { checkRecords, tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { judged } from '../judging/by-standing.ts';
 import { recordIdsOf, teaLeft } from '../judging/draws.ts';
@@ -27,7 +28,7 @@ export const airContinuous = defineRule({
   chosenAt: 'the moment the air stopped',
   looksAt: {
     kinds: ['batch'],
-    records: ['batch.airStarted', 'batch.airStopped', 'batch.ingredientAdded', 'batch.oxygenMeasured', 'batch.checked'],
+    records: [...tankRecords, ...checkRecords],
   },
   judge: {
     batch(batch, { limits, now, season }) {

@@ -2,6 +2,7 @@ import { asOf, numberIn, polygonAreaM2, type Field } from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
 import { percent } from '../engine/parameter.ts';
+import { groundRecords, lotRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { readingWords } from '../judging/reading.ts';
 import { figureWords } from '../judging/when.ts';
@@ -35,7 +36,7 @@ export const areaPossible = defineRule({
   chosenAt: 'the start of the application',
   looksAt: {
     kinds: ['application', 'field', 'lot'],
-    records: ['application.made', 'field.registered', 'field.revised', 'lot.received', 'pile.finished'],
+    records: [...groundRecords, ...lotRecords, 'application.made'],
   },
   judge: {
     application(application, { limits, season }) {

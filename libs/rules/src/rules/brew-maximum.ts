@@ -2,6 +2,7 @@ import type { Batch, Instant } from '@furrowmark/domain';
 import { z } from 'zod';
 import { caution, due, notApplicable, unknown } from '../engine/judgement.ts';
 import { hours } from '../engine/parameter.ts';
+import { tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { judged } from '../judging/by-standing.ts';
 import { brewingSince, cameToNothing, loadsOut, recordIdsOf, teaLeft } from '../judging/draws.ts';
@@ -35,19 +36,7 @@ export const brewMaximum = defineRule({
   chosenAt: 'the draw; while nothing was drawn, brew start',
   looksAt: {
     kinds: ['batch', 'lot', 'material'],
-    records: [
-      'batch.opened',
-      'batch.filled',
-      'batch.ingredientAdded',
-      'batch.airStarted',
-      'batch.airStopped',
-      'batch.drawn',
-      'draw.ended',
-      'application.made',
-      'batch.closed',
-      'material.registered',
-      'lot.received',
-    ],
+    records: [...tankRecords],
   },
   judge: {
     draw({ batch, draw }, { limits, season }) {

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { due, met, notApplicable, unknown, caution } from '../engine/judgement.ts';
 import { hours } from '../engine/parameter.ts';
+import { tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { judged } from '../judging/by-standing.ts';
 import { brewingSince, cameToNothing, loadsOut, recordIdsOf, teaLeft } from '../judging/draws.ts';
@@ -25,17 +26,7 @@ export const brewMinimum = defineRule({
   chosenAt: 'the draw; while nothing was drawn, brew start',
   looksAt: {
     kinds: ['batch', 'lot', 'material'],
-    records: [
-      'batch.opened',
-      'batch.filled',
-      'batch.ingredientAdded',
-      'batch.airStarted',
-      'batch.airStopped',
-      'batch.drawn',
-      'draw.ended',
-      'application.made',
-      'batch.closed',
-    ],
+    records: [...tankRecords],
   },
   judge: {
     draw({ batch, draw }, { limits, season }) {

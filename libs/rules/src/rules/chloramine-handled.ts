@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { broken, due, met, notApplicable, unknown } from '../engine/judgement.ts';
 import { amount } from '../engine/parameter.ts';
+import { tankRecords, waterRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { readingWords } from '../judging/reading.ts';
 import { between, chlorineBounds, firstFills, sourceCode } from '../judging/water.ts';
@@ -24,14 +25,7 @@ export const chloramineHandled = defineRule({
   chosenAt: 'the end of the fill',
   looksAt: {
     kinds: ['batch', 'source'],
-    records: [
-      'source.registered',
-      'source.revised',
-      'batch.filled',
-      'batch.chlorineMeasured',
-      'batch.neutralizerAdded',
-      'batch.ingredientAdded',
-    ],
+    records: [...tankRecords, ...waterRecords, 'batch.chlorineMeasured'],
   },
   judge: {
     batch(batch, { limits, now, season }) {

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { broken, due, met, notApplicable, unknown } from '../engine/judgement.ts';
 import { amount, minutes } from '../engine/parameter.ts';
+import { tankRecords, waterRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { judged } from '../judging/by-standing.ts';
 import { readingWords } from '../judging/reading.ts';
@@ -30,16 +31,7 @@ export const chlorineDissipated = defineRule({
   chosenAt: 'the end of the fill',
   looksAt: {
     kinds: ['batch', 'source'],
-    records: [
-      'source.registered',
-      'source.revised',
-      'batch.filled',
-      'batch.airStarted',
-      'batch.airStopped',
-      'batch.chlorineMeasured',
-      'batch.neutralizerAdded',
-      'batch.ingredientAdded',
-    ],
+    records: [...tankRecords, ...waterRecords, 'batch.chlorineMeasured'],
   },
   judge: {
     batch(batch, { limits, now, season }) {

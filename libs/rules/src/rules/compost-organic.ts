@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { broken, caution, due, met, notApplicable, unknown, type Judgement } from '../engine/judgement.ts';
 import { resting, type Limits } from '../engine/limits.ts';
 import { amount, days, temperature } from '../engine/parameter.ts';
+import { pileRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { animalOriginOfPile } from '../judging/animal-origin.ts';
 import { heatOf } from '../judging/compost-process.ts';
@@ -66,15 +67,7 @@ export const compostOrganic = defineRule({
   chosenAt: 'the start of the pile',
   looksAt: {
     kinds: ['pile', 'lot', 'material'],
-    records: [
-      'pile.started',
-      'pile.added',
-      'pile.measured',
-      'pile.turned',
-      'pile.finished',
-      'lot.received',
-      'material.registered',
-    ],
+    records: [...pileRecords],
   },
   judge: {
     pile(pile, { limits, season }) {

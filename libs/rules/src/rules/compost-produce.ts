@@ -2,6 +2,7 @@ import { addDays, startOfDay } from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, due, met, notApplicable, unknown } from '../engine/judgement.ts';
 import { amount, days, temperature } from '../engine/parameter.ts';
+import { pileRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { animalOriginOfPile } from '../judging/animal-origin.ts';
 import { heatOf } from '../judging/compost-process.ts';
@@ -29,15 +30,7 @@ export const compostProduce = defineRule({
   chosenAt: 'the start of the pile',
   looksAt: {
     kinds: ['pile', 'lot', 'material'],
-    records: [
-      'pile.started',
-      'pile.added',
-      'pile.measured',
-      'pile.turned',
-      'pile.finished',
-      'lot.received',
-      'material.registered',
-    ],
+    records: [...pileRecords],
   },
   judge: {
     pile(pile, { limits, season }) {

@@ -2,6 +2,7 @@ import type { Application, Planting } from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, caution, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
 import type { AnyLimits } from '../engine/limits.ts';
+import { groundRecords, paperRecords, pileRecords, tankRecords, waterRecords } from '../engine/looks-at.ts';
 import { defineRule, type Bench } from '../engine/rule.ts';
 import { treatmentOf, type Treatment } from '../judging/treatment.ts';
 
@@ -116,22 +117,7 @@ export const contactAllowed = defineRule({
   chosenAt: 'the start of the application',
   looksAt: {
     kinds: ['application', 'batch', 'planting', 'field', 'lot', 'pile', 'material', 'source'],
-    records: [
-      'application.made',
-      'planting.started',
-      'planting.ended',
-      'batch.filled',
-      'batch.ingredientAdded',
-      'material.registered',
-      'material.documented',
-      'lot.received',
-      'pile.measured',
-      'pile.turned',
-      'pile.finished',
-      'source.registered',
-      'source.tested',
-      'source.documented',
-    ],
+    records: [...tankRecords, ...waterRecords, ...pileRecords, ...paperRecords, ...groundRecords],
   },
   judge: {
     application(application, given) {

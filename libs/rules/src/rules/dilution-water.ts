@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { broken, met, notApplicable, unknown } from '../engine/judgement.ts';
 import { resting } from '../engine/limits.ts';
+import { groundRecords, waterRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { sourceAt } from '../judging/water.ts';
 
@@ -20,7 +21,7 @@ export const dilutionWater = defineRule({
   chosenAt: 'the start of the application',
   looksAt: {
     kinds: ['application', 'source', 'planting'],
-    records: ['application.made', 'source.registered', 'source.revised', 'planting.started'],
+    records: [...waterRecords, ...groundRecords, 'application.made'],
   },
   judge: {
     application(application, { limits, season }) {

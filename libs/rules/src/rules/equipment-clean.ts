@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { broken, caution, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
+import { tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { timeWords } from '../judging/when.ts';
 
@@ -19,7 +20,7 @@ export const equipmentClean = defineRule({
   chosenAt: 'the start of the application',
   looksAt: {
     kinds: ['application', 'equipment', 'batch'],
-    records: ['application.made', 'batch.drawn', 'equipment.registered', 'equipment.used', 'equipment.cleaned'],
+    records: [...tankRecords, 'equipment.registered', 'equipment.revised', 'equipment.used', 'equipment.cleaned'],
   },
   judge: {
     application(application, { limits, season }) {

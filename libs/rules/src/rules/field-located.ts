@@ -1,6 +1,7 @@
 import { asOf, type Field, type Season } from '@furrowmark/domain';
 import { z } from 'zod';
 import { met, notApplicable, unknown } from '../engine/judgement.ts';
+import { groundRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 
 /** The field itself, or the one around it, whose boundary was drawn; undefined where none was. */
@@ -29,7 +30,7 @@ export const fieldLocated = defineRule({
   packs: ['traceability-list'],
   parameters: z.object({}),
   chosenAt: 'the first harvest',
-  looksAt: { kinds: ['field', 'harvest'], records: ['field.registered', 'field.revised', 'harvest.made'] },
+  looksAt: { kinds: ['field', 'harvest'], records: [...groundRecords] },
   judge: {
     field(field, { limits, season, reach, now }) {
       const [first] = reach.harvestsOn(field.id);

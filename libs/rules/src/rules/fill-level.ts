@@ -1,6 +1,7 @@
 import { asOf, litres, type Decimal } from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, met, notApplicable, unknown } from '../engine/judgement.ts';
+import { tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { figureWords, timeWords } from '../judging/when.ts';
 
@@ -19,17 +20,7 @@ export const fillLevel = defineRule({
   chosenAt: 'the fill',
   looksAt: {
     kinds: ['batch', 'vessel'],
-    records: [
-      'vessel.registered',
-      'vessel.revised',
-      'batch.opened',
-      'batch.filled',
-      'batch.drawn',
-      'draw.ended',
-      'application.made',
-      'batch.lost',
-      'batch.disposed',
-    ],
+    records: [...tankRecords, 'vessel.registered', 'vessel.revised'],
   },
   judge: {
     batch(batch, { limits, now, season }) {

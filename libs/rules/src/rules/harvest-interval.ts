@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { broken, due, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
 import { resting, type Limits } from '../engine/limits.ts';
 import { days } from '../engine/parameter.ts';
+import { groundRecords, paperRecords, pileRecords, tankRecords, testRecords } from '../engine/looks-at.ts';
 import { defineRule, type Bench } from '../engine/rule.ts';
 import { daysOf } from '../judging/lot-uses.ts';
 import { waitingOf, type Waiting } from '../judging/raw-for-organic.ts';
@@ -114,22 +115,7 @@ export const harvestInterval = defineRule({
   chosenAt: 'the start of the application',
   looksAt: {
     kinds: ['harvest', 'application', 'batch', 'field', 'planting', 'lot', 'pile', 'material'],
-    records: [
-      'application.made',
-      'harvest.made',
-      'planting.started',
-      'field.registered',
-      'batch.ingredientAdded',
-      'batch.analysed',
-      'material.registered',
-      'material.approved',
-      'material.documented',
-      'lot.received',
-      'pile.started',
-      'pile.measured',
-      'pile.turned',
-      'pile.finished',
-    ],
+    records: [...tankRecords, ...pileRecords, ...paperRecords, ...groundRecords, ...testRecords],
   },
   judge: {
     harvest(harvest, given) {

@@ -2,6 +2,7 @@ import { addMonths, asOf, type Field, type Season } from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
 import { amount } from '../engine/parameter.ts';
+import { groundRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { dayOf } from '../judging/water.ts';
 import { dayWords } from '../judging/when.ts';
@@ -53,7 +54,7 @@ export const harvestOrganic = defineRule({
   chosenAt: 'the harvest',
   looksAt: {
     kinds: ['harvest', 'field'],
-    records: ['harvest.made', 'field.registered', 'field.revised', 'field.exposed'],
+    records: [...groundRecords, 'field.exposed'],
   },
   judge: {
     harvest(harvest, { limits, season }) {

@@ -2,6 +2,7 @@ import { hoursOver, type Batch, type Draw, type Span } from '@furrowmark/domain'
 import { z } from 'zod';
 import { caution, due, notApplicable, unknown } from '../engine/judgement.ts';
 import { hours } from '../engine/parameter.ts';
+import { checkRecords, tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { judged } from '../judging/by-standing.ts';
 import { cameToNothing, loadsOut, recordIdsOf, teaLeft } from '../judging/draws.ts';
@@ -46,18 +47,7 @@ export const holdMaximum = defineRule({
   chosenAt: "the tea's last air",
   looksAt: {
     kinds: ['batch', 'application'],
-    records: [
-      'batch.airStarted',
-      'batch.ingredientAdded',
-      'batch.airStopped',
-      'batch.drawn',
-      'draw.ended',
-      'application.made',
-      'batch.oxygenMeasured',
-      'batch.checked',
-      'batch.disposed',
-      'batch.closed',
-    ],
+    records: [...tankRecords, ...checkRecords],
   },
   judge: {
     draw({ batch, draw }, { limits, now, season, book: rules }) {

@@ -1,6 +1,7 @@
 import type { Lot, Material } from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, caution, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
+import { paperRecords, tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { daysOf, materialName, usesOf, useWords } from '../judging/lot-uses.ts';
 
@@ -47,16 +48,7 @@ export const inputApproved = defineRule({
   chosenAt: 'the addition',
   looksAt: {
     kinds: ['lot', 'material', 'batch', 'application'],
-    records: [
-      'material.registered',
-      'material.approved',
-      'material.withdrawn',
-      'lot.received',
-      'pile.finished',
-      'batch.ingredientAdded',
-      'batch.neutralizerAdded',
-      'application.made',
-    ],
+    records: [...tankRecords, ...paperRecords],
   },
   judge: {
     lot(lot, { limits, season, now }) {

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { broken, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
+import { tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { usesOf, useWords } from '../judging/lot-uses.ts';
 import { timeWords } from '../judging/when.ts';
@@ -19,7 +20,7 @@ export const inputNotHeld = defineRule({
   chosenAt: 'the addition',
   looksAt: {
     kinds: ['lot', 'batch', 'application'],
-    records: ['lot.held', 'lot.released', 'batch.ingredientAdded', 'batch.neutralizerAdded', 'application.made'],
+    records: [...tankRecords, 'lot.held', 'lot.released'],
   },
   judge: {
     lot(lot, { limits, season, now }) {

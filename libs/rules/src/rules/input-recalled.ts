@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { broken, caution, notApplicable } from '../engine/judgement.ts';
+import { tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { usesOf, useWords } from '../judging/lot-uses.ts';
 import { timeWords } from '../judging/when.ts';
@@ -19,7 +20,7 @@ export const inputRecalled = defineRule({
   chosenAt: 'the recall',
   looksAt: {
     kinds: ['lot', 'batch', 'application'],
-    records: ['lot.recalled', 'batch.ingredientAdded', 'batch.neutralizerAdded', 'application.made'],
+    records: [...tankRecords, 'lot.recalled'],
   },
   judge: {
     lot(lot, { limits, season, now }) {

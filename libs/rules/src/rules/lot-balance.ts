@@ -2,6 +2,7 @@ import { asOf, decimal, type Decimal, type Lot, type Season } from '@furrowmark/
 import { z } from 'zod';
 import { broken, caution, met, unknown, worst, type Judgement } from '../engine/judgement.ts';
 import { percent } from '../engine/parameter.ts';
+import { pileRecords, tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { unitWords } from '../judging/reading.ts';
 import { figureWords, timeWords } from '../judging/when.ts';
@@ -43,21 +44,7 @@ export const lotBalance = defineRule({
   chosenAt: 'the movement',
   looksAt: {
     kinds: ['lot', 'batch', 'application', 'pile', 'material'],
-    records: [
-      'lot.received',
-      'lot.counted',
-      'lot.disposed',
-      'pile.started',
-      'pile.added',
-      'pile.finished',
-      'batch.ingredientAdded',
-      'batch.neutralizerAdded',
-      'application.made',
-      'vessel.cleaned',
-      'equipment.cleaned',
-      'measure.registered',
-      'measure.revised',
-    ],
+    records: [...tankRecords, ...pileRecords, 'lot.counted', 'lot.disposed', 'vessel.cleaned', 'equipment.cleaned'],
   },
   judge: {
     lot(lot, { limits, season }) {

@@ -70,7 +70,10 @@ export const notifyCertifier = defineRule({
   packs: ['us-organic'],
   parameters,
   chosenAt: 'the event',
-  looksAt: { kinds: ['field', 'equipment'], records: ['field.exposed', 'equipment.used', 'certifier.notified'] },
+  looksAt: {
+    kinds: ['field', 'equipment'],
+    records: ['field.registered', 'field.exposed', 'equipment.registered', 'equipment.used', 'certifier.notified'],
+  },
   judge: {
     field(field, given) {
       return worst(

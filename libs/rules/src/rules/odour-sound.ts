@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { broken, caution, met, notApplicable } from '../engine/judgement.ts';
+import { tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { timeWords } from '../judging/when.ts';
 
@@ -21,15 +22,7 @@ export const odourSound = defineRule({
   chosenAt: 'the check',
   looksAt: {
     kinds: ['batch', 'application'],
-    records: [
-      'batch.checked',
-      'batch.drawn',
-      'draw.ended',
-      'application.made',
-      'batch.disposed',
-      'tea.supplied',
-      'batch.closed',
-    ],
+    records: [...tankRecords, 'batch.checked'],
   },
   judge: {
     batch(batch, { limits, now, season }) {

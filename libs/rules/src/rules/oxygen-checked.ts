@@ -2,6 +2,7 @@ import type { Batch, Moment } from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, due, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
 import { hours } from '../engine/parameter.ts';
+import { checkRecords, tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { judged } from '../judging/by-standing.ts';
 import { brewingEnded, cameToNothing } from '../judging/draws.ts';
@@ -39,17 +40,7 @@ export const oxygenChecked = defineRule({
   chosenAt: 'the beginning of the gap; the draw',
   looksAt: {
     kinds: ['batch', 'instrument'],
-    records: [
-      'batch.oxygenMeasured',
-      'batch.checked',
-      'batch.ingredientAdded',
-      'batch.airStopped',
-      'batch.airStarted',
-      'batch.drawn',
-      'application.made',
-      'batch.closed',
-      'instrument.registered',
-    ],
+    records: [...tankRecords, ...checkRecords],
   },
   judge: {
     draw({ batch, draw }, { limits, season, reach }) {

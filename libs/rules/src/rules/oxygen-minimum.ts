@@ -2,6 +2,7 @@ import type { Batch, OxygenReading, Season } from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, caution, due, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
 import { amount, minutes } from '../engine/parameter.ts';
+import { checkRecords, tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { lastDrawAt, recordIdsOf } from '../judging/draws.ts';
 import { milligramBounds, readingWords, type Bounds } from '../judging/reading.ts';
@@ -49,13 +50,7 @@ export const oxygenMinimum = defineRule({
   chosenAt: 'the reading',
   looksAt: {
     kinds: ['batch', 'instrument'],
-    records: [
-      'batch.oxygenMeasured',
-      'batch.ingredientAdded',
-      'batch.drawn',
-      'application.made',
-      'instrument.registered',
-    ],
+    records: [...tankRecords, ...checkRecords],
   },
   judge: {
     batch(batch, { limits, now, season, reach, book }) {

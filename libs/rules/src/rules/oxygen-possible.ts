@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { caution, met, notApplicable, worst, type Judgement } from '../engine/judgement.ts';
 import { percent } from '../engine/parameter.ts';
+import { checkRecords, tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { figureWords, timeWords } from '../judging/when.ts';
 
@@ -20,7 +21,7 @@ export const oxygenPossible = defineRule({
   chosenAt: 'the reading',
   looksAt: {
     kinds: ['batch', 'operation'],
-    records: ['batch.oxygenMeasured', 'operation.described', 'operation.revised'],
+    records: [...tankRecords, ...checkRecords],
   },
   judge: {
     batch(batch, { limits, now, season }) {

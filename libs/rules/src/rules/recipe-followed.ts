@@ -2,6 +2,7 @@ import { decimalIn, litres, resolveMeasure, type Batch, type Decimal, type Seaso
 import { z } from 'zod';
 import { broken, caution, due, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
 import { percent } from '../engine/parameter.ts';
+import { tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { firstFills } from '../judging/water.ts';
 import { hourMs } from '../judging/span.ts';
@@ -52,15 +53,7 @@ export const recipeFollowed = defineRule({
   chosenAt: 'brew start',
   looksAt: {
     kinds: ['batch', 'lot', 'material'],
-    records: [
-      'recipe.published',
-      'batch.opened',
-      'batch.filled',
-      'batch.ingredientAdded',
-      'lot.received',
-      'material.registered',
-      'measure.registered',
-    ],
+    records: [...tankRecords, 'recipe.published'],
   },
   judge: {
     batch(batch, { limits, now, season }) {

@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { broken, caution, due, met, notApplicable } from '../engine/judgement.ts';
 import { resting } from '../engine/limits.ts';
 import { days } from '../engine/parameter.ts';
+import { groundRecords, tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { dayOf } from '../judging/water.ts';
 import { dayWords, timeWords } from '../judging/when.ts';
@@ -76,21 +77,21 @@ export const recordComplete = defineRule({
   looksAt: {
     kinds: ['application', 'batch', 'person', 'field', 'harvest', 'lot', 'operation'],
     records: [
-      'application.made',
-      'batch.opened',
-      'batch.drawn',
-      'batch.ingredientAdded',
-      'batch.closed',
-      'batch.disposed',
+      ...tankRecords,
+      ...groundRecords,
       'batch.reviewed',
       'person.registered',
       'person.revised',
-      'field.registered',
-      'lot.received',
-      'pile.finished',
-      'harvest.made',
+      'person.erased',
       'operation.described',
       'operation.revised',
+      'batch.oxygenMeasured',
+      'batch.checked',
+      'batch.chlorineMeasured',
+      'batch.sampled',
+      'batch.analysed',
+      'record.amended',
+      'record.struck',
     ],
   },
   judge: {

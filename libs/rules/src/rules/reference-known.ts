@@ -2,6 +2,7 @@ import { instantOf } from '@furrowmark/domain';
 import { z } from 'zod';
 import { due, met, unknown } from '../engine/judgement.ts';
 import { hours } from '../engine/parameter.ts';
+import { checkRecords, groundRecords, tankRecords, testRecords, waterRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { hourMs } from '../judging/span.ts';
 
@@ -23,21 +24,19 @@ export const referenceKnown = defineRule({
   looksAt: {
     kinds: ['batch', 'lot', 'vessel', 'source', 'instrument', 'equipment', 'field', 'planting', 'person'],
     records: [
-      'batch.opened',
-      'batch.filled',
-      'batch.ingredientAdded',
-      'application.made',
-      'batch.drawn',
-      'lot.received',
-      'pile.finished',
-      'vessel.registered',
-      'source.registered',
-      'instrument.registered',
+      ...tankRecords,
+      ...checkRecords,
+      ...waterRecords,
+      ...groundRecords,
+      ...testRecords,
+      'batch.chlorineMeasured',
       'equipment.registered',
-      'field.registered',
-      'planting.started',
       'person.registered',
-      'recipe.published',
+      'source.delivered',
+      'document.attached',
+      'batch.reviewed',
+      'finding.answered',
+      'certifier.notified',
     ],
   },
   judge: {

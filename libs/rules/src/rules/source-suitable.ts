@@ -2,6 +2,7 @@ import { asOf } from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
 import { days } from '../engine/parameter.ts';
+import { tankRecords, waterRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { coversDay, dayOf, sourceAt, sourceCode } from '../judging/water.ts';
 import { dayWords } from '../judging/when.ts';
@@ -21,14 +22,7 @@ export const sourceSuitable = defineRule({
   chosenAt: 'the fill',
   looksAt: {
     kinds: ['batch', 'source', 'operation'],
-    records: [
-      'batch.filled',
-      'source.registered',
-      'source.revised',
-      'source.documented',
-      'operation.described',
-      'operation.revised',
-    ],
+    records: [...tankRecords, ...waterRecords],
   },
   judge: {
     batch(batch, { limits, now, season }) {

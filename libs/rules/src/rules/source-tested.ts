@@ -2,6 +2,7 @@ import { addDays, instantOf, startOfDay } from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, due, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
 import { days } from '../engine/parameter.ts';
+import { tankRecords, waterRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { waterOn } from '../judging/water-tests.ts';
 import { dayOf, sourceAt, sourceCode } from '../judging/water.ts';
@@ -26,7 +27,7 @@ export const sourceTested = defineRule({
   chosenAt: 'the fill',
   looksAt: {
     kinds: ['batch', 'source'],
-    records: ['source.registered', 'source.revised', 'source.tested', 'source.documented', 'batch.filled'],
+    records: [...tankRecords, ...waterRecords],
   },
   judge: {
     batch(batch, { limits, now, season }) {

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { broken, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
+import { lotRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { materialAt } from '../judging/lot-uses.ts';
 
@@ -18,7 +19,7 @@ export const tankMix = defineRule({
   chosenAt: 'the start of the application',
   looksAt: {
     kinds: ['application', 'lot', 'material'],
-    records: ['application.made', 'lot.received', 'pile.finished', 'material.registered', 'material.revised'],
+    records: [...lotRecords, 'application.made'],
   },
   judge: {
     application(application, { limits, season }) {

@@ -2,6 +2,7 @@ import { asOf, numberIn, pressureAtElevation, saturationMgPerL, type Batch, type
 import { z } from 'zod';
 import { broken, met, notApplicable, worst, type Judgement } from '../engine/judgement.ts';
 import { temperature } from '../engine/parameter.ts';
+import { checkRecords, tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { brewingEnded } from '../judging/draws.ts';
 import { figureWords, timeWords } from '../judging/when.ts';
@@ -50,14 +51,7 @@ export const temperatureRange = defineRule({
   chosenAt: 'the reading',
   looksAt: {
     kinds: ['batch', 'operation'],
-    records: [
-      'batch.oxygenMeasured',
-      'batch.checked',
-      'batch.ingredientAdded',
-      'batch.airStopped',
-      'operation.described',
-      'operation.revised',
-    ],
+    records: [...tankRecords, ...checkRecords],
   },
   judge: {
     batch(batch, { limits, now, season, book: rules }) {

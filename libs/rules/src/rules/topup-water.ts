@@ -2,6 +2,7 @@ import type { Batch, Fill } from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
 import { amount, percent } from '../engine/parameter.ts';
+import { tankRecords, waterRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { readingWords } from '../judging/reading.ts';
 import { hourMs } from '../judging/span.ts';
@@ -34,7 +35,7 @@ export const topupWater = defineRule({
   chosenAt: 'the fill',
   looksAt: {
     kinds: ['batch', 'source'],
-    records: ['batch.filled', 'batch.ingredientAdded', 'batch.chlorineMeasured', 'source.registered', 'source.revised'],
+    records: [...tankRecords, ...waterRecords, 'batch.chlorineMeasured'],
   },
   judge: {
     batch(batch, { limits, now, season }) {

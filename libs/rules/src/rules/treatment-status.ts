@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { caution, met, notApplicable, unknown, type Judgement } from '../engine/judgement.ts';
 import type { AnyLimits } from '../engine/limits.ts';
+import { paperRecords, pileRecords, tankRecords, waterRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { treatmentOf, type Treatment } from '../judging/treatment.ts';
 
@@ -46,25 +47,7 @@ export const treatmentStatus = defineRule({
   chosenAt: 'brew start; for a load, the start of its application',
   looksAt: {
     kinds: ['batch', 'application', 'lot', 'pile', 'material', 'source'],
-    records: [
-      'batch.filled',
-      'batch.ingredientAdded',
-      'application.made',
-      'material.registered',
-      'material.revised',
-      'material.documented',
-      'lot.received',
-      'pile.started',
-      'pile.added',
-      'pile.measured',
-      'pile.turned',
-      'pile.finished',
-      'source.registered',
-      'source.revised',
-      'source.tested',
-      'source.documented',
-      'tea.received',
-    ],
+    records: [...tankRecords, ...waterRecords, ...pileRecords, ...paperRecords],
   },
   judge: {
     batch(batch, given) {

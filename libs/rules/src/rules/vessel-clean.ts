@@ -2,6 +2,7 @@ import type { Batch, Moment } from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, caution, due, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
 import { days } from '../engine/parameter.ts';
+import { tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { judged } from '../judging/by-standing.ts';
 import { lastDrawAt, teaLeft } from '../judging/draws.ts';
@@ -52,16 +53,7 @@ export const vesselClean = defineRule({
   chosenAt: 'the first fill',
   looksAt: {
     kinds: ['batch', 'vessel'],
-    records: [
-      'vessel.cleaned',
-      'batch.opened',
-      'batch.filled',
-      'batch.drawn',
-      'application.made',
-      'batch.lost',
-      'batch.disposed',
-      'batch.closed',
-    ],
+    records: [...tankRecords, 'vessel.registered', 'vessel.revised', 'vessel.cleaned'],
   },
   judge: {
     batch(batch, { limits, now, season }) {

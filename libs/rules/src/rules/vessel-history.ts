@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { broken, met, notApplicable, unknown } from '../engine/judgement.ts';
+import { tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 
 /** What a tank held before it was first used for tea. */
@@ -18,7 +19,7 @@ export const vesselHistory = defineRule({
   chosenAt: 'the first fill',
   looksAt: {
     kinds: ['vessel', 'batch'],
-    records: ['vessel.registered', 'vessel.revised', 'batch.opened', 'batch.filled'],
+    records: [...tankRecords, 'vessel.registered', 'vessel.revised'],
   },
   judge: {
     vessel(vessel, { limits, season, now }) {

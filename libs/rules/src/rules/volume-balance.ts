@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { broken, met, notApplicable, unknown } from '../engine/judgement.ts';
 import { percent } from '../engine/parameter.ts';
+import { tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { recordIdsOf } from '../judging/draws.ts';
 import { figureWords } from '../judging/when.ts';
@@ -20,17 +21,7 @@ export const volumeBalance = defineRule({
   chosenAt: 'the closing',
   looksAt: {
     kinds: ['batch', 'application'],
-    records: [
-      'batch.filled',
-      'batch.drawn',
-      'draw.ended',
-      'application.made',
-      'batch.lost',
-      'batch.disposed',
-      'tea.supplied',
-      'tea.received',
-      'batch.closed',
-    ],
+    records: [...tankRecords],
   },
   judge: {
     batch(batch, { limits, now }) {
