@@ -5,7 +5,7 @@ import { Access, type Identity } from './access.ts';
 import { madeByPage } from './csrf.ts';
 import { LinkUse } from './link-use.ts';
 import { LinkReach, reachOf } from './reach.ts';
-import type { Member, Person, TokenKind, Via } from './roles.ts';
+import type { Member, Person, Via } from './roles.ts';
 import { tokenOf } from './tokens.ts';
 
 const persons = new WeakMap<object, Person & { readonly via: Via }>();
@@ -13,8 +13,6 @@ const members = new WeakMap<object, Member & { readonly via: Via }>();
 
 const unauthenticated = (): ProblemAnswer =>
   new ProblemAnswer('unauthenticated', 'No token, or one that is not valid (any more). Sign in, or ask for a new one.');
-
-const forbidden = (detail: string): ProblemAnswer => new ProblemAnswer('forbidden', detail);
 
 /** Who sends it; ends the request where nobody is known. */
 async function identified(access: Access, request: Request, operationId: string | null): Promise<Identity> {
@@ -27,7 +25,7 @@ async function identified(access: Access, request: Request, operationId: string 
 /** A browser sends a session's cookie with whatever any page makes it send. What writes must prove it is our page. */
 function proven(request: Request): void {
   if (tokenOf(request)?.by === 'cookie' && !madeByPage(request)) {
-    throw forbidden('Send the token that GET /api/v1/session gives in the header X-CSRF-Token.');
+    throw new ProblemAnswer('forbidden', 'Send the token that GET /api/v1/session gives in the header X-CSRF-Token.');
   }
 }
 
@@ -73,65 +71,21 @@ export class OfOperation implements CanActivate {
 }
 
 /** The signed-in person, behind {@link SignedIn}. */
-export const Caller = createParamDecorator((_: unknown, context: ExecutionContext): Person & { readonly via: Via } => {
+export const Caller = createParamDecorator((_: unknown, context: ExecutionContext) => personIn(context));
+
+/** The member of the path's operation, behind {@link OfOperation}. */
+export const CallingMember = createParamDecorator((_: unknown, context: ExecutionContext) => memberIn(context));
+
+/** Who sends the request, behind {@link SignedIn}. */
+export function personIn(context: ExecutionContext): Person & { readonly via: Via } {
   const person = persons.get(context.switchToHttp().getRequest<Request>());
   if (!person) throw unauthenticated();
   return person;
-});
-
-/** The member of the path's operation, behind {@link OfOperation}. */
-export const CallingMember = createParamDecorator(
-  (_: unknown, context: ExecutionContext): Member & { readonly via: Via } => {
-    const member = members.get(context.switchToHttp().getRequest<Request>());
-    if (!member) throw unauthenticated();
-    return member;
-  },
-);
-
-/** Lets through, behind {@link OfOperation}, whoever may append to the log. Inspectors only read. */
-@Injectable()
-export class CanAppend implements CanActivate {
-  canActivate(context: ExecutionContext): boolean {
-    const member = members.get(context.switchToHttp().getRequest<Request>());
-    if (member === undefined || member.role === 'inspector') {
-      throw forbidden('Your role here only reads. Ask a manager for another one.');
-    }
-    return true;
-  }
 }
 
-/** Lets through, behind {@link OfOperation}, whoever reviews and signs. */
-@Injectable()
-export class CanSign implements CanActivate {
-  canActivate(context: ExecutionContext): boolean {
-    const member = members.get(context.switchToHttp().getRequest<Request>());
-    if (member?.role !== 'reviewer' && member?.role !== 'manager') {
-      throw forbidden('Only reviewers and managers review and sign batches.');
-    }
-    return true;
-  }
-}
-
-/** Lets through, behind {@link OfOperation}, whoever decides who may do what. */
-@Injectable()
-export class Manages implements CanActivate {
-  canActivate(context: ExecutionContext): boolean {
-    const member = members.get(context.switchToHttp().getRequest<Request>());
-    if (member?.role !== 'manager') throw forbidden('Only managers decide who may come in.');
-    return true;
-  }
-}
-
-const personal: ReadonlySet<TokenKind> = new Set<TokenKind>(['person', 'device', 'session']);
-
-/** Lets through, behind {@link SignedIn}, what a person sent: not a program, a reading link or a shared phone. */
-@Injectable()
-export class InPerson implements CanActivate {
-  canActivate(context: ExecutionContext): boolean {
-    const person = persons.get(context.switchToHttp().getRequest<Request>());
-    if (person === undefined || !personal.has(person.via.kind)) {
-      throw forbidden('This can only be done signed in as a person, not through a link, a program or a shared phone.');
-    }
-    return true;
-  }
+/** Who sends the request, and what that is in the path's operation, behind {@link OfOperation}. */
+export function memberIn(context: ExecutionContext): Member & { readonly via: Via } {
+  const member = members.get(context.switchToHttp().getRequest<Request>());
+  if (!member) throw unauthenticated();
+  return member;
 }

@@ -32,8 +32,10 @@ export class Pins {
     private readonly clock: Clock,
   ) {}
 
-  /** Who may sign in with a PIN on the operation's phones. */
-  people(operationId: string): Promise<{ readonly accountId: string; readonly name: string }[]> {
+  /** Who may sign in with a PIN on this phone. */
+  people({ via }: Person): Promise<{ readonly accountId: string; readonly name: string }[]> {
+    const operationId = via?.operationId;
+    if (via?.kind !== 'phone' || typeof operationId !== 'string') return Promise.resolve([]);
     return this.scope.run(operationId, async (manager) =>
       people.parse(
         await manager.query(

@@ -1,8 +1,8 @@
 import { Controller, Delete, Get, HttpCode, Param, Post, Put, Query, UseGuards } from '@nestjs/common';
 import { z } from 'zod';
-import { CallingMember, Manages, OfOperation, role, type Member } from '../access/index.ts';
+import { CallingMember, Manages, OfOperation, role, SetsPin, type Member } from '../access/index.ts';
 import { Invitations, Memberships } from '../granting/index.ts';
-import { bodyOf, JsonBody, notFound, ProblemAnswer, queryOf, uuidOf } from '../http/index.ts';
+import { bodyOf, JsonBody, notFound, queryOf, uuidOf } from '../http/index.ts';
 
 const name = z.string().trim().min(1).max(200);
 export const newMember = z.strictObject({
@@ -66,17 +66,13 @@ export class MembersController {
   /** A PIN for the operation's shared phones: one's own, or a member's where a manager sets it. */
   @Put('members/:accountId/pin')
   @HttpCode(204)
+  @UseGuards(SetsPin)
   async pin(
     @CallingMember() member: Member,
     @Param('accountId') accountId: string,
     @JsonBody() body: unknown,
   ): Promise<void> {
-    const id = idOf(accountId);
-    const own = id === member.accountId && ['person', 'device', 'session'].includes(member.via?.kind ?? '');
-    if (!own && member.role !== 'manager') {
-      throw new ProblemAnswer('forbidden', 'You set your own PIN, signed in as yourself; managers set anybody’s.');
-    }
-    await this.memberships.setPin(member.operationId, id, bodyOf(pinOfMember, body).pin);
+    await this.memberships.setPin(member.operationId, idOf(accountId), bodyOf(pinOfMember, body).pin);
   }
 
   @Get('invitations')

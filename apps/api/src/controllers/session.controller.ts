@@ -7,6 +7,7 @@ import {
   Caller,
   closeCookies,
   csrfTokenFor,
+  OnSharedPhone,
   OwnTokens,
   openCookies,
   Pins,
@@ -84,27 +85,21 @@ export class SessionController {
 
   /** Who may sign in with a PIN on this phone. */
   @Get('people')
-  @UseGuards(SignedIn)
+  @UseGuards(SignedIn, OnSharedPhone)
   async people(@Caller() phone: SignedInPerson): Promise<object> {
-    return { people: await this.pins.people(operationOf(phone)) };
+    return { people: await this.pins.people(phone) };
   }
 
   /** On a shared phone, with the phone's own token: a person's session by their PIN. */
   @Post('pin')
-  @UseGuards(SignedIn, Throttle)
+  @UseGuards(SignedIn, OnSharedPhone, Throttle)
   async pin(@Caller() phone: SignedInPerson, @JsonBody() body: unknown): Promise<object> {
-    operationOf(phone);
     const { accountId, pin } = bodyOf(pinBody, body);
     const id = uuidOf(accountId);
     const session = id === null ? null : await this.pins.signIn(phone, id, pin);
     if (session === null) throw new ProblemAnswer('forbidden', 'The PIN is not right.');
     return { person: session.person, token: session.token, expiresAt: session.expiresAt?.toISOString() ?? null };
   }
-}
-
-function operationOf({ via }: SignedInPerson): string {
-  if (via.kind === 'phone' && via.operationId !== null) return via.operationId;
-  throw new ProblemAnswer('forbidden', 'PINs are for the phones that people of an operation share.');
 }
 
 /** Sets the cookies; the secret itself stands nowhere in the answer. */
