@@ -1,9 +1,11 @@
-import type { Batch, Instant } from '@furrowmark/domain';
+import type { Batch, Instant, Span } from '@furrowmark/domain';
 
 export interface AirSpan {
   readonly from: Instant;
   readonly to: Instant;
   readonly running: boolean;
+  /** How long the air was off, with its bounds; null where it ran. */
+  readonly minutes: Span | null;
 }
 
 /** Air on and off through the batch's life, up to the end of what is shown. */
@@ -13,15 +15,14 @@ export function airSpans(batch: Batch, end: Instant): AirSpan[] {
   const spans: AirSpan[] = [];
   let running = first.at.at;
   const stop = batch.airOff?.at ?? end;
-  for (const { stopped, restarted } of batch.interruptions.toSorted((a, b) => a.stopped.at - b.stopped.at)) {
+  for (const { stopped, restarted, minutes } of batch.interruptions.toSorted((a, b) => a.stopped.at - b.stopped.at)) {
     if (restarted === null || stopped.at >= stop) continue;
-    spans.push(
-      { from: running, to: stopped.at, running: true },
-      { from: stopped.at, to: restarted.at, running: false },
-    );
-    running = restarted.at;
+    // Where the time is not exact the gap is drawn as long as it may have been: what is certain is only the rest.
+    spans.push({ from: running, to: stopped.from, running: true, minutes: null });
+    spans.push({ from: stopped.from, to: restarted.to, running: false, minutes });
+    running = restarted.to;
   }
-  if (stop > running) spans.push({ from: running, to: stop, running: true });
+  if (stop > running) spans.push({ from: running, to: stop, running: true, minutes: null });
   return spans.filter(({ from, to }) => to > from);
 }
 

@@ -135,6 +135,29 @@ describe('a batch record', () => {
     expect(off?.value).toBe('2026-04-20 22:00 – 2026-04-21 06:10');
   });
 
+  it('draws a power cut of unknown length as long as it may have been, and says both bounds', () => {
+    const cut = seasonOf(
+      ...farm,
+      ...brew.slice(0, 6),
+      [
+        'batch.airStopped',
+        '04-21 06:10',
+        { batchId: id('T-1'), cause: 'powerCut', lastKnownRunningAt: at('04-20 22:00'), foundAt: at('04-21 06:10') },
+      ],
+      ['batch.airStarted', '04-21 06:20', { batchId: id('T-1') }],
+      ['batch.drawn', '04-21 09:00', { drawId: id('late'), batchId: id('T-1'), volume: gal(10) }],
+    );
+    const ribbon = made(batchRecord, cut, { batch: id('T-1') }).blocks.find((block) => block.kind === 'batchRibbon');
+    const off = ribbon?.lanes.find(({ label }) => label === 'Air')?.spans.find(({ kind }) => kind === 'noAir');
+    // 22:00 to 06:20 at the most, 06:10 to 06:20 at the least
+    expect(off).toEqual({
+      from: Date.parse(at('04-20 22:00')),
+      to: Date.parse(at('04-21 06:20')),
+      kind: 'noAir',
+      label: 'off 10–500 min',
+    });
+  });
+
   it('has lines to sign on', () => {
     expect(ofKind('blank')).toHaveLength(2);
   });

@@ -56,11 +56,11 @@ function water(telling: Telling, batch: Batch): Lane {
 
 function air(telling: Telling, batch: Batch, end: number): Lane {
   const own = batchWords[telling.language];
-  const spans = airSpans(batch, end).map(({ from, to, running }) => ({
+  const spans = airSpans(batch, end).map(({ from, to, running, minutes }) => ({
     from,
     to,
     kind: running ? ('air' as const) : ('noAir' as const),
-    label: running ? '' : own.offFor(`${brief((to - from) / minute, 0)} min`),
+    label: running ? '' : own.offFor(spanText(telling, minutes, 'min', 0)),
   }));
   return { label: own.lanes.air, spans, marks: [] };
 }
