@@ -50,6 +50,20 @@ describe('what the service may do in the database', () => {
     'UPDATE opening SET value = value',
     'UPDATE account SET name = name',
     'DELETE FROM access_token',
+    'UPDATE access_token SET account_id = account_id',
+    'DELETE FROM membership',
+    'DELETE FROM credential',
+    'UPDATE credential SET account_id = account_id',
+    'DELETE FROM invitation',
+    'UPDATE invitation SET role = role',
+    'UPDATE access_link SET reads_from = reads_from',
+    'DELETE FROM access_link',
+    'UPDATE signature SET root = root',
+    'DELETE FROM signature',
+    'UPDATE document SET sha256 = sha256',
+    'DELETE FROM document',
+    'TRUNCATE document',
+    "COPY log_entry TO PROGRAM 'cat'",
     'UPDATE schema_migration SET name = name',
   ])('not: %s', async (statement) => {
     await expect(inMine((manager) => manager.query(statement))).rejects.toThrow(
@@ -105,6 +119,116 @@ describe('what the service may do in the database', () => {
   });
 });
 
+describe('what the service sees of accounts', () => {
+  const tables = ['account', 'access_token', 'credential', 'attempt', 'invitation'];
+  const count = (manager: { query: (text: string) => Promise<unknown[]> }, table: string): Promise<number> =>
+    manager.query(`SELECT 1 FROM ${table}`).then((rows) => rows.length);
+  beforeAll(async () => {
+    for (const op of [mine, other]) {
+      const body = { login: `person-${op.operationId}`, password: 'nettle harrow tuesday bucket' };
+      await service.call('PUT', '/api/v1/account/password', op.tokens.manager, body);
+      await service.call('POST', '/api/v1/session', undefined, { ...body, password: 'wrong' });
+      await service.call('POST', `/api/v1/operations/${op.operationId}/members`, op.tokens.manager, {
+        ...{ name: 'Tobin Quay', role: 'recorder' },
+      });
+    }
+  });
+
+  it('nothing without naming one', async () => {
+    for (const table of tables)
+      expect([table, await count(service.service.database.dataSource, table)]).toEqual([table, 0]);
+  });
+
+  it('of an account its own rows; by a sign-in name, by a secret, only what belongs to it', async () => {
+    const naming = (setting: string, value: string, table: string) =>
+      service.service.database.dataSource.transaction(async (manager) => {
+        await manager.query('SELECT set_config($1, $2, true)', [setting, value]);
+        return manager.query(`SELECT * FROM ${table}`);
+      });
+    expect(await naming('app.account_id', mine.accounts.manager, 'account')).toHaveLength(1);
+    expect(await naming('app.account_id', mine.accounts.manager, 'access_token')).toHaveLength(1);
+    expect(await naming('app.account_id', mine.accounts.manager, 'credential')).toEqual([
+      expect.objectContaining({ login: `person-${mine.operationId}` }),
+    ]);
+    expect(await naming('app.login', `person-${mine.operationId}`, 'credential')).toHaveLength(1);
+    expect(await naming('app.login', '%', 'credential')).toEqual([]);
+    expect(await naming('app.operation_id', mine.operationId, 'invitation')).toHaveLength(1);
+    expect(await naming('app.token', '00'.repeat(32), 'access_token')).toEqual([]);
+  });
+
+  it('nothing is written for an account that was not named', async () => {
+    const insert = service.service.database.dataSource.query(
+      `INSERT INTO access_token (sha256, account_id, label, created_at) VALUES ($1, $2, 'forged', now())`,
+      [Buffer.alloc(32), mine.accounts.manager],
+    );
+    await expect(insert).rejects.toThrow(/row-level security/);
+  });
+});
+
+describe('who only reads, and who only wakes up by the clock', () => {
+  const roles: DataSource[] = [];
+  const login = async (role: string): Promise<DataSource> => {
+    const name = `try_${role}_${process.pid}`;
+    await owner.query(`DROP ROLE IF EXISTS ${name}`);
+    await owner.query(`CREATE ROLE ${name} LOGIN PASSWORD 'try' IN ROLE ${role}`);
+    await owner.query(`GRANT CONNECT ON DATABASE ${new URL(ownerUrlOf()).pathname.slice(1)} TO ${name}`);
+    const url = new URL(ownerUrlOf());
+    [url.username, url.password] = [name, 'try'];
+    const source = await new DataSource({ type: 'postgres', url: url.toString() }).initialize();
+    roles.push(source);
+    return source;
+  };
+  afterAll(async () => {
+    for (const source of roles) await source.destroy();
+    for (const role of ['furrowmark_reader', 'furrowmark_scheduler']) {
+      await owner.query(
+        `REVOKE ALL ON DATABASE ${new URL(ownerUrlOf()).pathname.slice(1)} FROM try_${role}_${process.pid}`,
+      );
+      await owner.query(`DROP ROLE try_${role}_${process.pid}`);
+    }
+  });
+
+  it('the reader reads one named operation’s log, changes nothing, and sees no secret, name or account', async () => {
+    const reader = await login('furrowmark_reader');
+    expect(await reader.query('SELECT 1 FROM log_entry')).toEqual([]);
+    const seen = await reader.transaction(async (manager) => {
+      await manager.query(`SELECT set_config('app.operation_id', $1, true)`, [mine.operationId]);
+      return manager.query('SELECT DISTINCT operation_id FROM log_entry');
+    });
+    expect(seen).toEqual([{ operation_id: mine.operationId }]);
+    for (const statement of [
+      `INSERT INTO mention VALUES ('${mine.operationId}', '${mine.operationId}', 1)`,
+      'UPDATE log_head SET size = size',
+      'DELETE FROM batch_facts',
+      ...['opening', 'account', 'access_token', 'credential', 'pin', 'invitation', 'membership', 'attempt'].map(
+        (table) => `SELECT * FROM ${table}`,
+      ),
+    ]) {
+      await expect(reader.query(statement)).rejects.toThrow(/permission denied/);
+    }
+  });
+
+  it('the scheduler sees where work waits, in all operations, and nothing else', async () => {
+    const scheduler = await login('furrowmark_scheduler');
+    await owner.transaction(async (manager) => {
+      for (const { operationId } of [mine, other]) {
+        await manager.query(`SELECT set_config('app.operation_id', $1, true)`, [operationId]);
+        await manager.query(`INSERT INTO stale VALUES ($1, 'batch', $1, 1) ON CONFLICT DO NOTHING`, [operationId]);
+      }
+    });
+    const rows: { operation_id: string }[] = await scheduler.query('SELECT operation_id FROM stale');
+    expect(new Set(rows.map((row) => row.operation_id))).toEqual(new Set([mine.operationId, other.operationId]));
+    const tables: { relname: string }[] = await owner.query(`
+      SELECT relname FROM pg_class WHERE relnamespace = 'public'::regnamespace AND relkind = 'r'
+         AND relname NOT IN ('stale', 'schema_migration')`);
+    expect(tables.length).toBeGreaterThan(12);
+    for (const { relname } of tables) {
+      await expect(scheduler.query(`SELECT * FROM ${relname}`)).rejects.toThrow(/permission denied/);
+    }
+    await expect(scheduler.query('DELETE FROM stale')).rejects.toThrow(/permission denied/);
+  });
+});
+
 describe('the owner, in ordinary use', () => {
   it.each(['UPDATE log_entry SET type = type', 'DELETE FROM log_entry', 'TRUNCATE log_entry', 'DELETE FROM tree_node'])(
     'is stopped by the triggers: %s',
@@ -117,6 +241,37 @@ describe('the owner, in ordinary use', () => {
 describe('starting', () => {
   it('is refused to a role that owns the tables or is a superuser', async () => {
     await expect(assertLeastRights(owner)).rejects.toThrow(/refuses to run as .* (superuser|owns the tables)/);
+  });
+
+  it.each([
+    ['bypasses row-level security', 'BYPASSRLS', []],
+    ['may make roles', 'CREATEROLE', []],
+    ['may make databases', 'CREATEDB', []],
+    ['may replicate', 'REPLICATION', []],
+    ['may change or delete log entries', '', ['GRANT DELETE ON tree_node TO ROLE']],
+    ['may change or delete log entries', '', ['GRANT UPDATE (type) ON log_entry TO ROLE']],
+    ['may change or delete log entries', '', ['GRANT TRUNCATE ON signature TO ROLE']],
+    ['may make tables', '', ['GRANT CREATE ON SCHEMA public TO ROLE']],
+    ['may read or write everything on the server', '', ['GRANT pg_read_all_data TO ROLE']],
+    ['may read or write everything on the server', '', ['GRANT pg_execute_server_program TO ROLE']],
+  ])('is refused to a login of the service that %s', async (reason, attribute, grants) => {
+    const name = `too_much_${process.pid}`;
+    await owner.query(`CREATE ROLE ${name} LOGIN PASSWORD 'try' ${attribute} IN ROLE furrowmark_service`);
+    try {
+      const url = new URL(ownerUrlOf());
+      [url.username, url.password] = [name, 'try'];
+      const source = await new DataSource({ type: 'postgres', url: url.toString() }).initialize();
+      try {
+        if (attribute === '') await expect(assertLeastRights(source)).resolves.toBeUndefined();
+        for (const grant of grants) await owner.query(grant.replace('ROLE', name));
+        await expect(assertLeastRights(source)).rejects.toThrow(`refuses to run as ${name}, which ${reason}.`);
+      } finally {
+        await source.destroy();
+      }
+    } finally {
+      await owner.query(`DROP OWNED BY ${name}`);
+      await owner.query(`DROP ROLE ${name}`);
+    }
   });
 
   it('is refused on a database that a newer version has brought up to date', async () => {
