@@ -2,6 +2,10 @@ import type { Application, CurrentRecord, Harvest, Season } from '@furrowmark/do
 
 export type InstrumentReading = CurrentRecord<'batch.oxygenMeasured'> | CurrentRecord<'batch.chlorineMeasured'>;
 
+/** Kinds of things that people tell apart by a code. */
+export type CodedKind =
+  'batch' | 'lot' | 'harvest' | 'source' | 'vessel' | 'equipment' | 'instrument' | 'field' | 'material';
+
 /** Another thing with the same code. */
 export interface Twin {
   readonly id: string;
@@ -94,7 +98,7 @@ export class Reach {
   }
 
   /** Other things of a kind that carry the same code, with the records that describe them. */
-  twins(kind: 'batch' | 'lot' | 'harvest', code: string, id: string): readonly Twin[] {
+  twins(kind: CodedKind, code: string, id: string): readonly Twin[] {
     const codes = kept(this.#codes, kind, () => codesOf(this.#season, kind));
     return (codes.get(code) ?? []).filter((twin) => twin.id !== id);
   }
@@ -129,7 +133,7 @@ function kept<T>(map: Map<string, T>, key: string, compute: () => T): T {
 }
 
 /** Of every code, the things that carry it, each once. */
-function codesOf(season: Season, kind: 'batch' | 'lot' | 'harvest'): ReadonlyMap<string, readonly Twin[]> {
+function codesOf(season: Season, kind: CodedKind): ReadonlyMap<string, readonly Twin[]> {
   const found = new Map<string, Twin[]>();
   const note = (code: string, id: string, recordId: string): void => {
     const twins = found.get(code);
@@ -142,8 +146,23 @@ function codesOf(season: Season, kind: 'batch' | 'lot' | 'harvest'): ReadonlyMap
   } else if (kind === 'lot') {
     for (const { id, data } of season.ofType('lot.received')) note(data.code, data.lotId, id);
     for (const { id, data } of season.ofType('pile.finished')) note(data.code, data.lotId, id);
-  } else {
+  } else if (kind === 'harvest') {
     for (const { id, data } of season.ofType('harvest.made')) note(data.code, data.harvestId, id);
+  } else {
+    for (const thing of registersOf(season, kind)) note(thing.registered.code, thing.id, thing.recordIds[0] ?? '');
   }
   return found;
+}
+
+/** Things still in use: a code may pass from a retired thing to its successor. */
+function registersOf(season: Season, kind: Exclude<CodedKind, 'batch' | 'lot' | 'harvest'>) {
+  const all = {
+    source: () => season.sources(),
+    vessel: () => season.vessels(),
+    equipment: () => season.allEquipment(),
+    instrument: () => season.instruments(),
+    field: () => season.fields(),
+    material: () => season.materials(),
+  }[kind]();
+  return all.filter((thing) => thing.retired === undefined);
 }

@@ -1,14 +1,14 @@
-import type { CurrentRecord } from '@furrowmark/domain';
+import type { CurrentRecord, Season } from '@furrowmark/domain';
 import { z } from 'zod';
 import { caution, type Judgement } from '../engine/judgement.ts';
 import { defineRule, type Given } from '../engine/rule.ts';
+import type { CodedKind } from '../judging/reach.ts';
 import { recordWords } from '../judging/record-words.ts';
 import { timeWords } from '../judging/when.ts';
 
 type P = Record<never, never>;
 
 interface Thing {
-  readonly id: string;
   readonly code: string;
   readonly at: number;
   readonly rivals: readonly string[];
@@ -19,31 +19,32 @@ interface Thing {
   readonly records: readonly CurrentRecord[];
 }
 
-/** Amendments of one record that say different things, neither of them struck. */
-function rivalAmendments(record: CurrentRecord): readonly string[] {
-  const amendments = record.history.filter(({ kind }) => kind === 'amended');
+/** Amendments of one record that say different things, none of them taken back. */
+function rivalAmendments(record: CurrentRecord, season: Season): readonly string[] {
+  if (record.history.length < 3) return [];
+  const amendments = record.history.filter(
+    ({ kind, recordId }) => kind === 'amended' && season.record(recordId)?.state !== 'struck',
+  );
   const said = new Set(amendments.map(({ data }) => JSON.stringify(data)));
-  // Somebody who amends an own amendment later corrects it; two people at odds are rivals.
-  const writers = new Set(amendments.map(({ recordedBy }) => recordedBy));
-  return said.size > 1 && writers.size > 1 ? amendments.map(({ recordId }) => recordId) : [];
+  return said.size > 1 ? amendments.map(({ recordId }) => recordId) : [];
 }
 
-function judgeThing(what: string, thing: Thing, { limits, season }: Given<P>): Judgement | null {
+const several: Partial<Record<string, string>> = { batch: 'batches', equipment: 'pieces of equipment' };
+
+function judgeThing(kind: string, thing: Thing, { limits, season }: Given<P>): Judgement | null {
   const book = limits(thing.at);
   const parts: string[] = [];
   const recordIds: string[] = [];
   if (thing.rivals.length > 0) {
-    parts.push(`${what} ${thing.code} is described ${thing.rivals.length + 1} times; the last in order is shown`);
+    parts.push(`${kind} ${thing.code} is described ${thing.rivals.length + 1} times; the last in order is shown`);
     recordIds.push(...thing.recordIds, ...thing.rivals);
   }
   if (thing.twins.length > 0) {
-    parts.push(
-      `the code ${thing.code} is used for ${thing.twins.length + 1} different ${what === 'batch' ? 'batches' : `${what}s`}`,
-    );
+    parts.push(`the code ${thing.code} is used for ${thing.twins.length + 1} different ${several[kind] ?? `${kind}s`}`);
     recordIds.push(...thing.recordIds, ...thing.twins.map(({ recordId }) => recordId));
   }
   for (const record of thing.records) {
-    const rivals = rivalAmendments(record);
+    const rivals = rivalAmendments(record, season);
     if (rivals.length === 0) continue;
     parts.push(
       `the record of ${timeWords(season, record.at.at)} (${recordWords(record.type)}) was amended in different ways; the last in order counts`,
@@ -57,6 +58,34 @@ function judgeThing(what: string, thing: Thing, { limits, season }: Given<P>): J
     recordIds: [...new Set(recordIds)],
   });
 }
+
+interface Register {
+  readonly id: string;
+  readonly registered: { readonly code: string };
+  readonly recordIds: readonly string[];
+  readonly rivals: readonly string[];
+  readonly retired?: unknown;
+}
+
+/** A registered thing: a tank, a source, a field, … */
+const registered =
+  (kind: CodedKind) =>
+  (thing: Register, given: Given<P>): Judgement | null => {
+    const records = thing.recordIds.map((id) => given.season.record(id)).filter((record) => record !== undefined);
+    const { code } = thing.registered;
+    return judgeThing(
+      kind,
+      {
+        code,
+        at: records[0]?.at.at ?? given.now,
+        rivals: thing.rivals,
+        recordIds: thing.recordIds.slice(0, 1),
+        twins: thing.retired === undefined ? given.reach.twins(kind, code, thing.id) : [],
+        records,
+      },
+      given,
+    );
+  };
 
 /** A code used twice, a thing described twice, a record amended in rival ways. */
 export const recordConsistent = defineRule({
@@ -73,7 +102,18 @@ export const recordConsistent = defineRule({
   parameters: z.object({}),
   chosenAt: 'the registration',
   looksAt: {
-    kinds: ['batch', 'lot', 'application', 'harvest'],
+    kinds: [
+      'batch',
+      'lot',
+      'application',
+      'harvest',
+      'source',
+      'vessel',
+      'equipment',
+      'instrument',
+      'field',
+      'material',
+    ],
     records: [
       'batch.opened',
       'tea.received',
@@ -95,6 +135,24 @@ export const recordConsistent = defineRule({
       'batch.disposed',
       'tea.supplied',
       'batch.closed',
+      'source.registered',
+      'source.revised',
+      'source.retired',
+      'vessel.registered',
+      'vessel.revised',
+      'vessel.retired',
+      'equipment.registered',
+      'equipment.revised',
+      'equipment.retired',
+      'instrument.registered',
+      'instrument.revised',
+      'instrument.retired',
+      'field.registered',
+      'field.revised',
+      'field.retired',
+      'material.registered',
+      'material.revised',
+      'material.retired',
       'record.amended',
       'record.struck',
     ],
@@ -105,7 +163,6 @@ export const recordConsistent = defineRule({
       return judgeThing(
         'batch',
         {
-          id: batch.id,
           code: batch.code,
           at: described?.at.at ?? batch.records[0]?.at.at ?? given.now,
           rivals: batch.rivals,
@@ -121,7 +178,6 @@ export const recordConsistent = defineRule({
       return judgeThing(
         'lot',
         {
-          id: lot.id,
           code: lot.code,
           at: lot.at.at,
           rivals: lot.rivals,
@@ -136,7 +192,6 @@ export const recordConsistent = defineRule({
       return judgeThing(
         'application',
         {
-          id: application.id,
           code: application.code,
           at: application.started.at,
           rivals: application.rivals,
@@ -151,7 +206,6 @@ export const recordConsistent = defineRule({
       return judgeThing(
         'harvest',
         {
-          id: harvest.id,
           code: harvest.code,
           at: harvest.at.at,
           rivals: harvest.rivals,
@@ -162,5 +216,11 @@ export const recordConsistent = defineRule({
         given,
       );
     },
+    source: registered('source'),
+    vessel: registered('vessel'),
+    equipment: registered('equipment'),
+    instrument: registered('instrument'),
+    field: registered('field'),
+    material: registered('material'),
   },
 });

@@ -123,6 +123,40 @@ describe('record-consistent', () => {
     const season = ordinary().lot('M-1', 'molasses', lb(50));
     expect(outcomeOf(season.season(), 'record-consistent', 'M-1').message).toContain('described 2 times');
   });
+  it('two tanks with one code, and the code of a retired tank used again', () => {
+    const season = ordinary();
+    season.add('vessel.registered', '02-01 08:00', {
+      vesselId: id('second'),
+      code: 'Tote 2',
+      totalVolume: gal(330),
+      workingVolume: gal(300),
+      previousContents: 'food',
+    });
+    expect(outcomeOf(season.season(), 'record-consistent', 'second').outcome).toBe('caution');
+    season.add('vessel.retired', '01-31 08:00', { vesselId: id('Tote 2'), reason: 'cracked' });
+    for (const tank of ['second', 'Tote 2']) {
+      expect(() => outcomeOf(season.season(), 'record-consistent', tank)).toThrow(/says nothing/);
+    }
+  });
+  it('rival amendments are named, until one of them is struck', () => {
+    const season = ordinary();
+    brew(season);
+    const reading = season.add('batch.oxygenMeasured', '06-02 12:00', {
+      batchId: id('T-14'),
+      dissolvedOxygen: { value: 7, unit: 'mg/L' },
+    });
+    const amend = (value: number, when: string) =>
+      season.amended(reading, 'batch.oxygenMeasured', when, {
+        batchId: id('T-14'),
+        dissolvedOxygen: { value, unit: 'mg/L' },
+      });
+    const first = amend(6, '06-03 09:00');
+    expect(() => outcomeOf(season.season(), 'record-consistent', 'T-14')).toThrow(/says nothing/);
+    const second = amend(5, '06-03 10:00');
+    expect(outcomeOf(season.season(), 'record-consistent', 'T-14').recordIds).toEqual([reading, first, second]);
+    season.struck(first, 'record.amended', '06-03 11:00');
+    expect(() => outcomeOf(season.season(), 'record-consistent', 'T-14')).toThrow(/says nothing/);
+  });
   it('a batch described once is not spoken of', () => {
     const season = ordinary();
     brew(season);

@@ -98,6 +98,23 @@ describe('vessel-clean', () => {
   ])('cleaned at %s (rinsed: %s): %s, %s', (cleaned, rinsed, verdict) => {
     expect(second(cleaned, rinsed)).toBe(verdict);
   });
+  it('a batch closed on paper after the next fill does not undo the cleaning before it', () => {
+    const season = ordinary();
+    season
+      .batch('T-13', '06-01 04:00')
+      .filled('06-01 05:00')
+      .fed('06-01 06:00', 'C-1')
+      .applied('A-1', '06-02 07:00', '06-02 08:00')
+      .closed('06-04 09:00', gal(0));
+    season.add('vessel.cleaned', '06-02 10:00', { vesselId: id('Tote 2'), method: 'hot water', rinsed: true });
+    season
+      .batch('T-14', '06-03 04:00')
+      .filled('06-03 05:00')
+      .fed('06-03 06:00', 'C-1')
+      .applied('A-2', '06-04 07:00', '06-04 08:00')
+      .closed('06-04 09:00');
+    expect(outcomeOf(season.season(), 'vessel-clean', 'T-14').outcome).toBe('met');
+  });
   it('a cleaning at about five may have been after the fill', () => {
     expect(second('06-03 04:50', true, 30)).toBe('unknown');
   });

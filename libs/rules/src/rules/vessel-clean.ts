@@ -12,16 +12,19 @@ import { figureWords, spanFigure, spanWords, timeWords } from '../judging/when.t
 const dayMs = 86_400_000;
 const daysWords = (value: number): string => `${figureWords(value)} days`;
 
-/** When the last tea left a tank: the last draw, loss or closing of a batch. */
-function leftAt(batch: Batch): Moment | null {
-  return [
-    ...batch.draws.map(({ at }) => at),
-    ...batch.losses.map(({ at }) => at),
-    ...(batch.closed === null ? [] : [batch.closed.at]),
-  ].reduce<Moment | null>(
-    (last, at) => (last === null || at.at > last.at ? at : last),
-    batch.fills.at(-1)?.finished ?? null,
-  );
+/**
+ * When the last tea left a tank: its last draw or loss, or the closing where something was left until then. Only what
+ * happened before `until` counts: a batch is often closed on paper after the next fill.
+ */
+function leftAt(batch: Batch, until = Infinity): Moment | null {
+  const rest = batch.closed !== null && (batch.closed.data.remainingVolume?.value ?? 0) > 0 ? [batch.closed.at] : [];
+  const left = [...batch.draws.map(({ at }) => at), ...batch.losses.map(({ at }) => at), ...rest];
+  return left
+    .filter(({ at }) => at <= until)
+    .reduce<Moment | null>(
+      (last, at) => (last === null || at.at > last.at ? at : last),
+      batch.fills.findLast(({ finished }) => finished.at <= until)?.finished ?? null,
+    );
 }
 
 /** Since when there has been tea in the tank without it having been empty. */
@@ -70,7 +73,7 @@ export const vesselClean = defineRule({
             last === null || (other.fills[0]?.started.at ?? 0) > (last.fills[0]?.started.at ?? 0) ? other : last,
           null,
         );
-      const left = before === null ? null : leftAt(before);
+      const left = before === null ? null : leftAt(before, fill.started.at);
       const code = vessel?.registered.code ?? 'The tank';
       const cleanings = vessel?.cleanings ?? [];
       if (before === null || left === null) {
