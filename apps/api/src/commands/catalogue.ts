@@ -4,6 +4,7 @@ import { demo } from './demo.ts';
 import { exportArchive } from './export.ts';
 import { importRecords } from './import.ts';
 import { operation } from './operation.ts';
+import { person } from './person.ts';
 import { rebuild } from './rebuild.ts';
 import { report } from './report.ts';
 import { serve } from './serve.ts';
@@ -11,6 +12,6 @@ import { verify } from './verify.ts';
 
 /** Every verb, in the order in which `help` lists them. */
 export const catalogue: readonly Command[] = [
-  ...[demo, serve, operation, importRecords, report],
+  ...[demo, serve, operation, person, importRecords, report],
   ...[exportArchive, verify, rebuild, calc],
 ];
