@@ -31,5 +31,7 @@ export function wordFor(basis: Basis, verdict: Verdict): string {
 
 /** The facts with their word in front, where the word adds something. */
 export function sentence(basis: Basis, verdict: Verdict, facts: string): string {
-  return verdict === 'broken' || verdict === 'unknown' ? `${wordFor(basis, verdict)}. ${facts}` : facts;
+  // A material's name may begin the sentence; a code of two letters ("pH") is left as it is written.
+  const begun = /^[a-z]{3}/.test(facts) ? facts.charAt(0).toUpperCase() + facts.slice(1) : facts;
+  return verdict === 'broken' || verdict === 'unknown' ? `${wordFor(basis, verdict)}. ${begun}` : begun;
 }

@@ -27,12 +27,17 @@ export function timeWords(season: Season, at: Instant): string {
   return `${timeOn(at, season.timeZone)} on ${dayWords(dateOn(at, season.timeZone))}`;
 }
 
-/** `9 h 12 min`; whole minutes, so that a hair above a limit reads `8 h 0 min` and is called "just over" by `overWords`. */
+/** `9 h 12 min`, `30 days` from a week on; whole minutes, so that a hair above a limit reads `8 h 0 min` and is called "just over" by `overWords`. */
 export function hoursWords(hours: number): string {
   const minutes = Math.round(hours * 60);
+  // Nobody counts weeks in hours; brews, at most 72 h, stay in hours.
+  if (minutes >= 7 * 1440) return `${Math.floor(minutes / 1440)} days`;
   const [h, min] = [Math.floor(minutes / 60), minutes % 60];
   return h === 0 ? `${min} min` : min === 0 ? `${h} h` : `${h} h ${min} min`;
 }
+
+/** `1 day`, `15 days`. */
+export const countWords = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
 
 /** A number to four significant digits, without trailing zeros. */
 export function figureWords(value: number): string {

@@ -8,7 +8,7 @@ import { defineRule } from '../engine/rule.ts';
 import { animalOriginOfPile } from '../judging/animal-origin.ts';
 import { heatOf } from '../judging/compost-process.ts';
 import { dayOf } from '../judging/water.ts';
-import { dayWords, figureWords } from '../judging/when.ts';
+import { countWords, dayWords, figureWords } from '../judging/when.ts';
 
 const parameters = z.object({
   leastCarbonToNitrogen: amount('1', 25, 'Least C:N at the start.'),
@@ -90,7 +90,7 @@ export const compostOrganic = defineRule({
       const needed = windrow ? p.windrowDays : p.staticDays;
       const turnings = windrow ? p.windrowTurnings : 0;
       const heat = heatOf(season, pile, { leastF: p.leastF, mostF: p.mostF, days: needed, turnings });
-      const asked = `${needed} days in a row between ${figureWords(p.leastF)} and ${figureWords(p.mostF)} °F${windrow ? ` with ${turnings} turnings` : ''}`;
+      const asked = `${needed} days in a row between ${figureWords(p.leastF)} and ${figureWords(p.mostF)} °F${windrow ? ` with ${countWords(turnings, 'turning')}` : ''}`;
       const evidence = {
         figures: [
           { name: 'daysAtTemperature', value: heat.bestDays, unit: 'd', limit: needed },
@@ -114,7 +114,11 @@ export const compostOrganic = defineRule({
         );
       }
       if (heat.state === 'notReached')
-        return broken(book, `The records show ${heat.bestDays} days; asked are ${asked}. ${counts}`, evidence);
+        return broken(
+          book,
+          `The records show ${countWords(heat.bestDays, 'day')}; asked are ${asked}. ${counts}`,
+          evidence,
+        );
       if (heat.state === 'running') {
         const by = startOfDay(addDays(dayOf(season, pile.started.at.at), needed), season.timeZone);
         return due(book, by, 'measure the pile every day', `The pile is not finished; asked are ${asked}.`, evidence);

@@ -7,7 +7,7 @@ import { defineRule } from '../engine/rule.ts';
 import { animalOriginOfPile } from '../judging/animal-origin.ts';
 import { heatOf } from '../judging/compost-process.ts';
 import { dayOf } from '../judging/water.ts';
-import { figureWords } from '../judging/when.ts';
+import { countWords, figureWords } from '../judging/when.ts';
 
 /** Own compost against the produce rule: heat and curing, no C:N. */
 export const compostProduce = defineRule({
@@ -53,7 +53,7 @@ export const compostProduce = defineRule({
       const needed = windrow ? p.windrowDays : p.staticDays;
       const turnings = windrow ? p.windrowTurnings : 0;
       const heat = heatOf(season, pile, { leastF: p.leastF, mostF: null, days: needed, turnings });
-      const asked = `${needed} days in a row at ${figureWords(p.leastF)} °F or more${windrow ? ` with ${turnings} turnings` : ''}`;
+      const asked = `${needed} days in a row at ${figureWords(p.leastF)} °F or more${windrow ? ` with ${countWords(turnings, 'turning')}` : ''}`;
       const evidence = {
         figures: [
           { name: 'daysAtTemperature', value: heat.bestDays, unit: 'd', limit: needed },
@@ -65,7 +65,7 @@ export const compostProduce = defineRule({
         case 'notReached':
           return broken(
             book,
-            `The records show ${heat.bestDays} days; asked are ${asked}. It counts as untreated: keep it off the crop.`,
+            `The records show ${countWords(heat.bestDays, 'day')}; asked are ${asked}. It counts as untreated: keep it off the crop.`,
             evidence,
           );
         case 'running':

@@ -80,7 +80,14 @@ function ofRecords(records: readonly CurrentRecord[], given: Given<Parameters>):
   const judgements = counted.map((record) => late(record, given.season, given));
   const all = worst(judgements, (n) => `${n} more ${n === 1 ? 'record was' : 'records were'} late as well.`);
   if (all === null) return null;
-  if (all.outcome === 'met') return met(all.limits, `All ${counted.length} records were written down in time.`, {});
+  if (all.outcome === 'met')
+    return met(
+      all.limits,
+      counted.length === 1
+        ? 'The record was written down in time.'
+        : `All ${counted.length} records were written down in time.`,
+      {},
+    );
   // Only the late ones are evidence; a batch has many records.
   return { ...all, figures: judgements.filter((each) => each.outcome !== 'met').flatMap((each) => each.figures) };
 }

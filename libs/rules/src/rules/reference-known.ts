@@ -6,7 +6,12 @@ import { checkRecords, groundRecords, tankRecords, testRecords, waterRecords } f
 import { defineRule } from '../engine/rule.ts';
 import { hourMs } from '../judging/span.ts';
 
-const kindWords: Readonly<Record<string, string>> = { batch: 'the opening of the batch' };
+const kindWords: Readonly<Record<string, string>> = {
+  batch: 'the opening of a batch',
+  equipment: 'a piece of equipment',
+  container: 'a tank or piece of equipment',
+};
+const article = (kind: string): string => (/^[aeiou]/.test(kind) ? `an ${kind}` : `a ${kind}`);
 
 /** Things that a batch's records name and that no record describes. */
 export const referenceKnown = defineRule({
@@ -52,7 +57,7 @@ export const referenceKnown = defineRule({
       const book = limits(first?.record.at.at ?? batch.records[0]?.at.at ?? now);
       if (first === null) return met(book, 'Everything that its records name is on record.');
       const by = first.since + book.parameters.waitHours * hourMs;
-      const what = [...new Set(waiting.map(({ kind }) => kindWords[kind] ?? `a ${kind}`))].join(', ');
+      const what = [...new Set(waiting.map(({ kind }) => kindWords[kind] ?? article(kind)))].join(', ');
       const evidence = {
         figures: [{ name: 'missing', value: waiting.length, limit: 0 }],
         recordIds: [...new Set(waiting.map(({ record }) => record.id))],
