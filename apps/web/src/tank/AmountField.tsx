@@ -82,7 +82,7 @@ export function AmountField({ field, answer, active, onActivate, onChange }: Pro
               })}
             </div>
           )}
-          <Keypad text={whole === undefined ? amount.text : ''} onChange={type} />
+          <Keypad text={whole === undefined && amount.guess !== true ? amount.text : ''} onChange={type} />
         </>
       )}
     </div>

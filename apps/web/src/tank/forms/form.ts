@@ -53,7 +53,14 @@ export type Field =
 
 /** What was entered, by field name. An amount's `text` is what the keys wrote. */
 export type Answer =
-  | { readonly kind: 'amount'; readonly text: string; readonly unit: string; readonly whole?: Quantity }
+  | {
+      readonly kind: 'amount';
+      readonly text: string;
+      readonly unit: string;
+      readonly whole?: Quantity;
+      /** Nobody wrote it yet: the first key replaces it. */
+      readonly guess?: boolean;
+    }
   | { readonly kind: 'pick'; readonly chosen: readonly string[] }
   | { readonly kind: 'text'; readonly text: string }
   | { readonly kind: 'time'; readonly at: number };
@@ -124,7 +131,7 @@ function guess(field: Field): Answer | null {
     case 'amount':
       return field.initial === undefined
         ? { kind: 'amount', text: '', unit: field.units[0] ?? '1' }
-        : amountOf(field.initial);
+        : { ...amountOf(field.initial), guess: true };
     case 'pick':
       return { kind: 'pick', chosen: field.initial ?? [] };
     case 'text':
@@ -137,7 +144,9 @@ function guess(field: Field): Answer | null {
 function read(field: Field, value: unknown, instantOf: (text: string) => number): Answer | null {
   switch (field.kind) {
     case 'amount':
-      return isQuantity(value) ? amountOf(value) : { kind: 'amount', text: '', unit: field.units[0] ?? '1' };
+      return isQuantity(value)
+        ? { ...amountOf(value), guess: true }
+        : { kind: 'amount', text: '', unit: field.units[0] ?? '1' };
     case 'pick':
       return {
         kind: 'pick',
@@ -151,7 +160,7 @@ function read(field: Field, value: unknown, instantOf: (text: string) => number)
   }
 }
 
-function amountOf(quantity: Quantity): Answer {
+function amountOf(quantity: Quantity): Extract<Answer, { kind: 'amount' }> {
   const plain = quantity.qualifier === undefined && quantity.measureId === undefined;
   const base = { kind: 'amount', text: String(quantity.value), unit: quantity.unit } as const;
   return plain ? base : { ...base, whole: quantity };

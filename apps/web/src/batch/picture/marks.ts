@@ -1,0 +1,106 @@
+import type { Batch, Season } from '@furrowmark/domain';
+import type { Limit } from '../../tank/limits.ts';
+
+/** A record as a mark in the picture. */
+export interface Mark {
+  readonly recordId: string;
+  readonly at: number;
+  readonly row: 'water' | 'in' | 'out';
+  readonly shape: 'drop' | 'chlorine' | 'added' | 'drawn' | 'dumped' | 'checked';
+  /** Short text beside the mark. */
+  readonly label: string;
+}
+
+/** What is marked: fills and chlorine above, ingredients, looks, draws and applications with their fields below. */
+export function marksOf(
+  season: Season,
+  batch: Batch,
+  text: (quantity: Batch['fills'][number]['quantity']) => string,
+): readonly Mark[] {
+  const marks: Mark[] = [];
+  for (const { recordId, finished, quantity } of batch.fills) {
+    marks.push({ recordId, at: finished.at, row: 'water', shape: 'drop', label: text(quantity) });
+  }
+  for (const { id, at, data } of batch.chlorine) {
+    const reading = data.free ?? data.total;
+    marks.push({
+      recordId: id,
+      at: at.at,
+      row: 'water',
+      shape: 'chlorine',
+      label: reading === undefined ? 'Cl' : `Cl ${text(reading)}`,
+    });
+  }
+  for (const { recordId, at, materialId, quantity } of batch.ingredients) {
+    const code = materialId === null ? '' : (season.material(materialId)?.registered.code ?? '');
+    marks.push({ recordId, at: at.at, row: 'in', shape: 'added', label: `${code} ${text(quantity)}`.trim() });
+  }
+  for (const { id, at, data } of batch.checks) {
+    marks.push({ recordId: id, at: at.at, row: 'in', shape: 'checked', label: data.odour ?? '' });
+  }
+  for (const draw of batch.draws) {
+    const application = draw.applicationId === null ? undefined : season.application(draw.applicationId);
+    const fields = (application?.targets ?? []).map(({ fieldId }) =>
+      fieldId === undefined ? '' : (season.field(fieldId)?.registered.code ?? ''),
+    );
+    marks.push({
+      ...{ recordId: draw.recordIds[0] ?? '', at: draw.at.at, row: 'out', shape: 'drawn' },
+      label: [text(draw.quantity), ...fields].filter((part) => part !== '').join(' → '),
+    });
+  }
+  for (const { recordId, at, kind } of batch.losses)
+    marks.push({ recordId, at: at.at, row: 'out', shape: 'dumped', label: kind });
+  return marks;
+}
+
+/** From the first thing that happened to the last, with the limits that bear on what is open. */
+export function reachOf(batch: Batch, limits: readonly Limit[], now: number): { from: number; to: number } {
+  const moments = batch.records
+    .filter(
+      ({ state, type }) =>
+        state !== 'struck' && !type.startsWith('record.') && type !== 'batch.reviewed' && type !== 'document.attached',
+    )
+    .map(({ at }) => at.at);
+  const applied = batch.draws.flatMap(({ appliedUntil }) => (appliedUntil === null ? [] : [appliedUntil.at]));
+  const open = batch.closed === null;
+  const last = Math.max(...moments, ...applied, ...(open ? [now] : []));
+  const first = Math.min(...moments);
+  const ahead = limits
+    .filter(({ at }) => at > first && at < last + (open ? 12 * 3_600_000 : 2 * 3_600_000))
+    .map(({ at }) => at);
+  const to = Math.max(last, ...ahead);
+  const room = Math.max((to - first) * 0.025, 5 * 60_000);
+  return { from: first - room, to: to + room };
+}
+
+interface Placed<T> {
+  readonly item: T;
+  readonly x: number;
+  readonly anchor: 'start' | 'middle' | 'end';
+  readonly line: number;
+}
+
+/** Puts texts under their places, in as few lines as keep them apart; those that find no room are left to the table. */
+export function placeTexts<T>(
+  items: readonly T[],
+  at: (item: T) => number,
+  text: (item: T) => string,
+  [left, right]: readonly [number, number],
+  lines: number,
+  perCharacter = 7.2,
+): readonly Placed<T>[] {
+  const ends: number[] = Array.from({ length: lines }, () => -Infinity);
+  return [...items]
+    .sort((a, b) => at(a) - at(b))
+    .flatMap((item): Placed<T>[] => {
+      const width = text(item).length * perCharacter + 8;
+      const middle = at(item);
+      const anchor = middle - width / 2 < left ? 'start' : middle + width / 2 > right ? 'end' : 'middle';
+      const x = anchor === 'start' ? Math.max(left, middle) : anchor === 'end' ? Math.min(right, middle) : middle;
+      const start = anchor === 'start' ? x : anchor === 'end' ? x - width : x - width / 2;
+      const line = ends.findIndex((end) => start >= end);
+      if (line === -1) return [];
+      ends[line] = start + width;
+      return [{ item, x, anchor, line }];
+    });
+}

@@ -1,0 +1,127 @@
+import type { Outcome } from '@furrowmark/rules';
+import type { Engine } from '../season/engine.ts';
+import { settings } from '../session/settings.ts';
+import { useExternal } from '../store/external.ts';
+import { useWordsOf } from '../words/useWords.ts';
+import { batchWords } from '../batch/words.ts';
+import { OutcomeText, figureText } from './OutcomeText.tsx';
+import { figureName, ruleTitle } from './rules.ts';
+import { VerdictMark } from './VerdictMark.tsx';
+import './verdict.css';
+
+interface Props {
+  readonly engine: Engine;
+  readonly outcomes: readonly Outcome[];
+  /** Called when a record behind a verdict is chosen. */
+  readonly onRecord?: (recordId: string) => void;
+  /** How a record is named: its line. */
+  readonly recordText?: (recordId: string) => string | null;
+}
+
+const settled: ReadonlySet<string> = new Set(['met', 'notApplicable']);
+
+/** The verdicts, worst first; each opens to its figures, its reason, its source and its records. */
+export function Verdicts({ engine, outcomes, onRecord, recordText }: Props) {
+  const w = useWordsOf(batchWords);
+  const sorted = outcomes.toSorted((a, b) => engine.rules.worseFirst(a.outcome, b.outcome));
+  const open = sorted.filter(({ outcome }) => !settled.has(outcome));
+  const rest = sorted.filter(({ outcome }) => settled.has(outcome));
+  const show = (outcome: Outcome) => (
+    <li key={outcome.findingId}>
+      <OneVerdict {...{ engine, outcome, onRecord, recordText }} />
+    </li>
+  );
+  return (
+    <div className="verdicts">
+      <ul>{open.map(show)}</ul>
+      {rest.length > 0 && (
+        <details className="settled">
+          <summary>{w.settled(rest.length)}</summary>
+          <ul>{rest.map(show)}</ul>
+        </details>
+      )}
+    </div>
+  );
+}
+
+interface OneProps {
+  readonly engine: Engine;
+  readonly outcome: Outcome;
+  readonly onRecord: Props['onRecord'] | undefined;
+  readonly recordText: Props['recordText'] | undefined;
+}
+
+/** One verdict. What stands behind it (regulation, plan, own practice) is said before the limit is. */
+export function OneVerdict({ engine, outcome, onRecord, recordText }: OneProps) {
+  const w = useWordsOf(batchWords);
+  const { language } = useExternal(settings);
+  const rule = engine.rules.ruleById(outcome.ruleId);
+  return (
+    <details className={`one-verdict ${outcome.outcome}`}>
+      <summary>
+        <VerdictMark verdict={outcome.outcome} />
+        <span className="verdict-title">{ruleTitle(outcome.ruleId, outcome.title, language)}</span>
+        <span className="faint small">{w[`basis_${outcome.basis}`]}</span>
+        <span className="verdict-says">
+          <OutcomeText outcome={outcome} />
+        </span>
+      </summary>
+      <div className="verdict-body">
+        {outcome.figures.length > 0 && (
+          <table>
+            <thead>
+              <tr>
+                <th scope="col">{w.figure}</th>
+                <th scope="col" className="number">
+                  {w.value}
+                </th>
+                <th scope="col" className="number">
+                  {w.advised}
+                </th>
+                <th scope="col" className="number">
+                  {w.limitWord}
+                </th>
+              </tr>
+            </thead>
+            <tbody>
+              {outcome.figures.map((figure, i) => (
+                <tr key={figure.name + String(i)}>
+                  <td>{figureName(figure.name, language)}</td>
+                  <td className="number">{figureText(figure, language)}</td>
+                  <td className="number">{figure.advised ?? ''}</td>
+                  <td className="number">{figure.limit ?? ''}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        )}
+        {rule !== undefined && (
+          <p>
+            <strong>{w.why}.</strong> <span lang="en">{rule.reason}</span>
+          </p>
+        )}
+        <p>
+          <strong>{w.source}.</strong> <span lang="en">{outcome.citation}</span>
+        </p>
+        <p className="faint small">{outcome.ruleBookSeq === null ? w.builtIn : w.bookFrom(outcome.ruleBookSeq)}</p>
+        {onRecord !== undefined && outcome.recordIds.length > 0 && (
+          <div>
+            <strong>{w.records}</strong>
+            <ul className="verdict-records">
+              {outcome.recordIds.map((id) => {
+                const text = recordText?.(id) ?? null;
+                return text === null ? null : (
+                  <li key={id}>
+                    <button type="button" className="link-button" onClick={() => onRecord(id)}>
+                      {text}
+                    </button>
+                  </li>
+                );
+              })}
+            </ul>
+          </div>
+        )}
+      </div>
+    </details>
+  );
+}

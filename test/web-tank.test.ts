@@ -1,0 +1,206 @@
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
+import { TestService } from './support/service.ts';
+import { builtApp, Phone } from './web/browser.ts';
+import { farm, type Farm } from './web/farm.ts';
+
+let service: TestService;
+let op: Farm;
+let phone: Phone;
+beforeAll(async () => {
+  await builtApp();
+  service = await TestService.start();
+}, 120_000);
+beforeEach(async () => {
+  op = await farm(service);
+  phone = await Phone.open();
+}, 60_000);
+afterEach(() => phone.close(), 30_000);
+afterAll(() => service.close(), 30_000);
+
+interface Entry {
+  readonly id: string;
+  readonly type: string;
+  readonly occurredAt: string;
+  readonly performedBy?: string;
+  readonly data: Readonly<Record<string, unknown>>;
+}
+
+async function log(after = 0): Promise<readonly Entry[]> {
+  const answer = await service.get(
+    `/api/v1/operations/${op.operationId}/records?limit=1000&after=${String(after - 1)}`.replace('&after=-1', ''),
+    op.tokens.manager,
+  );
+  return answer.json.records;
+}
+const about = async (batchId: string, type: string): Promise<readonly Entry[]> =>
+  (await log()).filter((each) => each.type === type && each.data['batchId'] === batchId);
+
+/** Waits for the log, which the phone reaches in its own time. */
+async function until<T>(look: () => Promise<T | undefined | null | false>, patience = 20_000): Promise<T> {
+  const end = Date.now() + patience;
+  for (;;) {
+    const found = await look();
+    if (found !== undefined && found !== null && found !== false) return found;
+    if (Date.now() > end) throw new Error('waited in vain');
+    await new Promise((done) => setTimeout(done, 150));
+  }
+}
+
+const pick = (page: Phone['page'], name: string) =>
+  page.getByRole('radio', { name }).or(page.getByRole('checkbox', { name })).first();
+
+describe('at the tank', () => {
+  it('an oxygen reading takes three taps from the list of tanks', async () => {
+    const { page } = phone;
+    await phone.signIn(service.url, op);
+    await page
+      .getByRole('article')
+      .filter({ hasText: 'Tote 2' })
+      .getByRole('link', { name: /Record oxygen/ })
+      .tap();
+    await page.getByRole('button', { name: '7.0', exact: true }).tap();
+    await page.getByRole('button', { name: 'Record', exact: true }).tap();
+    await page.getByText('Recorded here').waitFor();
+    const [, , reading] = await until(async () => {
+      const all = await about(op.ids.brewing, 'batch.oxygenMeasured');
+      return all.length === 3 && all;
+    });
+    // The only meter there is was taken along; the time is that of the touch.
+    expect(reading?.data).toEqual({
+      batchId: op.ids.brewing,
+      dissolvedOxygen: { value: 7, unit: 'mg/L' },
+      instrumentId: op.ids.meter,
+    });
+    expect(Math.abs(Date.parse(reading?.occurredAt ?? '') - Date.now())).toBeLessThan(60_000);
+    await page.getByRole('button', { name: /Oxygen 7 mg\/L/ }).waitFor();
+    expect(phone.complaints).toEqual([]);
+  }, 60_000);
+
+  it('a whole brew is recorded by touch alone, from filling to closing', async () => {
+    const { page } = phone;
+    await phone.signIn(service.url, op);
+    // Who holds the phone, said once.
+    await page.getByRole('link', { name: /Cone 500/ }).tap();
+    const record = () => page.getByRole('button', { name: 'Record', exact: true }).tap();
+    const choose = (name: string) => pick(page, name).tap();
+    await page.getByRole('link', { name: 'Look, smell' }).waitFor({ state: 'hidden' });
+    await page.getByRole('link', { name: 'Chlorine' }).tap();
+    await page.getByRole('button', { name: '0–0.5 mg/L' }).tap();
+    await page.getByRole('button', { name: 'TQ' }).tap();
+    await record();
+    // The weigh-out: each ingredient with one touch, from the lot that may be used.
+    await page.getByRole('button', { name: 'In, now' }).nth(1).waitFor();
+    await page.getByRole('button', { name: 'In, now' }).first().tap();
+    await page.getByText('brewing', { exact: true }).waitFor();
+    await page.getByRole('button', { name: 'In, now' }).first().tap();
+    await page.getByText('brewing', { exact: true }).waitFor();
+    await page.getByRole('link', { name: 'Air off' }).tap();
+    await choose('power cut');
+    await record();
+    await page.getByText('held, no air').waitFor();
+    // The air off is not left standing: getting it back on is what is asked for next.
+    await page.getByRole('link', { name: /Air is on.*left/ }).tap();
+    await record();
+    await page.getByText('brewing', { exact: true }).waitFor();
+    await page.getByRole('link', { name: 'Draw' }).tap();
+    for (const key of ['2', '7', '0']) await page.getByRole('button', { name: key, exact: true }).tap();
+    await choose('Sprayer A');
+    await record();
+    await page
+      .getByRole('link', { name: 'Apply' })
+      .or(page.getByRole('link', { name: /Record the application/ }))
+      .first()
+      .tap();
+    await choose('North 4');
+    await choose('soil drench');
+    await record();
+    await page.getByRole('button', { name: 'Something else…' }).tap();
+    await page.getByRole('link', { name: 'Close', exact: true }).tap();
+    await page.getByRole('button', { name: '10 gal' }).tap();
+    await record();
+    const closed = await until(async () => (await about(op.ids.aerating, 'batch.closed'))[0]);
+    expect(closed.data).toMatchObject({ remainingVolume: { value: 10, unit: '[gal_us]' } });
+    const added = await about(op.ids.aerating, 'batch.ingredientAdded');
+    // House tea asks for 7 lb and 2 lb in 300 gal: 280 gal take 6.53 lb and 1.87 lb.
+    expect(added.map(({ data }) => data['quantity'])).toEqual([
+      { value: 6.53, unit: '[lb_av]' },
+      { value: 1.87, unit: '[lb_av]' },
+    ]);
+    expect(added.map(({ data }) => data['lotId'])).toEqual([op.ids.worm1, op.ids.kelp1]);
+    expect(added.every(({ performedBy }) => performedBy === op.ids.tobin)).toBe(true);
+    const answer = await service.get(
+      `/api/v1/operations/${op.operationId}/batches/${op.ids.aerating}`,
+      op.tokens.manager,
+    );
+    expect(answer.json.phase).toBe('closed');
+    expect(answer.json.facts.volume.unaccountedL).toBeCloseTo(0, 6);
+    expect(answer.json.facts.draws[0].applicationId).not.toBeNull();
+    expect(phone.complaints).toEqual([]);
+  }, 120_000);
+
+  it('“same as last” opens and fills the next batch with one touch and lists what to weigh', async () => {
+    const { page } = phone;
+    await op.write('batch.closed', 1, { batchId: op.ids.holding });
+    await phone.signIn(service.url, op);
+    await page.getByRole('link', { name: /Tote 1/ }).tap();
+    await page.getByRole('button', { name: /Same as T-30/ }).tap();
+    await page.getByText('Weigh out').waitFor();
+    await page.getByText('6.53 lb').waitFor();
+    const fill = await until(async () => (await log()).findLast(({ type }) => type === 'batch.filled'));
+    expect(fill.data).toMatchObject({ sourceId: op.ids.tap, volume: { value: 280, unit: '[gal_us]' } });
+    const opened = (await log()).findLast(({ type }) => type === 'batch.opened');
+    expect(opened?.data).toMatchObject({ code: 'T-33', vesselId: op.ids.tote1, recipeId: op.ids.house });
+  }, 60_000);
+
+  it('a lot whose approval has ended is shown with the reason, warned of, and can be recorded all the same', async () => {
+    const { page } = phone;
+    await phone.signIn(service.url, op, `/tank/${op.ids.brewing}/record/ingredient`);
+    await pick(page, 'FH-26-3').tap();
+    await page.getByText(/its approval ended/).waitFor();
+    await page.getByRole('button', { name: '1', exact: true }).tap();
+    await page.getByRole('combobox', { name: /Unit/ }).selectOption('[gal_us]');
+    await page.getByText('Before you do it').waitFor();
+    await page.getByText(/no approval of fish hydrolysate was in force/).waitFor();
+    await page.getByRole('button', { name: 'Record', exact: true }).tap();
+    await until(async () =>
+      (await about(op.ids.brewing, 'batch.ingredientAdded')).some(({ data }) => data['lotId'] === op.ids.fish1),
+    );
+  }, 60_000);
+
+  it('a reading that water cannot hold is asked about once and then kept as written', async () => {
+    const { page } = phone;
+    await phone.signIn(service.url, op, `/tank/${op.ids.brewing}/record/oxygen`);
+    for (const key of ['1', '4', 'decimal point', '8'])
+      await page.getByRole('button', { name: key, exact: true }).tap();
+    await page.getByRole('textbox', { name: /Temperature/ }).tap();
+    for (const key of ['6', '6']) await page.getByRole('button', { name: key, exact: true }).tap();
+    await page.getByRole('button', { name: 'Record', exact: true }).tap();
+    // Benson and Krause: water at 66 °F (18.9 °C) at sea level holds 9.3 mg/L.
+    await page.getByText('14.8 mg/L is above what water at 66 °F holds (9.3 mg/L). Keep it?').waitFor();
+    await page.getByRole('button', { name: 'Keep it, record' }).tap();
+    const reading = await until(async () => (await about(op.ids.brewing, 'batch.oxygenMeasured'))[2]);
+    expect(reading.data['dissolvedOxygen']).toEqual({ value: 14.8, unit: 'mg/L' });
+  }, 60_000);
+
+  it('a wrong time and a wrong tank are put right with one touch each; the original stays', async () => {
+    const { page } = phone;
+    await phone.signIn(service.url, op, `/tank/${op.ids.brewing}`);
+    const line = page.getByRole('button', { name: /Oxygen 7.1 mg\/L/ });
+    await line.tap();
+    await page.getByRole('button', { name: '15 min earlier' }).tap();
+    const [amended] = await until(async () => {
+      const all = (await log()).filter(({ type }) => type === 'record.amended');
+      return all.length === 1 && all;
+    });
+    const original = (await about(op.ids.brewing, 'batch.oxygenMeasured'))[1];
+    expect(amended?.data['recordId']).toBe(original?.id);
+    expect(Date.parse(String(amended?.data['occurredAt']))).toBe(
+      Math.floor(Date.parse(original?.occurredAt ?? '') / 1000) * 1000 - 15 * 60_000,
+    );
+    await page.getByRole('button', { name: /Oxygen 7.1 mg\/L.*amended/ }).tap();
+    await page.getByRole('button', { name: /It was Cone 500/ }).tap();
+    await page.getByRole('button', { name: /Oxygen 7.1 mg\/L/ }).waitFor({ state: 'hidden' });
+    await page.goto(`${service.url}/tank/${op.ids.aerating}`);
+    await page.getByRole('button', { name: /Oxygen 7.1 mg\/L.*amended/ }).waitFor();
+  }, 60_000);
+});
