@@ -8,7 +8,7 @@ import { AppModule } from './app.module.ts';
 import { Appender } from './append/index.ts';
 import { machineClock, type Clock } from './clock.ts';
 import { openDatabase, type OpenDatabase } from './database/index.ts';
-import { closable, dressed, type LogChoice } from './http/index.ts';
+import { allowOrigins, closable, dressed, type LogChoice } from './http/index.ts';
 import { DocumentFiles } from './documents/index.ts';
 import { LogKey } from './log/index.ts';
 import { serveWebApp } from './pages/index.ts';
@@ -32,6 +32,8 @@ export interface ServerOptions extends ServiceOptions {
   readonly port?: number | undefined;
   /** The address to listen on; this machine only, where left out. */
   readonly host?: string | undefined;
+  /** Other sites whose pages may ask with a token (never with a session's cookie); none, where left out. */
+  readonly origins?: readonly string[] | undefined;
 }
 
 /** The service's inside, for commands and tests. */
@@ -90,6 +92,7 @@ export async function startService(options: ServerOptions): Promise<RunningServi
     });
     const stopListening = closable(app);
     dressed(app, options.log ?? 'info');
+    allowOrigins(app, options.origins ?? []);
     serveWebApp(app);
     await app.listen(options.port ?? 0, options.host ?? '127.0.0.1');
     const address: unknown = app.getHttpServer().address();

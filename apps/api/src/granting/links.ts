@@ -174,7 +174,8 @@ export class ReadingLinks extends LinkUse {
         .at(-1),
     }));
     const earliest = addMonths(dateOn(now, zone), -monthsBack);
-    const first = from ?? (inspected === undefined ? earliest : dateOn(inspected, zone));
+    const since = inspected === undefined ? earliest : dateOn(inspected, zone);
+    const first = from ?? (since < earliest ? earliest : since);
     if (first < earliest) {
       throw new ProblemAnswer('invalid-body', `A link reads five years back at most: from ${earliest}.`, [
         { pointer: '/from', detail: `must not lie before ${earliest}` },

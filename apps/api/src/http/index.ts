@@ -5,3 +5,4 @@ export { drain, JsonBody, readBytes, readJson } from './json-body.ts';
 export { bodyOf, issuesOf, pointerOf, queryOf, uuidOf } from './parse.ts';
 export { dressed, type LogChoice } from './dress.ts';
 export { closable } from './closing.ts';
+export { allowOrigins } from './origins.ts';
