@@ -279,6 +279,32 @@ describe('phones and programs', () => {
     expect((await service.get('/api/v1/operations', phone.token)).status).toBe(401);
   });
 
+  it('a phone that was found makes no further tokens', async () => {
+    const { token } = await service.person('Tobin Quay');
+    const phone = (await service.call('POST', '/api/v1/account/devices', token, { label: 'found' })).json.token;
+    for (const [path, body] of [
+      ['/api/v1/account/devices', { label: 'more' }],
+      ['/api/v1/account/tokens', { label: 'more', operationId: op.operationId, role: 'inspector' }],
+    ] as const) {
+      expect([path, (await service.call('POST', path, phone, body)).status]).toEqual([path, 403]);
+    }
+  });
+
+  it('a changed password ends phones and programs too, where the person says so', async () => {
+    const { login, token } = await withPassword();
+    const phone = async () =>
+      (await service.call('POST', '/api/v1/account/devices', token, { label: 'phone' })).json.token;
+    const mine = await signIn(login);
+    const [first, second] = [await phone(), await phone()];
+    const change = (body: object) =>
+      as(mine, 'PUT', '/api/v1/account/password', body, { 'x-csrf-token': mine.csrf, ...from() });
+    await change({ current: phrase, password: other });
+    expect((await service.get('/api/v1/operations', first)).status).toBe(200);
+    await change({ current: other, password: phrase, everywhere: true });
+    for (const each of [first, second, token]) expect((await service.get('/api/v1/operations', each)).status).toBe(401);
+    expect((await as(mine, 'GET', '/api/v1/session')).status).toBe(200);
+  });
+
   it('a program’s token opens one operation, in no higher role than it was given, until its last day', async () => {
     const second = await service.operation();
     const manager = second.tokens.manager;

@@ -63,6 +63,21 @@ export class InPerson implements CanActivate {
   }
 }
 
+/**
+ * Lets through, behind SignedIn, a person at the desk. A phone does not make further tokens: whoever finds it would keep
+ * one when the phone's own is withdrawn.
+ */
+@Injectable()
+export class AtDesk implements CanActivate {
+  canActivate(context: ExecutionContext): boolean {
+    const { kind } = personIn(context).via;
+    return permit(
+      kind === 'person' || kind === 'session',
+      'New tokens are made at the desk, signed in with a password.',
+    );
+  }
+}
+
 /** Lets through, behind SignedIn, the phones that people of an operation share. */
 @Injectable()
 export class OnSharedPhone implements CanActivate {

@@ -27,6 +27,14 @@ export interface NewSession {
   readonly expiresAt: Date;
 }
 
+/** A password to be set; `login` where there is no sign-in name yet or it is to be another. */
+export interface NewPassword {
+  readonly login?: string | undefined;
+  readonly password: string;
+  /** Ends phones and programs as well as sessions. */
+  readonly everywhere?: boolean;
+}
+
 /** The name that somebody signs in with, as it is compared: no upper case, no blanks around it. */
 export const loginOf = (text: string): string => text.normalize('NFKC').trim().toLowerCase();
 
@@ -81,19 +89,12 @@ export class SignIn {
    * Sets the person's password (and sign-in name, where there is none yet or a new one is given) and ends every other
    * session of the person. 422 where it will not do, 409 where the name is taken.
    */
-  async setPassword(
-    person: Person,
-    input: { readonly login?: string | undefined; readonly password: string },
-  ): Promise<void> {
+  async setPassword(person: Person, input: NewPassword): Promise<void> {
     await this.accounts.run({ accountId: person.accountId }, (manager) => this.writePassword(manager, person, input));
   }
 
   /** The same inside a transaction that has named the account. */
-  async writePassword(
-    manager: EntityManager,
-    { accountId, name, via }: Person,
-    input: { readonly login?: string | undefined; readonly password: string },
-  ): Promise<void> {
+  async writePassword(manager: EntityManager, { accountId, name, via }: Person, input: NewPassword): Promise<void> {
     const [before] = credentials.parse(await manager.query(`${kept} WHERE c.account_id = $1`, [accountId]));
     const login = input.login === undefined ? before?.login : loginOf(input.login);
     if (login === undefined) throw refusal('/login', 'is needed: choose the name to sign in with');
@@ -114,15 +115,21 @@ export class SignIn {
           { pointer: '/login', detail: 'is taken' },
         ]);
       });
-    await this.endSessions(manager, accountId, now, via);
+    await this.endSessions(manager, accountId, now, { but: via, everywhere: input.everywhere ?? false });
   }
 
   /** Ends the sessions of an account, those on shared phones included, but for the one that asks. */
-  async endSessions(manager: EntityManager, accountId: string, now: Date, but?: Via): Promise<void> {
+  async endSessions(
+    manager: EntityManager,
+    accountId: string,
+    now: Date,
+    { but, everywhere }: { readonly but?: Via | undefined; readonly everywhere: boolean },
+  ): Promise<void> {
     await manager.query(
       `UPDATE access_token SET withdrawn_at = $2
-        WHERE account_id = $1 AND kind IN ('session', 'pin') AND withdrawn_at IS NULL AND token_id IS DISTINCT FROM $3`,
-      [accountId, now, but?.tokenId ?? null],
+        WHERE account_id = $1 AND withdrawn_at IS NULL AND token_id IS DISTINCT FROM $3
+          AND ($4 OR kind IN ('session', 'pin'))`,
+      [accountId, now, but?.tokenId ?? null, everywhere],
     );
   }
 

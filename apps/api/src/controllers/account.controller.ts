@@ -1,7 +1,7 @@
 import { Controller, Delete, Get, HttpCode, Param, Post, Put, UseGuards } from '@nestjs/common';
 import { Throttle } from '../http/throttle.ts';
 import { z } from 'zod';
-import { Caller, InPerson, OwnTokens, SignedIn, SignIn, type Person, type Via } from '../access/index.ts';
+import { AtDesk, Caller, InPerson, OwnTokens, SignedIn, SignIn, type Person, type Via } from '../access/index.ts';
 import { bodyOf, JsonBody, notFound, ProblemAnswer, uuidOf } from '../http/index.ts';
 
 export const passwordBody = z.strictObject({
@@ -10,6 +10,8 @@ export const passwordBody = z.strictObject({
   password: z.string().max(1000),
   /** The name to sign in with, where there is none yet or it is to be another. */
   login: z.string().max(200).optional(),
+  /** Ends the person's phones and programs as well. */
+  everywhere: z.boolean().default(false),
 });
 const label = z.string().trim().min(1).max(100);
 export const deviceBody = z.strictObject({ label });
@@ -31,7 +33,7 @@ export class AccountController {
     private readonly tokens: OwnTokens,
   ) {}
 
-  /** Sets or changes the password; every other session of the person ends. */
+  /** Sets or changes the password; every other session of the person ends, on request every other token too. */
   @Put('password')
   @HttpCode(204)
   @UseGuards(Throttle)
@@ -54,12 +56,14 @@ export class AccountController {
 
   /** A token for one of the person's phones: ninety days, renewed with every use. */
   @Post('devices')
+  @UseGuards(AtDesk)
   async device(@Caller() person: SignedInPerson, @JsonBody() body: unknown): Promise<object> {
     return shown(await this.tokens.addDevice(person, bodyOf(deviceBody, body).label));
   }
 
   /** A token for a program: one operation, at most one role, a last day. */
   @Post('tokens')
+  @UseGuards(AtDesk)
   async machine(@Caller() person: SignedInPerson, @JsonBody() body: unknown): Promise<object> {
     return shown(await this.tokens.addMachine(person, bodyOf(machineBody, body)));
   }
