@@ -1,7 +1,8 @@
 import { createHash, randomBytes } from 'node:crypto';
-import { chmodSync, existsSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { chmodSync, existsSync, readdirSync, readFileSync, rmSync, statSync, utimesSync, writeFileSync } from 'node:fs';
 import { request } from 'node:http';
 import { join } from 'node:path';
+import { setTimeout as pause } from 'node:timers/promises';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { testDatabase } from './support/database.ts';
 import { TestService, type Answer, type TestOperation } from './support/service.ts';
@@ -107,6 +108,36 @@ describe('what is taken', () => {
     expect(await chunked(more)).toBe(413);
     expect(readdirSync(join(folder, 'arriving'))).toEqual([]);
     expect(existsSync(place(digest(more)))).toBe(false);
+  });
+
+  it('what breaks off leaves nothing', async () => {
+    await new Promise<void>((resolve) => {
+      const sending = request(service.url + path(), {
+        method: 'POST',
+        headers: {
+          ...{ authorization: `Bearer ${op.tokens.recorder}`, 'content-type': 'application/pdf' },
+          'content-length': String(5 * mib),
+        },
+      });
+      sending.on('error', () => resolve());
+      sending.write(pdf(Buffer.alloc(mib)), () => setTimeout(() => sending.destroy(new Error('no reception')), 100));
+    });
+    for (let waited = 0; readdirSync(join(folder, 'arriving')).length > 0 && waited < 50; waited += 1) await pause(20);
+    expect(readdirSync(join(folder, 'arriving'))).toEqual([]);
+    expect((await send(pdf(), 'application/pdf')).status).toBe(201);
+  });
+
+  it('what a killed process left half written is cleared away once it is a day old, by the next that starts', async () => {
+    const [old, fresh] = [join(folder, 'arriving', 'old'), join(folder, 'arriving', 'fresh')];
+    for (const each of [old, fresh]) writeFileSync(each, 'half');
+    const yesterday = new Date(Date.now() - 25 * 3_600_000);
+    utimesSync(old, yesterday, yesterday);
+    await service.close();
+    service = await TestService.start();
+    op = await service.operation();
+    expect((await send(pdf(), 'application/pdf')).status).toBe(201);
+    expect(readdirSync(join(folder, 'arriving'))).toEqual(['fresh']);
+    rmSync(fresh);
   });
 
   it.each([

@@ -3,6 +3,7 @@ import { Controller, Get, Param, Post, Req, Res, UseGuards } from '@nestjs/commo
 import type { Request, Response } from 'express';
 import { CallingMember, CanAppend, OfOperation, type Member } from '../access/index.ts';
 import { Documents, mediaTypes, mostBytes } from '../documents/index.ts';
+import { codeOf } from '../error-code.ts';
 import { drain, notFound, ProblemAnswer } from '../http/index.ts';
 
 /** Photos, lab reports, certificates: sent and given out as bytes, named by their SHA-256. */
@@ -54,6 +55,9 @@ export class DocumentsController {
     response.setHeader('Content-Disposition', `attachment; filename="${sha256}.${mediaTypes[found.mediaType]}"`);
     response.setHeader('Content-Security-Policy', "sandbox; default-src 'none'");
     response.setHeader('X-Content-Type-Options', 'nosniff');
-    await pipeline(bytes, response);
+    // A reader that goes away is no fault.
+    await pipeline(bytes, response).catch((error: unknown) => {
+      if (codeOf(error) !== 'ERR_STREAM_PREMATURE_CLOSE') throw error;
+    });
   }
 }

@@ -1,6 +1,6 @@
 import { createHash, randomUUID } from 'node:crypto';
 import { createReadStream, createWriteStream } from 'node:fs';
-import { mkdir, rename, rm } from 'node:fs/promises';
+import { mkdir, readdir, rename, rm, stat } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import type { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
@@ -18,6 +18,11 @@ export interface Arrived {
 
 export type Kept = 'matches' | 'missing' | 'altered';
 
+/** The sender went away before all was there. */
+export class CutShort extends Error {
+  override readonly name = 'CutShort';
+}
+
 /** The arriving bytes became more than may be kept. */
 export class TooLarge extends Error {
   override readonly name = 'TooLarge';
@@ -25,12 +30,15 @@ export class TooLarge extends Error {
 
 /** Documents as files under the data folder, named by operation and SHA-256: `documents/<operation>/<ab>/<sha256>`. */
 export class DocumentFiles {
+  #tidied: Promise<void> | null = null;
+
   constructor(private readonly folder: string) {}
 
-  /** Writes a stream to a file, hashing as it goes. Rejects with {@link TooLarge}; leaves nothing behind then. */
+  /** Writes a stream to a file, hashing as it goes. Rejects with {@link TooLarge} or {@link CutShort}; leaves nothing behind then. */
   async receive(source: Readable, most: number): Promise<Arrived> {
     const arriving = join(this.folder, 'arriving');
     await mkdir(arriving, { recursive: true, mode: 0o700 });
+    await (this.#tidied ??= tidy(arriving));
     const path = join(arriving, randomUUID());
     const hash = createHash('sha256');
     let byteLength = 0;
@@ -49,6 +57,8 @@ export class DocumentFiles {
       );
     } catch (error) {
       await rm(path, { force: true });
+      const code = codeOf(error);
+      if (code === 'ECONNRESET' || code === 'ERR_STREAM_PREMATURE_CLOSE') throw new CutShort();
       throw error;
     }
     return { path, sha256: hash.digest('hex'), byteLength, discard: () => rm(path, { force: true }) };
@@ -82,5 +92,16 @@ export class DocumentFiles {
 
   #place(operationId: string, sha256: string): string {
     return join(this.folder, operationId, sha256.slice(0, 2), sha256);
+  }
+}
+
+const day = 86_400_000;
+
+/** Removes what a killed process left half written. Another process may be writing: only what is a day old. */
+async function tidy(folder: string): Promise<void> {
+  for (const name of await readdir(folder)) {
+    const path = join(folder, name);
+    const { mtimeMs } = await stat(path).catch(() => ({ mtimeMs: Date.now() }));
+    if (mtimeMs < Date.now() - day) await rm(path, { force: true });
   }
 }

@@ -5,7 +5,7 @@ import type { Member } from '../access/index.ts';
 import { Clock } from '../clock.ts';
 import { OperationScope } from '../database/index.ts';
 import { ProblemAnswer } from '../http/index.ts';
-import { DocumentFiles, TooLarge, type Kept } from './document-files.ts';
+import { CutShort, DocumentFiles, TooLarge, type Kept } from './document-files.ts';
 import { isMediaType, mediaTypeOf, mediaTypes, type MediaType } from './media-types.ts';
 
 /** A document has at most so many bytes (25 MiB). */
@@ -41,6 +41,7 @@ export class Documents {
   async take(member: Member, source: Readable, said: string): Promise<StoredDocument & { readonly fresh: boolean }> {
     const arrived = await this.files.receive(source, mostBytes).catch((error: unknown) => {
       if (error instanceof TooLarge) throw new ProblemAnswer('too-large', 'A document has at most 25 MiB.');
+      if (error instanceof CutShort) throw new ProblemAnswer('bad-request', 'The document did not arrive whole.');
       throw error;
     });
     try {

@@ -34,7 +34,7 @@ export async function mediaTypeOf(path: string, said: string): Promise<MediaType
 async function isText(path: string): Promise<boolean> {
   try {
     const text = new TextDecoder('utf-8', { fatal: true }).decode(await readFile(path));
-     
+
     return !/[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]/.test(text);
   } catch {
     return false;
