@@ -149,6 +149,43 @@ describe('members', () => {
   });
 });
 
+describe('many at once', () => {
+  it('grants, links, signatures and appends of one operation stand in one line, and none is lost', async () => {
+    const { token } = (await manage('POST', '/access-links', {})).json;
+    const login = `manager-${randomUUID()}`;
+    await call('PUT', '/api/v1/account/password', op.tokens.manager, { login, password: phrase });
+    const batchId = randomUUID();
+    const opened = {
+      ...{ id: randomUUID(), type: 'batch.opened', version: 1, occurredAt: '2026-06-03T06:10:00-05:00' },
+      data: { batchId, code: 'T-14', kind: 'aeratedTea', vesselId: randomUUID() },
+    };
+    await service.append(op.operationId, op.tokens.recorder, [opened]);
+    const before = (await service.get(`${base()}/records?limit=1`, op.tokens.manager)).json.asOfSeq;
+    const signature = { meaning: 'reviewed', statement: 'Read.', password: phrase };
+    const rounds = Array.from({ length: 12 }, () => [
+      service.append(op.operationId, op.tokens.recorder, [note('one'), note('two')]),
+      manage('POST', '/phones', { label: 'phone' }),
+      manage('POST', '/access-links', {}),
+      manage('PUT', `/members/${op.accounts.inspector}`, { role: 'inspector' }),
+      manage('POST', `/batches/${batchId}/reviews`, signature),
+      service.get(`${base()}/batches/${batchId}`, op.tokens.inspector),
+      service.get(`${base()}/findings`, token),
+    ]);
+    const answers = await Promise.all(rounds.flat());
+    expect(answers.map(({ status }) => status).filter((status) => status >= 400)).toEqual([]);
+    // Two notes, a phone, a link, a signature in each round; the link's use once; the unchanged role not at all.
+    const after = (await service.get(`${base()}/records?limit=1`, op.tokens.manager)).json.asOfSeq;
+    expect(after - before).toBe(12 * 5 + 1);
+    const { text } = await service.get(`${base()}/log/entries`, op.tokens.manager);
+    expect(
+      text
+        .trim()
+        .split('\n')
+        .map((line) => JSON.parse(line).seq),
+    ).toEqual(Array.from({ length: after + 1 }, (_, seq) => seq));
+  }, 60_000);
+});
+
 describe('a phone that several people share', () => {
   const phone = async () => (await manage('POST', '/phones', { label: 'phone at the tank' })).json;
   const person = async (name: string, pin: string, role: Role = 'recorder'): Promise<string> => {

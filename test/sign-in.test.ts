@@ -159,6 +159,16 @@ describe('guessing', () => {
     expect(answers.filter(({ status }) => status === 429)).toHaveLength(15);
   });
 
+  it('many right ones at once are not taken for guesses', async () => {
+    const { login } = await withPassword();
+    const answers = await Promise.all(
+      Array.from({ length: 12 }, () =>
+        service.call('POST', '/api/v1/session', undefined, { login, password: phrase }, from()),
+      ),
+    );
+    expect(answers.map(({ status }) => status)).toEqual(answers.map(() => 201));
+  });
+
   it('a name that nobody has is made to wait just the same', async () => {
     const login = named();
     const ask = () => service.call('POST', '/api/v1/session', undefined, { login, password: other }, from());

@@ -20,14 +20,45 @@ const waiting = z.array(z.object({ locked_until: z.date() }));
  */
 @Injectable()
 export class Attempts {
+  readonly #line = new Map<string, Promise<void>>();
+
   constructor(
     private readonly accounts: AccountScope,
     private readonly clock: Clock,
   ) {}
 
-  /** Takes one attempt; 429 where the wait is not over. `what` may name what does not exist: that is not to be told. */
-  async take(what: readonly string[], longestWaitMinutes: number): Promise<void> {
+  /**
+   * One attempt, looked at by `look`, which gives null where it was wrong. 429 where the wait is not over. `what` may
+   * name what does not exist: that is not to be told. Attempts at the same are looked at one after the other, so that
+   * many right ones are not taken for guesses.
+   */
+  async attempt<T>(
+    what: readonly string[],
+    longestWaitMinutes: number,
+    look: () => Promise<T | null>,
+  ): Promise<T | null> {
     const key = keyOf(what);
+    const name = key.toString('hex');
+    const before = this.#line.get(name) ?? Promise.resolve();
+    const mine = before.then(async () => {
+      await this.#take(key, longestWaitMinutes);
+      const found = await look();
+      if (found !== null) await this.forget(what);
+      return found;
+    });
+    const ended = mine.then(
+      () => undefined,
+      () => undefined,
+    );
+    this.#line.set(name, ended);
+    try {
+      return await mine;
+    } finally {
+      if (this.#line.get(name) === ended) this.#line.delete(name);
+    }
+  }
+
+  async #take(key: Buffer, longestWaitMinutes: number): Promise<void> {
     const now = this.clock.now();
     await this.accounts.run({ attempt: key }, async (manager) => {
       const [counted] = taken.parse(

@@ -71,21 +71,20 @@ export class Pins {
 
   /** The member's name where the PIN is right; null where it is not, or there is none. */
   async check(operationId: string, accountId: string, pin: string): Promise<{ readonly name: string } | null> {
-    await this.attempts.take(['pin', operationId, accountId], longestWaitMinutes);
-    const [found] = await this.scope.run(operationId, async (manager) =>
-      hashes.parse(
-        await manager.query(
-          `SELECT p.hash, a.name FROM pin p
-             JOIN membership m ON m.operation_id = p.operation_id AND m.account_id = p.account_id AND m.ended_at IS NULL
-             JOIN account a ON a.account_id = p.account_id
-            WHERE p.operation_id = $1 AND p.account_id = $2`,
-          [operationId, accountId],
+    return this.attempts.attempt(['pin', operationId, accountId], longestWaitMinutes, async () => {
+      const [found] = await this.scope.run(operationId, async (manager) =>
+        hashes.parse(
+          await manager.query(
+            `SELECT p.hash, a.name FROM pin p
+               JOIN membership m ON m.operation_id = p.operation_id AND m.account_id = p.account_id AND m.ended_at IS NULL
+               JOIN account a ON a.account_id = p.account_id
+              WHERE p.operation_id = $1 AND p.account_id = $2`,
+            [operationId, accountId],
+          ),
         ),
-      ),
-    );
-    if (!(await isRight(pin, found?.hash ?? null)) || found === undefined) return null;
-    await this.attempts.forget(['pin', operationId, accountId]);
-    return found;
+      );
+      return (await isRight(pin, found?.hash ?? null)) && found !== undefined ? { name: found.name } : null;
+    });
   }
 
   /**

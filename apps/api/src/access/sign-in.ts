@@ -51,24 +51,25 @@ export class SignIn {
   /** A session for whoever knows the password; null where name or password are not right, without telling which. */
   async signIn(name: string, password: string): Promise<NewSession | null> {
     const login = loginOf(name);
-    await this.attempts.take(['login', login], longestWaitMinutes);
-    const found = await this.#byLogin(login);
-    if (!(await isRight(password, found?.password_hash ?? null)) || found === null) return null;
-    await this.attempts.forget(['login', login]);
-    return this.#open({ accountId: found.account_id, name: found.name });
+    const found = await this.attempts.attempt(['login', login], longestWaitMinutes, async () => {
+      const kept = await this.#byLogin(login);
+      return (await isRight(password, kept?.password_hash ?? null)) ? kept : null;
+    });
+    return found && this.openFor({ accountId: found.account_id, name: found.name });
   }
 
   /** Whether the person's password is right: asked again where somebody signs, or changes it. */
   async reauthenticate(accountId: string, password: string): Promise<boolean> {
     const found = await this.credentialOf(accountId);
     if (found === null) return false;
-    await this.attempts.take(['login', found.login], longestWaitMinutes);
-    if (!(await isRight(password, found.password_hash))) return false;
-    await this.attempts.forget(['login', found.login]);
-    return true;
+    const right = await this.attempts.attempt(['login', found.login], longestWaitMinutes, async () =>
+      (await isRight(password, found.password_hash)) ? true : null,
+    );
+    return right !== null;
   }
 
-  async #open(person: Person): Promise<NewSession> {
+  /** A session for somebody who has just shown who they are. */
+  async openFor(person: Person): Promise<NewSession> {
     const { token, expiresAt } = await this.access.issueToken({
       accountId: person.accountId,
       label: 'session',
@@ -78,11 +79,6 @@ export class SignIn {
     });
     if (expiresAt === null) throw new Error('a session without an end');
     return { person, token, expiresAt };
-  }
-
-  /** A session for somebody who has just set a password. */
-  openFor(person: Person): Promise<NewSession> {
-    return this.#open(person);
   }
 
   /**
