@@ -5,12 +5,15 @@ import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { registerSW } from 'virtual:pwa-register';
 import { App } from './app/App.tsx';
+import { invitation } from './app/SignInPage.tsx';
 import { update } from './app/UpdateOffer.tsx';
 import { openSession } from './session/session.ts';
+import { invitationInLink } from './session/signing.ts';
 import { keepForGood } from './store/database.ts';
 import { startSync } from './sync/sync.ts';
 
 openSession();
+invitation.set(invitationInLink());
 startSync();
 void keepForGood();
 

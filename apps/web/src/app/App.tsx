@@ -6,7 +6,7 @@ import { hold } from '../store/held.ts';
 import { useExternal } from '../store/external.ts';
 import { useWords } from '../words/useWords.ts';
 import { Frame } from './Frame.tsx';
-import { SignInPage } from './SignInPage.tsx';
+import { invitation, SignInPage } from './SignInPage.tsx';
 import { Skeleton } from './Skeleton.tsx';
 import { Stumble } from './Stumble.tsx';
 import { views } from './views.ts';
@@ -24,7 +24,8 @@ export function App() {
     if (operationId !== null) void hold(operationId);
   }, [operationId]);
 
-  if (now === null || operationId === null) return <SignInPage />;
+  const invited = useExternal(invitation);
+  if (now === null || operationId === null || invited !== null) return <SignInPage />;
   return (
     <Frame>
       <Stumble>

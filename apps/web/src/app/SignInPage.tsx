@@ -1,14 +1,35 @@
 import { useState, type FormEvent } from 'react';
 import { change, session, signIn } from '../session/session.ts';
-import { useExternal } from '../store/external.ts';
+import { acceptInvitation, signInWith, type SigningIn } from '../session/signing.ts';
+import { external, useExternal } from '../store/external.ts';
 import { operations, reception } from '../sync/sync.ts';
 import { useWords } from '../words/useWords.ts';
 
-/** Asks for the token, then, where the person has several, for the operation. */
+/** An invitation that a link brought, until it is accepted. */
+export const invitation = external<string | null>(null);
+
+/** Asks who it is, then, where the person has several, for the operation. */
 export function SignInPage() {
   const w = useWords();
   const now = useExternal(session);
   const choices = useExternal(operations);
+  const invited = useExternal(invitation);
+  if (invited !== null) {
+    return (
+      <main className="page narrow">
+        <h1>{w.invitedTitle}</h1>
+        <p>{w.invitedText}</p>
+        <PasswordForm
+          fresh
+          enter={async (login, password) => {
+            const said = await acceptInvitation(invited, login, password);
+            if (said === null) invitation.set(null);
+            return said;
+          }}
+        />
+      </main>
+    );
+  }
   if (now !== null && !now.ended) {
     return (
       <main className="page narrow">
@@ -27,9 +48,14 @@ export function SignInPage() {
     );
   }
   return (
-    <main className="page narrow">
-      <h1>{w.signInTitle}</h1>
-      <TokenForm />
+    <main className="page narrow sign-in">
+      <h1>{w.appName}</h1>
+      <p className="faint">{w.signInText}</p>
+      <PasswordForm enter={signInWith} />
+      <details>
+        <summary>{w.tokenInstead}</summary>
+        <TokenForm />
+      </details>
       <Trouble />
     </main>
   );
@@ -43,11 +69,65 @@ function Trouble() {
   return kind === 'unreachable' ? <p role="status">{w.noReceptionYet}</p> : null;
 }
 
+interface PasswordProps {
+  readonly enter: (login: string, password: string) => Promise<SigningIn>;
+  /** A new password is chosen. */
+  readonly fresh?: boolean;
+}
+
+/** Name and password. */
+export function PasswordForm({ enter, fresh = false }: PasswordProps) {
+  const w = useWords();
+  const [login, setLogin] = useState('');
+  const [password, setPassword] = useState('');
+  const [said, setSaid] = useState<SigningIn>(null);
+  const [busy, setBusy] = useState(false);
+  const submit = (event: FormEvent): void => {
+    event.preventDefault();
+    setBusy(true);
+    void enter(login.trim(), password).then((answer) => {
+      setSaid(answer);
+      setBusy(false);
+    });
+  };
+  return (
+    <form onSubmit={submit} className="stack">
+      <label htmlFor="login">{w.loginLabel}</label>
+      <input
+        id="login"
+        type="text"
+        autoComplete="username"
+        autoCapitalize="none"
+        required
+        value={login}
+        onChange={(event) => setLogin(event.target.value)}
+      />
+      <label htmlFor="password">{fresh ? w.newPasswordLabel : w.passwordLabel}</label>
+      <input
+        id="password"
+        type="password"
+        autoComplete={fresh ? 'new-password' : 'current-password'}
+        required
+        value={password}
+        onChange={(event) => setPassword(event.target.value)}
+      />
+      {said !== null && (
+        <p role="alert" className="problem">
+          {said === 'unreachable' ? w.noReceptionYet : said}
+        </p>
+      )}
+      <button type="submit" className="button wide" disabled={busy}>
+        {w.signInButton}
+      </button>
+    </form>
+  );
+}
+
 /** One field for the token, or for the whole link that carries it. */
 export function TokenForm() {
   const w = useWords();
   const [text, setText] = useState('');
-  const enter = (event: FormEvent) => {
+  const enter = (event: FormEvent): void => {
     event.preventDefault();
     const token = /token=([^&\s]+)/.exec(text)?.[1] ?? text.trim();
     if (token !== '') signIn(decodeURIComponent(token));
@@ -69,7 +149,7 @@ export function TokenForm() {
         {w.tokenHelp}
       </p>
       <button type="submit" className="button wide">
-        {w.signInButton}
+        {w.useToken}
       </button>
     </form>
   );

@@ -7,7 +7,7 @@ import { useNow } from '../clock/useNow.ts';
 import { useSeason, type SeasonState } from '../season/useSeason.ts';
 import { useTankWords } from '../tank/useTank.ts';
 import { VerdictMark } from '../verdict/VerdictMark.tsx';
-import { useWordsOf } from '../words/useWords.ts';
+import { useWords, useWordsOf } from '../words/useWords.ts';
 import './batch.css';
 import { batchWords } from './words.ts';
 
@@ -24,6 +24,7 @@ const startOf = (batch: Batch): number => batch.opened?.at.at ?? batch.records[0
 
 function Batches({ local }: { readonly local: Ready }) {
   const w = useWordsOf(batchWords);
+  const shell = useWords();
   const [text, setText] = useState('');
   const [most, setMost] = useState(atOnce);
   const { season } = local;
@@ -34,6 +35,7 @@ function Batches({ local }: { readonly local: Ready }) {
   return (
     <section className="page">
       <h1>{w.batches}</h1>
+      {!local.whole && <p role="status">{shell.pastComing}</p>}
       {all.length === 0 && <p className="faint">{w.noBatches}</p>}
       {all.length > 0 && (
         <label className="stack find">

@@ -13,6 +13,8 @@ export interface LocalSeason {
   readonly unreadable: number;
   /** Size of the log as read. */
   readonly size: number;
+  /** Nothing of the past is still on its way. */
+  readonly whole: boolean;
 }
 
 /** What a record that waits is taken for until the log has it: the next place, entered when it was typed. */
@@ -44,20 +46,20 @@ const counts = (queued: Queued): boolean => queued.state.kind !== 'refused';
  */
 export function foldLocal(engine: Engine, held: Held, before: { held: Held; local: LocalSeason } | null): LocalSeason {
   const waiting = held.queue.filter(counts);
-  const size = held.entries.length;
+  const size = held.next;
   const queued = new Map(held.queue.map((each) => [each.id, each]));
   const start = before === null ? null : growth(before.held, held);
   if (before !== null && start !== null) {
     const fresh = waiting.slice(start).map((each, i) => asEntry(each, size + start + i));
     const { records } = readable(engine, fresh);
     if (records.length > 0) before.local.season.add(records);
-    return { ...before.local, queued };
+    return { ...before.local, queued, whole: held.whole };
   }
   const { records, unreadable } = readable(engine, [
     ...held.entries,
     ...waiting.map((each, i) => asEntry(each, size + i)),
   ]);
-  return { engine, season: engine.domain.openSeason(records), queued, unreadable, size };
+  return { engine, season: engine.domain.openSeason(records), queued, unreadable, size, whole: held.whole };
 }
 
 /** Where the new ones of the queue begin, if the queue only grew at its end and the log stayed; null otherwise. */

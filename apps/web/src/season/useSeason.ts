@@ -32,9 +32,12 @@ async function fold(now: Held | null): Promise<void> {
   }
 }
 
-held.subscribe(() => {
+function follow(): void {
   folding = folding.then(() => fold(held.get()));
-});
+}
+held.subscribe(follow);
+// What this device holds may have been read before this part of the app was loaded.
+follow();
 
 /** The season as this device knows it, folded and judged here: the same with and without reception. */
 export const useSeason = (): SeasonState => useExternal(state);

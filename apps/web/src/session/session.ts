@@ -80,7 +80,7 @@ export function change(changes: Partial<Session>): void {
 export function signIn(token: string): void {
   const now = session.get();
   const empty = { operationId: null, role: null, operationName: null, timeZone: null };
-  keep({ ...empty, ...now, token, ended: false });
+  keep({ ...empty, ...now, token, role: null, ended: false });
 }
 
 /** Forgets the token. Records that wait stay on this device. */

@@ -5,10 +5,20 @@ import type { Queued, QueuedFile } from './queued.ts';
 export interface Kept extends DBSchema {
   /** The log as read so far, by operation and `seq`: entries exactly as the service gave them. */
   entries: { key: [string, number]; value: { operationId: string; seq: number; entry: unknown } };
-  /** How far the log was read: the next `seq` to ask for. */
-  read: { key: string; value: { operationId: string; next: number; heardAt: number } };
+  read: { key: string; value: Reading };
   queue: { key: string; value: Queued; indexes: { inOrder: [string, number] } };
   files: { key: string; value: QueuedFile };
+}
+
+/** How far an operation's log was read. */
+export interface Reading {
+  readonly operationId: string;
+  /** The next `seq` to ask for. */
+  readonly next: number;
+  /** The log before `pastEnd` came as a kit; `past` is the `seq` up to which all of it is here. */
+  readonly past: number;
+  readonly pastEnd: number;
+  readonly heardAt: number;
 }
 
 export type Database = IDBPDatabase<Kept>;

@@ -10,6 +10,10 @@ export interface Held {
   readonly queue: readonly Queued[];
   /** When the log was last heard, ms since 1970; null = never on this device. */
   readonly heardAt: number | null;
+  /** `seq` after the last one read. */
+  readonly next: number;
+  /** The whole log is here; until then only what the tank needs, and part of the past. */
+  readonly whole: boolean;
 }
 
 export const held = external<Held | null>(null);
@@ -32,7 +36,14 @@ async function reload(): Promise<void> {
   const db = await database();
   const { entries, read, queue } = await readAll(operationId, db);
   if (operationId !== wanted) return;
-  held.set({ operationId, entries: entries.map(({ entry }) => entry), queue, heardAt: read?.heardAt ?? null });
+  held.set({
+    operationId,
+    entries: entries.map(({ entry }) => entry),
+    queue,
+    heardAt: read?.heardAt ?? null,
+    next: read?.next ?? 0,
+    whole: read !== undefined && read.past >= read.pastEnd,
+  });
 }
 
 async function readAll(operationId: string, db: Awaited<ReturnType<typeof database>>) {

@@ -1,11 +1,12 @@
 import { useEffect, useState } from 'react';
-import { TokenForm } from '../app/SignInPage.tsx';
+import { PasswordForm, TokenForm } from '../app/SignInPage.tsx';
 import { whenText } from '../clock/text.ts';
 import { useNow } from '../clock/useNow.ts';
 import { lineOf } from '../records/line.ts';
 import { useSeason } from '../season/useSeason.ts';
 import { session } from '../session/session.ts';
 import { settings } from '../session/settings.ts';
+import { signInWith } from '../session/signing.ts';
 import { database } from '../store/database.ts';
 import { useExternal } from '../store/external.ts';
 import { held } from '../store/held.ts';
@@ -41,7 +42,11 @@ export default function WaitingPage() {
         <section className="card">
           <h2>{shell.signInAgain}</h2>
           <p>{shell.signInAgainText(waits.length)}</p>
-          <TokenForm />
+          <PasswordForm enter={signInWith} />
+          <details>
+            <summary>{shell.tokenInstead}</summary>
+            <TokenForm />
+          </details>
         </section>
       )}
       {queue.length === 0 && photos === 0 && <p>{w.nothing}</p>}

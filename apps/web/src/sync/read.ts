@@ -1,26 +1,77 @@
 import { ask, type Answer } from '../http/ask.ts';
-import { database } from '../store/database.ts';
+import { database, type Reading } from '../store/database.ts';
 import { changed } from '../store/held.ts';
 
+type Trouble = Exclude<Answer, { kind: 'ok' }>;
+
 const page = 1000;
+/** Pages of the past read in one go; the rest comes with the next exchanges. */
+const pagesOfThePast = 5;
 
 /**
- * Reads the log from where this device stopped, page by page, each kept at once. A queued record leaves the queue in
- * the same transaction that keeps it as an entry of the log: at no moment is it in neither.
+ * Reads the log. The first time, the kit comes first: what the tank needs, small enough for one bar of reception. From
+ * then on what is new is read at once, and the past behind the kit page by page, until this device has the whole log.
  */
-export async function readOn(operationId: string): Promise<'all' | Exclude<Answer, { kind: 'ok' }>> {
+export async function readOn(operationId: string): Promise<'all' | Trouble> {
+  const db = await database();
+  if ((await db.get('read', operationId)) === undefined) {
+    const trouble = await readKit(operationId);
+    if (trouble !== null) return trouble;
+  }
+  const news = await readNews(operationId);
+  return news === 'all' ? readPast(operationId) : news;
+}
+
+async function readKit(operationId: string): Promise<Trouble | null> {
+  const answer = await ask(`/operations/${operationId}/kit`);
+  if (answer.kind === 'refused') {
+    // No kit for this reader: the log from its beginning.
+    await keep(operationId, [], { next: 0, past: 0, pastEnd: 0 });
+    return null;
+  }
+  if (answer.kind !== 'ok') return answer;
+  const { entries, asOfSeq } = pageIn(answer.body);
+  await keep(operationId, entries, { next: asOfSeq + 1, past: 0, pastEnd: asOfSeq + 1 });
+  return null;
+}
+
+async function readNews(operationId: string): Promise<'all' | Trouble> {
   for (;;) {
-    const db = await database();
-    const next = (await db.get('read', operationId))?.next ?? 0;
-    const after = next === 0 ? '' : `&after=${String(next - 1)}`;
-    const answer = await ask(`/operations/${operationId}/records?limit=${String(page)}${after}`);
+    const read = await readingOf(operationId);
+    const answer = await ask(pathOf(operationId, read.next));
     if (answer.kind !== 'ok') return answer;
     const { entries, more, asOfSeq } = pageIn(answer.body);
     // A shorter log than remembered: another one was put in its place, and what was read of the old one is no guide.
-    const replaced = asOfSeq < next - 1;
-    await keep(operationId, entries, replaced ? 0 : next, replaced);
-    if (!more && !replaced) return 'all';
+    if (asOfSeq < read.next - 1) {
+      await startAnew(operationId);
+      return readOn(operationId);
+    }
+    const next = entries.reduce((highest, { seq }) => Math.max(highest, seq + 1), read.next);
+    await keep(operationId, entries, { ...read, next });
+    if (!more) return 'all';
   }
+}
+
+async function readPast(operationId: string): Promise<'all' | Trouble> {
+  for (let pages = 0; pages < pagesOfThePast; pages += 1) {
+    const read = await readingOf(operationId);
+    if (read.past >= read.pastEnd) return 'all';
+    const answer = await ask(pathOf(operationId, read.past));
+    if (answer.kind !== 'ok') return answer;
+    const { entries, more } = pageIn(answer.body);
+    const before = entries.filter(({ seq }) => seq < read.pastEnd);
+    const last = entries.at(-1)?.seq ?? read.pastEnd;
+    await keep(operationId, before, { ...read, past: more ? last + 1 : read.pastEnd });
+  }
+  return 'all';
+}
+
+const pathOf = (operationId: string, from: number): string =>
+  `/operations/${operationId}/records?limit=${String(page)}${from === 0 ? '' : `&after=${String(from - 1)}`}`;
+
+async function readingOf(operationId: string): Promise<Omit<Reading, 'operationId' | 'heardAt'>> {
+  const read = await (await database()).get('read', operationId);
+  return { next: read?.next ?? 0, past: read?.past ?? 0, pastEnd: read?.pastEnd ?? 0 };
 }
 
 interface Entry {
@@ -45,21 +96,28 @@ function pageIn(body: unknown): { entries: readonly Entry[]; more: boolean; asOf
   };
 }
 
-async function keep(operationId: string, read: readonly Entry[], from: number, replaced: boolean): Promise<void> {
+/** Keeps entries. A queued record leaves the queue in the same transaction: at no moment is it in neither. */
+async function keep(
+  operationId: string,
+  read: readonly Entry[],
+  how: Omit<Reading, 'operationId' | 'heardAt'>,
+): Promise<void> {
   const db = await database();
   const transaction = db.transaction(['entries', 'read', 'queue'], 'readwrite');
-  const entries = transaction.objectStore('entries');
-  if (replaced) await entries.delete(IDBKeyRange.bound([operationId, 0], [operationId, Infinity]));
-  let next = from;
-  const gone: string[] = [];
-  for (const { id, seq, entry } of replaced ? [] : read) {
-    void entries.put({ operationId, seq, entry });
-    next = Math.max(next, seq + 1);
-    const waiting = await transaction.objectStore('queue').getKey(id);
-    if (waiting !== undefined) gone.push(id);
-  }
-  for (const id of gone) await transaction.objectStore('queue').delete(id);
-  await transaction.objectStore('read').put({ operationId, next, heardAt: Date.now() });
+  const queue = transaction.objectStore('queue');
+  for (const { seq, entry } of read) void transaction.objectStore('entries').put({ operationId, seq, entry });
+  const queued = new Set(await queue.getAllKeys());
+  for (const { id } of read) if (queued.has(id)) await queue.delete(id);
+  await transaction.objectStore('read').put({ operationId, ...how, heardAt: Date.now() });
   await transaction.done;
-  if (read.length > 0 || replaced) await changed();
+  if (read.length > 0) await changed();
+}
+
+async function startAnew(operationId: string): Promise<void> {
+  const db = await database();
+  const transaction = db.transaction(['entries', 'read'], 'readwrite');
+  await transaction.objectStore('entries').delete(IDBKeyRange.bound([operationId, 0], [operationId, Infinity]));
+  await transaction.objectStore('read').delete(operationId);
+  await transaction.done;
+  await changed();
 }

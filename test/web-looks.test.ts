@@ -1,0 +1,138 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from '@jest/globals';
+import { TestService } from './support/service.ts';
+import { builtApp, Phone, type Looks } from './web/browser.ts';
+import { farm, type Farm } from './web/farm.ts';
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+let service: TestService;
+let op: Farm;
+let phone: Phone | null = null;
+beforeAll(async () => {
+  await builtApp();
+  service = await TestService.start();
+  op = await farm(service);
+}, 120_000);
+afterEach(async () => {
+  await phone?.close();
+  phone = null;
+}, 30_000);
+afterAll(() => service.close(), 30_000);
+
+const screens = (): readonly string[] => [
+  '/',
+  `/tank/${op.ids.brewing}`,
+  `/tank/${op.ids.aerating}`,
+  `/tank/${op.ids.brewing}/record/oxygen`,
+  `/tank/${op.ids.aerating}/record/ingredient`,
+  `/tank/${op.ids.holding}/record/apply`,
+  `/tank/${op.ids.brewing}/record/look`,
+  '/start',
+  '/batches',
+  `/batch/${op.ids.finished}`,
+  `/batch/${op.ids.holding}`,
+  '/waiting',
+  '/more',
+  '/no/such/page',
+];
+
+interface Violation {
+  readonly id: string;
+  readonly nodes: readonly { readonly html: string; readonly failureSummary: string }[];
+}
+
+/** What axe-core finds wrong with the page as it is drawn now, WCAG 2.2 AA and its best practices. */
+async function violations(page: Phone['page']): Promise<readonly string[]> {
+  await page.evaluate(axe);
+  const found: readonly Violation[] = await page.evaluate(
+    `axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] })
+       .then((result) => result.violations.map(({ id, nodes }) => ({ id, nodes: nodes.map(({ html, failureSummary }) => ({ html, failureSummary })) })))`,
+  );
+  return found.flatMap(({ id, nodes }) =>
+    nodes.map(({ html, failureSummary }) => `${id}: ${html.slice(0, 160)} ${failureSummary}`),
+  );
+}
+
+/** Controls too small for a thumb in a glove: less than 44 px high (marks inside a picture have a table beside them). */
+const tooSmall = `[...document.querySelectorAll('a, button, select, summary, input:not(.unseen), textarea')]
+  .filter((each) => !each.closest('.skip') && !each.closest('.amount-entry') && each.getClientRects().length > 0)
+  .map((each) => [each, each.closest('label') ?? each])
+  .filter(([, box]) => box.getBoundingClientRect().height < 43.5)
+  .map(([each]) => each.outerHTML.slice(0, 120))`;
+
+const overflow = `document.documentElement.scrollWidth - document.documentElement.clientWidth`;
+
+describe.each<Looks>([
+  { theme: 'light', language: 'en' },
+  { theme: 'dark', language: 'es' },
+  { theme: 'sun', language: 'es' },
+  { theme: 'light', language: 'es', size: [1280, 900] },
+  { theme: 'dark', language: 'en', size: [1280, 900] },
+])('looks: %j', (looks) => {
+  it('every screen has no accessibility violation, no sideways scrolling, no target below 44 px', async () => {
+    phone = await Phone.open(looks);
+    const { page } = phone;
+    await phone.signIn(service.url, op);
+    const troubles: string[] = [];
+    for (const path of screens()) {
+      await page.goto(service.url + path);
+      await page.locator('h1').first().waitFor();
+      await page.waitForTimeout(150);
+      for (const each of await violations(page)) troubles.push(`${path} ${each}`);
+      const wide: number = await page.evaluate(overflow);
+      if (wide > 0) troubles.push(`${path} is ${String(wide)} px too wide`);
+      const small: readonly string[] = await page.evaluate(tooSmall);
+      for (const each of small) troubles.push(`${path} small: ${each}`);
+    }
+    expect(troubles).toEqual([]);
+    expect(phone.complaints).toEqual([]);
+  }, 120_000);
+});
+
+describe('Spanish', () => {
+  it('leaves no English word on the screens of the tank', async () => {
+    phone = await Phone.open({ language: 'es' });
+    const { page } = phone;
+    await phone.signIn(service.url, op);
+    const left: string[] = [];
+    for (const path of screens()) {
+      await page.goto(service.url + path);
+      await page.locator('h1').first().waitFor();
+      await page.waitForTimeout(150);
+      // What people named themselves (lots, fields, recipes) and the rules' own sentences, marked as English, stay.
+      const text: string = await page.evaluate(
+        `(() => { const copy = document.body.cloneNode(true); copy.querySelectorAll('[lang=en]').forEach((each) => each.remove()); return copy.textContent; })()`,
+      );
+      for (const word of text.match(
+        /\\b(the|tank|record|recorded|waiting|oxygen|amend|applied|brewing|by|from|left|more|batch)\\b/gi,
+      ) ?? [])
+        left.push(`${path} ${word}`);
+    }
+    expect(left).toEqual([]);
+    expect(await page.evaluate('document.documentElement.lang')).toBe('es');
+  }, 90_000);
+});
+
+describe('the first page that a phone loads', () => {
+  it('carries at most 160 kB of script, compressed, before the core follows', async () => {
+    phone = await Phone.open();
+    const { page } = phone;
+    const { gzipSync } = await import('node:zlib');
+    const scripts = new Map<string, number>();
+    page.on('response', (response) => {
+      if (!response.url().endsWith('.js') || response.url().includes('/sw.js')) return;
+      void response.body().then(
+        (body) => scripts.set(response.url(), gzipSync(body).byteLength),
+        () => undefined,
+      );
+    });
+    await page.goto(service.url);
+    await page.getByLabel('Password').waitFor();
+    await page.waitForTimeout(300);
+    const first = [...scripts.values()].reduce((sum, size) => sum + size, 0);
+    expect(scripts.size).toBeGreaterThan(0);
+    expect(first).toBeLessThanOrEqual(160 * 1024);
+  }, 60_000);
+});
