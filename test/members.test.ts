@@ -68,6 +68,21 @@ describe('an invitation', () => {
     );
   });
 
+  it('does not change what a member is: the last manager cannot step down by it', async () => {
+    const invitation = await invite('recorder');
+    expect((await accept({ invitation }, op.tokens.manager)).status).toBe(409);
+    const { operations } = (await service.get('/api/v1/operations', op.tokens.manager)).json;
+    expect(operations).toEqual([expect.objectContaining({ role: 'manager' })]);
+    const answers = { login: `still-${randomUUID()}`, password: phrase };
+    expect((await accept({ invitation, ...answers })).status).toBe(201);
+  });
+
+  it('brings somebody back who had left', async () => {
+    await manage('DELETE', `/members/${op.accounts.recorder}`);
+    expect((await accept({ invitation: await invite('reviewer') }, op.tokens.recorder)).status).toBe(201);
+    expect((await service.get(`${base()}/records`, op.tokens.recorder)).status).toBe(200);
+  });
+
   it('works once, even when two come at the same time', async () => {
     const invitation = await invite('recorder');
     const two = await Promise.all(

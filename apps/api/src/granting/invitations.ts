@@ -130,7 +130,8 @@ export class Invitations {
       await naming(manager, { secret, accountId: person.accountId });
       await this.#use(manager, secret);
       await this.#stillManager(manager, operationId, row.made_by);
-      if (!('as' in answer)) {
+      if ('as' in answer) await this.#notYetMember(manager, operationId, person.accountId);
+      else {
         await this.access.addAccount(manager, person.accountId, person.name);
         await this.signIns.writePassword(manager, person, answer);
       }
@@ -165,6 +166,20 @@ export class Invitations {
       ),
     );
     if (count === 0) throw gone();
+  }
+
+  /** An invitation brings somebody in; it does not change what a member is, least of all the last manager. */
+  async #notYetMember(
+    manager: Parameters<Access['addMember']>[0],
+    operationId: string,
+    accountId: string,
+  ): Promise<void> {
+    const found: unknown = await manager.query(
+      'SELECT 1 FROM membership WHERE operation_id = $1 AND account_id = $2 AND ended_at IS NULL',
+      [operationId, accountId],
+    );
+    if (!Array.isArray(found) || found.length === 0) return;
+    throw new ProblemAnswer('conflict', 'You are a member already. A manager changes what you are there.');
   }
 
   /** Who is no manager any more has not invited anybody. */
