@@ -9,6 +9,7 @@ import { Frame } from './Frame.tsx';
 import { invitation, SignInPage } from './SignInPage.tsx';
 import { Skeleton } from './Skeleton.tsx';
 import { Stumble } from './Stumble.tsx';
+import { Views } from './view.ts';
 import { views } from './views.ts';
 
 /** The frame and the page that the address names. */
@@ -27,22 +28,24 @@ export function App() {
   const invited = useExternal(invitation);
   if (now === null || operationId === null || invited !== null) return <SignInPage />;
   return (
-    <Frame>
-      <Stumble>
-        <Suspense fallback={<Skeleton />}>
-          <Switch>
-            {views.map(({ path, page: Page }) => (
-              <Route key={path} path={path}>
-                <Page />
+    <Views value={views}>
+      <Frame>
+        <Stumble>
+          <Suspense fallback={<Skeleton />}>
+            <Switch>
+              {views.map(({ path, page: Page }) => (
+                <Route key={path} path={path}>
+                  <Page />
+                </Route>
+              ))}
+              <Route>
+                <Lost />
               </Route>
-            ))}
-            <Route>
-              <Lost />
-            </Route>
-          </Switch>
-        </Suspense>
-      </Stumble>
-    </Frame>
+            </Switch>
+          </Suspense>
+        </Stumble>
+      </Frame>
+    </Views>
   );
 }
 

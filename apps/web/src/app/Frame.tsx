@@ -6,7 +6,8 @@ import { useExternal } from '../store/external.ts';
 import { useWords } from '../words/useWords.ts';
 import { ReceptionLine } from '../sync/ReceptionLine.tsx';
 import { UpdateOffer } from './UpdateOffer.tsx';
-import { views, type View } from './views.ts';
+import type { View } from './view.ts';
+import { views } from './views.ts';
 
 /** What stands around every page: whose records, how reception is, where to go. */
 export function Frame({ children }: { readonly children: ReactNode }) {

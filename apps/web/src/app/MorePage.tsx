@@ -1,3 +1,4 @@
+import { useContext } from 'react';
 import { Link } from 'wouter';
 import { change, session, signOut } from '../session/session.ts';
 import { remember, settings, type Theme, type Units } from '../session/settings.ts';
@@ -6,11 +7,12 @@ import { operations } from '../sync/sync.ts';
 import type { Language } from '../words/catalogue.ts';
 import { useWords } from '../words/useWords.ts';
 import { Choice } from './Choice.tsx';
-import { views } from './views.ts';
+import { Views } from './view.ts';
 
 /** Everything else: the desk's pages, and how this phone is set. */
 export default function MorePage() {
   const w = useWords();
+  const views = useContext(Views);
   const { language, theme, units } = useExternal(settings);
   const now = useExternal(session);
   const choices = useExternal(operations);

@@ -1,13 +1,5 @@
-import { lazy, type ComponentType, type LazyExoticComponent } from 'react';
-
-/** One page. `path` is wouter's: `/batch/:id`; its parameters come with `useParams()`. */
-export interface View {
-  readonly path: string;
-  readonly page: ComponentType | LazyExoticComponent<ComponentType>;
-  /** Where it is offered: in the bar of the phone's thumb, or under “More” (and in the desk's list). Absent: only linked. */
-  readonly offered?: 'bar' | 'more';
-  readonly label?: { readonly en: string; readonly es: string };
-}
+import { lazy, type ComponentType } from 'react';
+import type { View } from './view.ts';
 
 type Load = () => Promise<{ default: ComponentType }>;
 const page = (path: string, load: Load, offered?: View['offered'], en = '', es = en): View => ({

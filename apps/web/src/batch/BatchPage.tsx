@@ -8,7 +8,7 @@ import { lineOf } from '../records/line.ts';
 import { useSeason, type SeasonState } from '../season/useSeason.ts';
 import { settings } from '../session/settings.ts';
 import { useExternal } from '../store/external.ts';
-import { fromLocal, localText } from '../tank/TimeField.tsx';
+import { fromLocal, localText } from '../clock/local.ts';
 import { useTankWords } from '../tank/useTank.ts';
 import { Verdicts } from '../verdict/Verdicts.tsx';
 import { useWordsOf } from '../words/useWords.ts';

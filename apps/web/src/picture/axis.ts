@@ -19,14 +19,3 @@ export function timeAxis(from: number, to: number, left: number, right: number, 
   for (let at = Math.ceil((from + offset) / step) * step - offset; at <= to; at += step) ticks.push(at);
   return { from, to, x, ticks };
 }
-
-/** How far the zone's clock is ahead of UTC at a moment, ms. */
-export function offsetAt(at: number, zone: string): number {
-  const parts = new Intl.DateTimeFormat('en-US', {
-    ...{ timeZone: zone, hourCycle: 'h23', year: 'numeric', month: 'numeric', day: 'numeric' },
-    ...{ hour: 'numeric', minute: 'numeric', second: 'numeric' },
-  }).formatToParts(at);
-  const n = (type: string): number => Number(parts.find((part) => part.type === type)?.value ?? 0);
-  const local = Date.UTC(n('year'), n('month') - 1, n('day'), n('hour'), n('minute'), n('second'));
-  return local - Math.floor(at / 1000) * 1000;
-}

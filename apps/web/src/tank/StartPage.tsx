@@ -11,6 +11,7 @@ import { settings } from '../session/settings.ts';
 import { AmountField } from './AmountField.tsx';
 import { quantityOf, type Answer } from './forms/index.ts';
 import { volumeUnits } from './forms/options.ts';
+import { nextCode } from './nextCode.ts';
 import './tank.css';
 import { useTankWords } from './useTank.ts';
 import { keep, recordOf } from './write.ts';
@@ -168,17 +169,4 @@ function newestRecipes(season: Season) {
   for (const recipe of season.recipes()) newest.set(recipe.data.recipeId, recipe);
   const retired = new Set<string>(season.ofType('recipe.retired').map(({ data }) => data.recipeId));
   return [...newest.values()].filter(({ data }) => !retired.has(data.recipeId));
-}
-
-/** The code after the highest of the last batch's row: `T-31` → `T-32`. */
-export function nextCode(season: Season): string {
-  const batches = season.batches().toSorted((a, b) => (a.opened?.at.at ?? 0) - (b.opened?.at.at ?? 0));
-  const parts = /^(.*?)(\d+)$/.exec(batches.at(-1)?.code ?? '');
-  if (parts === null) return 'T-1';
-  const [, row = '', figures = ''] = parts;
-  const highest = batches.reduce((most, { code }) => {
-    const n = code.startsWith(row) ? Number(code.slice(row.length)) : NaN;
-    return Number.isInteger(n) && n > most ? n : most;
-  }, Number(figures));
-  return row + String(highest + 1).padStart(figures.length, '0');
 }

@@ -1,6 +1,7 @@
 import { useId } from 'react';
 import { clockText } from '../clock/text.ts';
-import { offsetAt, timeAxis } from '../picture/axis.ts';
+import { offsetAt } from '../clock/local.ts';
+import { timeAxis } from '../picture/axis.ts';
 import { useWidth } from '../picture/useWidth.ts';
 import type { Limit } from './limits.ts';
 import type { Tank } from './model.ts';

@@ -1,5 +1,5 @@
 import { useId } from 'react';
-import { offsetAt } from '../picture/axis.ts';
+import { fromLocal, localText } from '../clock/local.ts';
 
 interface Props {
   readonly label: string;
@@ -25,16 +25,4 @@ export function TimeField({ label, at, zone, onChange }: Props) {
       />
     </div>
   );
-}
-
-/** `2026-06-03T06:10` on the zone's clock. */
-export const localText = (at: number, zone: string): string =>
-  new Date(at + offsetAt(at, zone)).toISOString().slice(0, 16);
-
-/** The instant at which the zone's clock shows this; of an hour that comes twice, the first. */
-export function fromLocal(text: string, zone: string): number | null {
-  const utc = Date.parse(`${text}:00Z`);
-  if (Number.isNaN(utc)) return null;
-  const first = utc - offsetAt(utc - 12 * 3_600_000, zone);
-  return first + offsetAt(first, zone) === utc ? first : utc - offsetAt(utc, zone);
 }

@@ -3,7 +3,7 @@ import type { TimeAxis } from '../../picture/axis.ts';
 import { numberText, roundText } from '../../quantity/text.ts';
 import type { Language } from '../../words/catalogue.ts';
 import type { batchWords } from '../words.ts';
-import { Selectable, type Pick } from './Picture.tsx';
+import { Selectable, type Pick } from './Selectable.tsx';
 
 interface Props {
   readonly batch: Batch;

@@ -1,7 +1,8 @@
 import type { Batch } from '@furrowmark/domain';
 import { useId } from 'react';
 import { clockText, dayText, spanText } from '../../clock/text.ts';
-import { offsetAt, timeAxis, type TimeAxis } from '../../picture/axis.ts';
+import { offsetAt } from '../../clock/local.ts';
+import { timeAxis, type TimeAxis } from '../../picture/axis.ts';
 import { useWidth } from '../../picture/useWidth.ts';
 import { quantityText } from '../../quantity/text.ts';
 import type { LocalSeason } from '../../season/local.ts';
@@ -13,6 +14,7 @@ import { batchWords } from '../words.ts';
 import { marksOf, placeTexts, reachOf, type Mark } from './marks.ts';
 import { OxygenTrace } from './OxygenTrace.tsx';
 import './picture.css';
+import { Selectable, type Pick } from './Selectable.tsx';
 
 interface Props {
   readonly local: LocalSeason;
@@ -95,13 +97,6 @@ export function Picture({ local, batch, now, selected, onSelect }: Props) {
       </svg>
     </figure>
   );
-}
-
-/** How marks are chosen and named. */
-export interface Pick {
-  readonly selected: string | null;
-  readonly onSelect: (recordId: string) => void;
-  readonly at: (instant: number) => string;
 }
 
 function Grid({
@@ -305,40 +300,3 @@ const shapes: Readonly<Record<Mark['shape'], string>> = {
   dumped: 'M-6-6L6 6M6-6L-6 6',
   checked: 'M-4-4H4V4H-4Z',
 };
-
-/** Something in the picture that stands for a record: large enough to touch, reachable by keyboard. */
-export function Selectable({
-  recordId,
-  x,
-  y,
-  label,
-  pick,
-  children,
-}: {
-  readonly recordId: string;
-  readonly x: number;
-  readonly y: number;
-  readonly label: string;
-  readonly pick: Pick;
-  readonly children: React.ReactNode;
-}) {
-  const on = pick.selected === recordId;
-  return (
-    <g
-      role="button"
-      tabIndex={0}
-      aria-pressed={on}
-      aria-label={label}
-      className={on ? 'selectable on' : 'selectable'}
-      onClick={() => pick.onSelect(recordId)}
-      onKeyDown={(event) => {
-        if (event.key !== 'Enter' && event.key !== ' ') return;
-        event.preventDefault();
-        pick.onSelect(recordId);
-      }}
-    >
-      <rect x={x - 14} y={y - 14} width={28} height={28} rx={8} className="hit" />
-      {children}
-    </g>
-  );
-}
