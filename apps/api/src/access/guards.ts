@@ -4,7 +4,8 @@ import { notFound, ProblemAnswer, uuidOf } from '../http/index.ts';
 import { Access, type Identity } from './access.ts';
 import { madeByPage } from './csrf.ts';
 import { LinkUse } from './link-use.ts';
-import { LinkReach, reachOf } from './reach.ts';
+import { LinkReach } from './link-reach.ts';
+import { reachOf } from './reach.ts';
 import type { Member, Person, Via } from './roles.ts';
 import { tokenOf } from './tokens.ts';
 

@@ -7,7 +7,8 @@ export { AtDesk, CanAppend, CanSign, InPerson, Manages, OnSharedPhone, SetsPin }
 export { LinkUse } from './link-use.ts';
 export { OwnTokens, type MachineToken, type OwnToken } from './own-tokens.ts';
 export { Pins } from './pins.ts';
-export { LinkReach, readable, reachParameters, withinReach } from './reach.ts';
+export { LinkReach } from './link-reach.ts';
+export { reachParameters, withinReach } from './reach.ts';
 export {
   role,
   type Member,
