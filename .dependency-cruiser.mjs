@@ -43,7 +43,7 @@ export default {
       name: 'pure-rooms',
       severity: 'error',
       comment: 'The pure core has no I/O: it runs in the browser too',
-      from: { path: '^libs/(domain|rules|reports)/', pathNot: '\\.test\\.ts$' },
+      from: { path: '^libs/(domain|rules|reports)/', pathNot: '\\.test\\.ts$|/(corpus|testing)/' },
       to: { dependencyTypes: ['core'] },
     },
     { name: 'no-circles', severity: 'error', from: {}, to: { circular: true } },

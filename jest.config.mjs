@@ -18,6 +18,8 @@ function compiled({ tsx }) {
         target: 'es2024',
         parser: { syntax: 'typescript', decorators: true, tsx },
         transform: { legacyDecorator: true, decoratorMetadata: true, react: { runtime: 'automatic' } },
+        // JSON is imported `with { type: 'json' }`, and Node wants the words kept.
+        experimental: { keepImportAttributes: true },
       },
       module: { type: 'es6' },
     },

@@ -41,7 +41,8 @@ export class ReportsController {
     @Res() response: Response,
   ): Promise<void> {
     const { kind, form } = askedFor(name, request);
-    const { language, paper, table, ...parameters } = queryOf(reportQuery, query);
+    const { language, paper, table, ...named } = queryOf(reportQuery, query);
+    const parameters = underShortNames(named);
     const spoken = language ?? (request.acceptsLanguages('en', 'es') === 'es' ? 'es' : 'en');
     const made = await this.reports.content(member.operationId, { kind, language: spoken, parameters });
     if (made === null) throw notFound();
@@ -58,6 +59,15 @@ export class ReportsController {
     else await sendPdf(response, made.content, paper, made.preparedAt);
   }
 }
+
+/** A thing may be named as everywhere else in the interface (`batchId`) or as reports say it (`batch`). */
+const underShortNames = (named: Readonly<Record<string, unknown>>): Record<string, unknown> =>
+  Object.fromEntries(
+    Object.entries(named).map(([name, value]) => [
+      /^(batch|lot|harvest|field)Id$/.test(name) ? name.slice(0, -2) : name,
+      value,
+    ]),
+  );
 
 /** The kind and the form: by the ending of the name, else by the Accept header. */
 function askedFor(name: string, request: Request): { kind: string; form: Form } {
