@@ -80,7 +80,12 @@ describe.each<Looks>([
       await page.goto(service.url + path);
       await page.locator('h1').first().waitFor();
       await page.waitForTimeout(150);
-      for (const each of await violations(page)) troubles.push(`${path} ${each}`);
+      // The recording button stays at the foot of the screen: what lies under it now is free after scrolling.
+      const above = await violations(page);
+      await page.evaluate('scrollTo(0, document.body.scrollHeight)');
+      const below = above.length === 0 ? [] : await violations(page);
+      for (const each of above)
+        if (!each.startsWith('target-size') || below.includes(each)) troubles.push(`${path} ${each}`);
       const wide: number = await page.evaluate(overflow);
       if (wide > 0) troubles.push(`${path} is ${String(wide)} px too wide`);
       const small: readonly string[] = await page.evaluate(tooSmall);
@@ -106,7 +111,7 @@ describe('Spanish', () => {
         `(() => { const copy = document.body.cloneNode(true); copy.querySelectorAll('[lang=en]').forEach((each) => each.remove()); return copy.textContent; })()`,
       );
       for (const word of text.match(
-        /\\b(the|tank|record|recorded|waiting|oxygen|amend|applied|brewing|by|from|left|more|batch)\\b/gi,
+        /\b(the|tank|record|recorded|waiting|oxygen|amend|applied|brewing|by|from|left|more|batch)\b/gi,
       ) ?? [])
         left.push(`${path} ${word}`);
     }

@@ -25,7 +25,7 @@ export function Before({
       <ul>
         {shown.map((outcome) => (
           <li key={outcome.findingId}>
-            <VerdictMark verdict={outcome.outcome} /> <OutcomeText outcome={outcome} engine={engine} />
+            <VerdictMark verdict={outcome.outcome} /> <OutcomeText outcome={outcome} />
           </li>
         ))}
       </ul>

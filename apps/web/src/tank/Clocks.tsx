@@ -1,17 +1,21 @@
 import { spanText, whenText } from '../clock/text.ts';
 import { quantityText, roundText } from '../quantity/text.ts';
+import type { Engine } from '../season/engine.ts';
 import type { Limit } from './limits.ts';
 import type { Tank } from './model.ts';
+import { RuleHelp } from './RuleHelp.tsx';
 import { useTankWords } from './useTank.ts';
 
 interface Props {
   readonly tank: Tank;
   readonly now: number;
   readonly zone: string;
+  /** Offers the reason and source of each limit. */
+  readonly engine?: Engine;
 }
 
 /** The clock that counts in this phase, large, and what the rule book says of it as clock times. */
-export function Clocks({ tank, now, zone }: Props) {
+export function Clocks({ tank, now, zone, engine }: Props) {
   const { w, language } = useTankWords();
   const counted = counting(tank);
   const at = (instant: number): string => whenText(instant, zone, language, now);
@@ -29,7 +33,8 @@ export function Clocks({ tank, now, zone }: Props) {
           const over = limit.side === 'by' && limit.at < now;
           return (
             <li key={limit.name} className={over ? 'over' : undefined}>
-              {limit.at <= now ? w.passed(text) : `${text} · ${w.inSpan(spanText(limit.at - now))}`}
+              <span>{limit.at <= now ? w.passed(text) : `${text} · ${w.inSpan(spanText(limit.at - now))}`}</span>
+              {engine !== undefined && <RuleHelp engine={engine} ruleId={limit.ruleId} />}
             </li>
           );
         })}

@@ -4,6 +4,7 @@ import { Link } from 'wouter';
 import { whenText } from '../clock/text.ts';
 import { lineOf } from '../records/line.ts';
 import type { LocalSeason } from '../season/local.ts';
+import { useMayRecord } from '../session/useMayRecord.ts';
 import { settings } from '../session/settings.ts';
 import { useExternal } from '../store/external.ts';
 import { formOfType } from './forms/index.ts';
@@ -51,6 +52,7 @@ interface LineProps extends Props {
 function RecentLine({ local, batch, record, now, open, onToggle }: LineProps) {
   const { w, language } = useTankWords();
   const set = useExternal(settings);
+  const mayRecord = useMayRecord();
   const id = useId();
   const { what, detail } = lineOf(local, record, set);
   const waits = [record.id, ...record.history.map(({ recordId }) => recordId)].some(
@@ -80,7 +82,7 @@ function RecentLine({ local, batch, record, now, open, onToggle }: LineProps) {
           {waits ? `… ${w.waits}` : <span aria-label={w.recorded}>✓</span>}
         </span>
       </button>
-      {open && <Amend {...{ local, batch, record, now, id }} onDone={onToggle} />}
+      {open && mayRecord && <Amend {...{ local, batch, record, now, id }} onDone={onToggle} />}
     </li>
   );
 }

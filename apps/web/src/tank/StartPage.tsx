@@ -31,7 +31,9 @@ function Start({ local, vesselId }: { readonly local: Ready; readonly vesselId: 
   const now = useNow();
   const [, go] = useLocation();
   const vessels = season.vessels().filter(({ retired }) => retired === undefined || retired.at > now);
-  const [tank, setTank] = useState(vesselId ?? vessels[0]?.id ?? '');
+  const [tank, setTank] = useState(
+    vesselId ?? (vessels.find(({ id }) => runningIn(season, id) === undefined) ?? vessels[0])?.id ?? '',
+  );
   const last = lastBatches(season, tank);
   const recipes = newestRecipes(season);
   const [recipeId, setRecipe] = useState<string>(last[0]?.recipeId ?? recipes[0]?.data.recipeId ?? '');
@@ -150,7 +152,7 @@ function amountFrom(quantity: Quantity | undefined): Answer {
 
 function vesselText({ engine, season }: Ready, vessel: Vessel, now: number, inUse: (code: string) => string): string {
   const { code } = engine.domain.asOf(vessel, now);
-  const running = season.batchesIn(vessel.id).find(({ phase }) => phase !== 'closed' && phase !== 'reviewed');
+  const running = runningIn(season, vessel.id);
   return running === undefined ? code : `${code} (${inUse(running.code)})`;
 }
 
@@ -170,3 +172,6 @@ function newestRecipes(season: Season) {
   const retired = new Set<string>(season.ofType('recipe.retired').map(({ data }) => data.recipeId));
   return [...newest.values()].filter(({ data }) => !retired.has(data.recipeId));
 }
+
+const runningIn = (season: Season, vesselId: string): Batch | undefined =>
+  season.batchesIn(vesselId).find(({ phase }) => phase !== 'closed' && phase !== 'reviewed');

@@ -4,6 +4,7 @@ import { EmptyPage } from '../app/EmptyPage.tsx';
 import { useNow } from '../clock/useNow.ts';
 import { quantityText, shownQuantity } from '../quantity/text.ts';
 import { useSeason, type SeasonState } from '../season/useSeason.ts';
+import { useMayRecord } from '../session/useMayRecord.ts';
 import { Clocks, OxygenLine } from './Clocks.tsx';
 import { dueText } from './dueText.ts';
 import { formIds } from './forms/ids.ts';
@@ -33,6 +34,7 @@ function OneTank({ local, tank, now }: { readonly local: Ready; readonly tank: T
   const { w, language, units } = useTankWords();
   const { batch, vesselCode } = tank;
   const zone = local.season.timeZone;
+  const mayRecord = useMayRecord();
   const feeding = batch.phase === 'filled' || batch.phase === 'aerating' || batch.phase === 'brewing';
   return (
     <section className="page narrow one-tank">
@@ -43,13 +45,13 @@ function OneTank({ local, tank, now }: { readonly local: Ready; readonly tank: T
         <span className={`phase phase-${batch.phase}`}>{w[`phase_${batch.phase}`]}</span>
       </header>
       <div className="card tank-card">
-        <Clocks tank={tank} now={now} zone={zone} />
+        <Clocks tank={tank} now={now} zone={zone} engine={local.engine} />
         <TankRibbon tank={tank} now={now} zone={zone} />
         <OxygenLine tank={tank} now={now} zone={zone} />
         {tank.contentL !== null && <p className="faint small">{w.inTank(contentText(local, tank, language, units))}</p>}
       </div>
-      <Actions tank={tank} now={now} zone={zone} />
-      {feeding && <WeighOut local={local} batch={batch} now={now} />}
+      {mayRecord && <Actions tank={tank} now={now} zone={zone} />}
+      {mayRecord && feeding && <WeighOut local={local} batch={batch} now={now} />}
       <Recent local={local} batch={batch} now={now} />
       <p className="row">
         <Link href={`/batch/${batch.id}`} className="button quiet">

@@ -2,6 +2,7 @@ import { Link } from 'wouter';
 import { EmptyPage } from '../app/EmptyPage.tsx';
 import { useNow } from '../clock/useNow.ts';
 import { useSeason, type SeasonState } from '../season/useSeason.ts';
+import { useMayRecord } from '../session/useMayRecord.ts';
 import { Clocks, OxygenLine } from './Clocks.tsx';
 import { dueText } from './dueText.ts';
 import { tanksNow, type Tank } from './model.ts';
@@ -20,6 +21,7 @@ export default function TanksPage() {
 function Tanks({ engine, season }: Ready) {
   const { w } = useTankWords();
   const now = useNow();
+  const mayRecord = useMayRecord();
   const tanks = tanksNow(engine, season, now);
   const inUse = new Set(tanks.map(({ batch }) => batch.vesselId));
   const idle = season
@@ -36,7 +38,7 @@ function Tanks({ engine, season }: Ready) {
           </li>
         ))}
       </ul>
-      {idle.length > 0 && (
+      {mayRecord && idle.length > 0 && (
         <section className="stack">
           <h2>{w.idle}</h2>
           <ul className="idle">
@@ -71,6 +73,7 @@ function TankCard({ tank, now, zone }: { readonly tank: Tank; readonly now: numb
   const { w, language } = useTankWords();
   const { batch, vesselCode, next } = tank;
   const [first] = next;
+  const mayRecord = useMayRecord();
   return (
     <article className="card tank-card">
       <h2 className="tank-head">
@@ -82,7 +85,7 @@ function TankCard({ tank, now, zone }: { readonly tank: Tank; readonly now: numb
       <Clocks tank={tank} now={now} zone={zone} />
       <TankRibbon tank={tank} now={now} zone={zone} />
       <OxygenLine tank={tank} now={now} zone={zone} />
-      {first !== undefined && (
+      {mayRecord && first !== undefined && (
         <Link
           href={`/tank/${batch.id}/record/${first.form}`}
           className={`next${first.at !== null && first.side === 'by' && first.at < now ? ' is-late' : ''}`}

@@ -24,11 +24,16 @@ export function recordOf(
   entry: Entry,
   id = v7(),
 ): SentRecord {
-  const { zonedText } = engine.domain;
+  // To the millisecond: what is recorded in quick succession keeps its order.
+  const exact = (at: number): string => {
+    const second = Math.floor(at / 1000) * 1000;
+    const fraction = String(Math.floor(at - second)).padStart(3, '0');
+    return engine.domain.zonedText(second, season.timeZone).replace(/(?=[+-]\d\d:\d\d$|Z$)/, `.${fraction}`);
+  };
   const { type, data, at, plusMinusMinutes, performedBy, origin } = entry;
   return {
-    ...{ id, type, version: 1, occurredAt: zonedText(at, season.timeZone) },
-    enteredAt: zonedText(Date.now(), season.timeZone),
+    ...{ id, type, version: 1, occurredAt: exact(at) },
+    enteredAt: exact(Date.now()),
     ...(plusMinusMinutes === undefined || plusMinusMinutes === 0 ? {} : { plusMinusMinutes }),
     ...(performedBy === undefined ? {} : { performedBy }),
     ...(origin === undefined || origin === 'observed' ? {} : { origin }),

@@ -4,7 +4,7 @@ import { settings } from '../session/settings.ts';
 import { useExternal } from '../store/external.ts';
 import { useWordsOf } from '../words/useWords.ts';
 import { batchWords } from '../batch/words.ts';
-import { OutcomeText, figureText } from './OutcomeText.tsx';
+import { figureText, isFigure, OutcomeText } from './OutcomeText.tsx';
 import { figureName, ruleTitle } from './rules.ts';
 import { VerdictMark } from './VerdictMark.tsx';
 import './verdict.css';
@@ -63,7 +63,7 @@ export function OneVerdict({ engine, outcome, onRecord, recordText }: OneProps) 
         <span className="verdict-title">{ruleTitle(outcome.ruleId, outcome.title, language)}</span>
         <span className="faint small">{w[`basis_${outcome.basis}`]}</span>
         <span className="verdict-says">
-          <OutcomeText outcome={outcome} />
+          <OutcomeText outcome={outcome} untitled />
         </span>
       </summary>
       <div className="verdict-body">
@@ -87,7 +87,9 @@ export function OneVerdict({ engine, outcome, onRecord, recordText }: OneProps) 
               {outcome.figures.map((figure, i) => (
                 <tr key={figure.name + String(i)}>
                   <td>{figureName(figure.name, language)}</td>
-                  <td className="number">{figureText(figure, language)}</td>
+                  <td className="number" lang={isFigure(figure) ? undefined : 'en'}>
+                    {figureText(figure, language)}
+                  </td>
                   <td className="number">{figure.advised ?? ''}</td>
                   <td className="number">{figure.limit ?? ''}</td>
                 </tr>

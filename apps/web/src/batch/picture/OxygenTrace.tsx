@@ -3,6 +3,7 @@ import type { TimeAxis } from '../../picture/axis.ts';
 import { numberText, roundText } from '../../quantity/text.ts';
 import type { Language } from '../../words/catalogue.ts';
 import type { batchWords } from '../words.ts';
+import { placeTexts } from './marks.ts';
 import { Selectable, type Pick } from './Selectable.tsx';
 
 interface Props {
@@ -70,10 +71,18 @@ export function OxygenTrace({ batch, axis, top, bottom, limit, words, pick, lang
           label={`${roundText(mgPerL, language)} mg/L ${pick.at(at.at)}`}
         >
           <circle cx={axis.x(at.at)} cy={y(mgPerL)} r={5} className="reading" />
-          <text x={axis.x(at.at)} y={y(mgPerL) + 20} textAnchor="middle">
-            {roundText(mgPerL, language)}
-          </text>
         </Selectable>
+      ))}
+      {placeTexts(
+        readings,
+        ({ at }) => axis.x(at.at),
+        ({ mgPerL }) => roundText(mgPerL, language),
+        [x0, x1],
+        1,
+      ).map(({ item, x, anchor }) => (
+        <text key={item.recordId} x={x} y={y(item.mgPerL) - 11} textAnchor={anchor}>
+          {roundText(item.mgPerL, language)}
+        </text>
       ))}
     </g>
   );

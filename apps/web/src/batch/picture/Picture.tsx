@@ -208,6 +208,7 @@ function Stretches({ batch, axis, now, hatch, words }: StretchProps) {
   );
 }
 
+/** On a phone only the limits themselves are named; what is advised keeps its dashed line. */
 function Limits({
   axis,
   limits,
@@ -217,7 +218,9 @@ function Limits({
   readonly limits: readonly Limit[];
   readonly text: (limit: Limit) => string;
 }) {
-  const placed = placeTexts(limits, ({ at }) => axis.x(at), text, [axis.x(axis.from), axis.x(axis.to)], 2);
+  const narrow = axis.x(axis.to) < 560;
+  const named = narrow ? limits.filter(({ advised }) => !advised) : limits;
+  const placed = placeTexts(named, ({ at }) => axis.x(at), text, [axis.x(axis.from), axis.x(axis.to)], 2);
   return (
     <g className="limits">
       {limits.map(({ name, at, advised }) => (

@@ -65,9 +65,7 @@ export function reachOf(batch: Batch, limits: readonly Limit[], now: number): { 
   const open = batch.closed === null;
   const last = Math.max(...moments, ...applied, ...(open ? [now] : []));
   const first = Math.min(...moments);
-  const ahead = limits
-    .filter(({ at }) => at > first && at < last + (open ? 12 * 3_600_000 : 2 * 3_600_000))
-    .map(({ at }) => at);
+  const ahead = limits.filter(({ at }) => open && at > first && at < last + 12 * 3_600_000).map(({ at }) => at);
   const to = Math.max(last, ...ahead);
   const room = Math.max((to - first) * 0.025, 5 * 60_000);
   return { from: first - room, to: to + room };

@@ -1,0 +1,40 @@
+import { useId, useState } from 'react';
+import type { Engine } from '../season/engine.ts';
+import { ruleTitle } from '../verdict/rules.ts';
+import { useWords } from '../words/useWords.ts';
+import { useTankWords } from './useTank.ts';
+
+/** A question mark beside a limit: why the rule exists, and its source. */
+export function RuleHelp({ engine, ruleId }: { readonly engine: Engine; readonly ruleId: string }) {
+  const { w, language } = useTankWords();
+  const shell = useWords();
+  const id = useId();
+  const [open, setOpen] = useState(false);
+  const rule = engine.rules.ruleById(ruleId);
+  if (rule === undefined) return null;
+  const title = ruleTitle(rule.id, rule.title, language);
+  return (
+    <>
+      <button
+        type="button"
+        className="help"
+        aria-expanded={open}
+        aria-controls={id}
+        aria-label={w.helpWith(title)}
+        onClick={() => setOpen(!open)}
+      >
+        ?
+      </button>
+      {open && (
+        <div id={id} className="help-text">
+          <p>
+            <strong>{title}.</strong> <span lang="en">{rule.reason}</span>
+          </p>
+          <p className="faint small">
+            {shell.source}: <span lang="en">{rule.citation}</span>
+          </p>
+        </div>
+      )}
+    </>
+  );
+}
