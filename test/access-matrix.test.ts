@@ -24,9 +24,9 @@ const policy: readonly (readonly [method: RegExp, path: RegExp, who: ReadonlySet
   [/post/, /\/members$/, only('manager')],
   [/put|delete/, /\/members\//, only('manager')],
   [/.*/, /\/(invitations|access-links|phones)(\/|$)/, only('manager')],
-  [/get/, /\/\{operationId\}\/(members|documents|records|batches|findings|rule-book|reports|log)(\/|$)/, everybody],
+  [/get/, /\/\{op\}\/(members|documents|records|batches|findings|rule-book|reports|log)(\/|$)/, everybody],
   [/get/, /\/(lots|fields|plantings|harvests)\/\{id\}\/trace$/, everybody],
-  [/.*/, /\/\{operationId\}\//, but('link')],
+  [/.*/, /\/\{op\}\//, but('link')],
   // What belongs to a person, not to an operation.
   [/get/, /^\/api\/v1\/(session|operations)$/, everybody],
   [/.*/, /^\/api\/v1\/session\/(people|pin)$/, only('phone')],
@@ -92,7 +92,7 @@ const call = (method: string, path: string, token?: string, body?: unknown): Pro
 const subject = randomUUID();
 const addressOf = ({ path }: Route, operationId: string): string =>
   path
-    .replace('{operationId}', operationId)
+    .replace('{op}', operationId)
     .replace('{sha256}', '0'.repeat(64))
     .replaceAll(/\{\w+\}/g, subject);
 
@@ -104,7 +104,7 @@ const whoMay = ({ method, path }: Route): ReadonlySet<Caller> =>
   policy.find(([methods, paths]) => methods.test(method) && paths.test(path))?.[2] ?? only();
 
 const guarded = (): Route[] => routes.filter(({ open }) => !open);
-const inOperation = (): Route[] => guarded().filter(({ path }) => path.includes('{operationId}'));
+const inOperation = (): Route[] => guarded().filter(({ path }) => path.includes('{op}'));
 
 /** Asks for many at a time. */
 async function each<T>(items: readonly T[], work: (item: T) => Promise<void>): Promise<void> {

@@ -85,6 +85,25 @@ describe('findings', () => {
     ]);
   });
 
+  it('a hold amended from past its limit to past the advised hours only is resolved', () => {
+    const { season, application } = heldTooLong();
+    const amendment = season.amended(application, 'application.made', '06-04 09:00', {
+      applicationId: id('A-1'),
+      code: 'A-1',
+      targets: [{ fieldId: id('North 4') }],
+      draws: [{ batchId: id('T-14'), volume: gal(250) }],
+      startedAt: '2026-06-03T13:00:00-05:00',
+      finishedAt: '2026-06-03T14:00:00-05:00',
+      method: 'soilDrench',
+      applicator: id('Ines'),
+    });
+    const judged = judgeBatch(season.season(), id('T-14'), now).find((each) => each.ruleId === 'hold-maximum');
+    expect(judged?.outcome).toBe('caution');
+    expect(about(season, 'hold-maximum')).toMatchObject([
+      { state: 'resolved', standing: false, resolvedBy: amendment },
+    ]);
+  });
+
   it('a struck reading resolves what it broke', () => {
     const season = ordinary();
     season.batch('T-14').filled('06-02 05:00').airOn('06-02 05:00').fed('06-02 06:00', 'C-1').oxygen('06-02 12:00', 8);

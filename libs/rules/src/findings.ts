@@ -2,7 +2,8 @@ import { openSeason, utcText, type CurrentRecord, type Instant, type Season } fr
 import { Evaluation, type Judged } from './engine/evaluation.ts';
 import { everySubject } from './engine/subjects.ts';
 import { correctionThatResolved } from './resolved-by.ts';
-import type { Outcome, Verdict } from './outcome.ts';
+import { isFinding, stillStands } from './standing.ts';
+import type { Outcome } from './outcome.ts';
 
 /** What the operation wrote to a finding. */
 export interface Answer {
@@ -17,7 +18,8 @@ export interface Answer {
 /**
  * An outcome that asks for an answer: broken, caution or unknown. A deadline (`due`) is none.
  * `open`: stands, not answered, or answered as still open. `answered`: answered as done or accepted, or answered and
- * no longer standing. `resolved`: stood on the records as first written, not on them as amended or struck.
+ * no longer standing. `resolved`: stood on the records as first written, not on them as amended or struck; a broken
+ * limit that an amendment brings back inside, though past the advised value, is resolved too.
  */
 export interface Finding extends Outcome {
   readonly state: 'open' | 'answered' | 'resolved';
@@ -29,9 +31,6 @@ export interface Finding extends Outcome {
   readonly resolvedBy?: string;
   readonly answers: readonly Answer[];
 }
-
-const asksForAnswer: ReadonlySet<Verdict> = new Set(['broken', 'caution', 'unknown']);
-export const isFinding = (outcome: Outcome): boolean => asksForAnswer.has(outcome.outcome);
 
 /** Answers by the finding they name, in the order of records. */
 export function answersOf(season: Season): ReadonlyMap<string, readonly Answer[]> {
@@ -105,28 +104,28 @@ export function findings(season: Season, now: Instant): Finding[] {
   const answers = answersOf(season);
   const none: readonly Answer[] = [];
   const current = judgeEverything(season, now);
+  const first = correctionsIn(season).length > 0 ? asFirstWritten(season) : null;
+  const atFirst = new Map(
+    first === null ? [] : judgeEverything(first, now).map((judged) => [judged.outcome.findingId, judged]),
+  );
   const found: Finding[] = [];
-  const standing = new Set<string>();
+  const told = new Set<string>();
   for (const judged of current) {
-    if (!isFinding(judged.outcome)) continue;
-    standing.add(judged.outcome.findingId);
-    found.push(finding(season, judged, answers.get(judged.outcome.findingId) ?? none, true, null));
+    const id = judged.outcome.findingId;
+    if (!stillStands(atFirst.get(id)?.outcome, judged.outcome)) continue;
+    told.add(id);
+    found.push(finding(season, judged, answers.get(id) ?? none, true, null));
   }
-  const gone = new Set<string>();
-  if (correctionsIn(season).length > 0) {
-    const first = asFirstWritten(season);
-    for (const judged of judgeEverything(first, now)) {
-      const id = judged.outcome.findingId;
-      if (!isFinding(judged.outcome) || standing.has(id)) continue;
-      gone.add(id);
-      const by = correctionThatResolved(season, judged.outcome, now);
-      found.push(finding(first, judged, answers.get(id) ?? none, false, by));
-    }
+  for (const [id, judged] of atFirst) {
+    if (first === null || !isFinding(judged.outcome) || told.has(id)) continue;
+    told.add(id);
+    const by = correctionThatResolved(season, judged.outcome, now);
+    found.push(finding(first, judged, answers.get(id) ?? none, false, by));
   }
   for (const judged of current) {
     const id = judged.outcome.findingId;
     const written = answers.get(id);
-    if (written === undefined || standing.has(id) || gone.has(id)) continue;
+    if (written === undefined || told.has(id)) continue;
     found.push(finding(season, judged, written, false, null));
   }
   return found.sort((a, b) => order(a.since, b.since) || order(a.findingId, b.findingId));

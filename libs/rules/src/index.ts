@@ -15,5 +15,6 @@ export { notSwitchedOn, starterEntries, starterRuleIds, type NotSwitchedOn } fro
 export { allDue, nextDue, type NextDue } from './next-due.ts';
 export { checkDrafts } from './check-drafts.ts';
 export { previewRuleBook } from './preview.ts';
-export { answersOf, asFirstWritten, findings, isFinding, type Answer, type Finding } from './findings.ts';
+export { answersOf, asFirstWritten, findings, type Answer, type Finding } from './findings.ts';
+export { isFinding } from './standing.ts';
 export { rulesDocument } from './document.ts';

@@ -1,8 +1,7 @@
 import { openSeason, type CurrentRecord, type Instant, type Season } from '@furrowmark/domain';
 import { judgeSubject } from './engine/evaluate.ts';
 import type { Outcome } from './outcome.ts';
-
-const asksForAnswer: ReadonlySet<string> = new Set(['broken', 'caution', 'unknown']);
+import { stillStands } from './standing.ts';
 
 function targetOf(correction: CurrentRecord): string | null {
   return correction.type === 'record.amended' || correction.type === 'record.struck' ? correction.data.recordId : null;
@@ -27,7 +26,7 @@ export function correctionThatResolved(season: Season, first: Outcome, now: Inst
     taken.add(correction.id);
     const without = openSeason(written.filter((record) => !taken.has(record.id)));
     const outcome = judgeSubject(without, first.ruleId, first.about, now);
-    if (outcome !== null && asksForAnswer.has(outcome.outcome)) return correction.id;
+    if (outcome !== null && stillStands(first, outcome)) return correction.id;
   }
   return direct.at(-1)?.id ?? all.at(-1)?.id ?? null;
 }

@@ -9,7 +9,7 @@ import { mediaTypes } from '../documents/index.ts';
 import type { Route } from './route.ts';
 import { instant, listOf, object, schemaOf, sha256, text, uuid, whole } from './schemas.ts';
 
-const operation = '/api/v1/operations/{operationId}';
+const operation = '/api/v1/operations/{op}';
 const orNull = (schema: object) => ({ oneOf: [{ type: 'null' }, schema] });
 const person = object({ accountId: uuid, name: text });
 const token = object({ tokenId: uuid, token: text, expiresAt: orNull(instant) });

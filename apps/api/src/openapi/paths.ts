@@ -15,7 +15,7 @@ import { instant, listOf, object, reference, schemaOf, sha256, text, uuid, whole
 
 type Json = Record<string, unknown>;
 
-const operation = '/api/v1/operations/{operationId}';
+const operation = '/api/v1/operations/{op}';
 const recordsBody = {
   ...object({ records: { type: 'array', maxItems: 1000, items: reference('Record') }, 'sentAt?': instant }),
   additionalProperties: false,
