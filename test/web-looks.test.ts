@@ -96,6 +96,50 @@ describe.each<Looks>([
   }, 120_000);
 });
 
+describe('states', () => {
+  it.each<Looks>([
+    { theme: 'light', language: 'en' },
+    { theme: 'dark', language: 'es' },
+    { theme: 'sun', language: 'en' },
+  ])(
+    'a warning before it is done, a doubt, a full queue and an ended sign-in have no violation: %j',
+    async (looks) => {
+      phone = await Phone.open(looks);
+      const { page } = phone;
+      await phone.signIn(service.url, op, `/tank/${op.ids.brewing}/record/ingredient`);
+      const troubles: string[] = [];
+      const look = async (what: string): Promise<void> => {
+        await page.evaluate('scrollTo(0, document.body.scrollHeight)');
+        await page.waitForTimeout(400);
+        for (const each of await violations(page)) troubles.push(`${what} ${each}`);
+      };
+      await page.getByRole('radio', { name: /FH-26-3/ }).tap();
+      await page.getByRole('button', { name: '1', exact: true }).tap();
+      await page.locator('.before').waitFor();
+      await look('before');
+      await page.goto(`${service.url}/tank/${op.ids.brewing}/record/oxygen`);
+      for (const key of ['9', '9']) await page.getByRole('button', { name: key, exact: true }).tap();
+      await page.locator('.recording-foot button[type=submit]').tap();
+      await page.locator('.problem').waitFor();
+      await look('doubt');
+      await phone.context.setOffline(true);
+      await page.locator('.recording-foot button[type=submit]').tap();
+      await page.locator('.recent-state.waits').first().waitFor();
+      await page.locator('.recent-button').first().tap();
+      await look('waiting at the tank');
+      await page.evaluate(`(() => {
+      const kept = JSON.parse(localStorage.getItem('furrowmark.session'));
+      localStorage.setItem('furrowmark.session', JSON.stringify({ ...kept, ended: true }));
+    })()`);
+      await page.goto(`${service.url}/waiting`);
+      await page.locator('.queued').first().waitFor();
+      await look('queue');
+      expect(troubles).toEqual([]);
+    },
+    90_000,
+  );
+});
+
 describe('Spanish', () => {
   it('leaves no English word on the screens of the tank', async () => {
     phone = await Phone.open({ language: 'es' });

@@ -154,6 +154,25 @@ describe('without reception', () => {
   }, 90_000);
 });
 
+describe('the first visit on one bar of reception', () => {
+  it('the tanks work from the kit alone; the past follows when it can', async () => {
+    const ines = await phone();
+    let past = false;
+    await ines.context.route('**/records?*', (route) => (past ? route.continue() : route.abort('timedout')));
+    await ines.signIn(service.url, op);
+    await ines.page.getByRole('link', { name: /Tote 2/ }).tap();
+    await reading(ines, '7.2');
+    await until(async () => (await readings()).length === 3);
+    await ines.page.goto(`${service.url}/batches`);
+    await ines.page.getByText('Older records are still on their way to this phone.').waitFor();
+    expect(await ines.page.getByRole('link', { name: /T-29/ }).count()).toBe(0);
+    past = true;
+    await ines.page.reload();
+    await ines.page.getByRole('link', { name: /T-29/ }).waitFor();
+    await ines.page.getByText('Older records are still on their way to this phone.').waitFor({ state: 'hidden' });
+  }, 90_000);
+});
+
 describe('a token that has ended', () => {
   it('never touches the queue: it waits, can be saved as a file, and goes out with the next token', async () => {
     const ines = await phone();

@@ -1,3 +1,4 @@
+import { fileURLToPath } from 'node:url';
 import react from '@vitejs/plugin-react';
 import { defaultClientConditions, defineConfig } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
@@ -5,7 +6,12 @@ import { VitePWA } from 'vite-plugin-pwa';
 // Workspaces are built from their sources, as everywhere else. Nothing is inlined: the service's content security
 // policy allows scripts and styles from its own address only.
 export default defineConfig({
-  resolve: { conditions: ['source', ...defaultClientConditions] },
+  resolve: {
+    conditions: ['source', ...defaultClientConditions],
+    alias: [
+      { find: /^temporal-polyfill$/, replacement: fileURLToPath(new URL('src/season/temporal.ts', import.meta.url)) },
+    ],
+  },
   build: { target: 'es2022', assetsInlineLimit: 0, modulePreload: { polyfill: false }, chunkSizeWarningLimit: 700 },
   server: { proxy: { '/api': process.env['FURROWMARK_URL'] ?? 'http://127.0.0.1:3000' } },
   plugins: [

@@ -1,5 +1,5 @@
-import type { ReactNode } from 'react';
-import { Link, useRoute } from 'wouter';
+import { useEffect, useRef, type ReactNode } from 'react';
+import { Link, useLocation, useRoute } from 'wouter';
 import { session } from '../session/session.ts';
 import { settings } from '../session/settings.ts';
 import { useExternal } from '../store/external.ts';
@@ -13,6 +13,7 @@ import { views } from './views.ts';
 export function Frame({ children }: { readonly children: ReactNode }) {
   const w = useWords();
   const now = useExternal(session);
+  const main = usePage();
   return (
     <div className="frame">
       <a className="skip" href="#main">
@@ -25,12 +26,39 @@ export function Frame({ children }: { readonly children: ReactNode }) {
       <nav className="bar" aria-label={w.mainNav}>
         {views.flatMap((view) => (view.offered === undefined ? [] : [<BarLink key={view.path} view={view} />]))}
       </nav>
-      <main id="main" tabIndex={-1}>
+      <main id="main" tabIndex={-1} ref={main}>
         <UpdateOffer />
         {children}
       </main>
     </div>
   );
+}
+
+/** On a new page: from its top, with the keyboard's focus in it, and its heading as the window's title. */
+function usePage() {
+  const main = useRef<HTMLElement>(null);
+  const [place] = useLocation();
+  const first = useRef(true);
+  useEffect(() => {
+    if (!first.current) {
+      window.scrollTo(0, 0);
+      main.current?.focus({ preventScroll: true });
+    }
+    first.current = false;
+  }, [place]);
+  useEffect(() => {
+    const element = main.current;
+    if (element === null) return;
+    const name = (): void => {
+      const heading = element.querySelector('h1')?.textContent.trim();
+      document.title = heading === undefined || heading === '' ? 'Furrowmark' : `${heading} · Furrowmark`;
+    };
+    name();
+    const observer = new MutationObserver(name);
+    observer.observe(element, { childList: true, subtree: true, characterData: true });
+    return () => observer.disconnect();
+  }, []);
+  return main;
 }
 
 function BarLink({ view }: { readonly view: View }) {

@@ -1,5 +1,5 @@
 import type { Batch } from '@furrowmark/domain';
-import { useState } from 'react';
+import { memo, useState } from 'react';
 import { Link } from 'wouter';
 import { EmptyPage } from '../app/EmptyPage.tsx';
 import { dayText } from '../clock/text.ts';
@@ -20,6 +20,7 @@ export default function BatchesPage() {
 }
 
 const atOnce = 25;
+const tenMinutes = 600_000;
 const startOf = (batch: Batch): number => batch.opened?.at.at ?? batch.records[0]?.at.at ?? 0;
 
 function Batches({ local }: { readonly local: Ready }) {
@@ -28,6 +29,8 @@ function Batches({ local }: { readonly local: Ready }) {
   const [text, setText] = useState('');
   const [most, setMost] = useState(atOnce);
   const { season } = local;
+  // The list need not tick: its verdicts are looked at anew every ten minutes.
+  const now = Math.floor(useNow() / tenMinutes) * tenMinutes;
   const all = season.batches().toSorted((a, b) => startOf(b) - startOf(a));
   const found = all.filter((batch) =>
     namesOf(local, batch).some((name) => name.toLowerCase().includes(text.trim().toLowerCase())),
@@ -46,7 +49,7 @@ function Batches({ local }: { readonly local: Ready }) {
       <ul className="batch-list">
         {found.slice(0, most).map((batch) => (
           <li key={batch.id}>
-            <BatchLine local={local} batch={batch} />
+            <BatchLine local={local} batch={batch} now={now} />
           </li>
         ))}
       </ul>
@@ -70,10 +73,15 @@ function namesOf({ season }: Ready, batch: Batch): readonly string[] {
   return [batch.code, vessel?.registered.code ?? '', ...new Set(fields)].filter((name) => name !== '');
 }
 
-function BatchLine({ local, batch }: { readonly local: Ready; readonly batch: Batch }) {
+interface LineProps {
+  readonly local: Ready;
+  readonly batch: Batch;
+  readonly now: number;
+}
+
+const BatchLine = memo(function BatchLine({ local, batch, now }: LineProps) {
   const { w, language } = useTankWords();
   const { engine, season } = local;
-  const now = useNow();
   const [, vessel = '', ...fields] = namesOf(local, batch);
   // Only what is decided: what is due or unknown of a running brew is the tank's affair.
   const outcomes = engine.rules.judgeBatch(season, batch.id, now);
@@ -97,4 +105,4 @@ function BatchLine({ local, batch }: { readonly local: Ready; readonly batch: Ba
       </span>
     </Link>
   );
-}
+});
