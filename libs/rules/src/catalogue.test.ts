@@ -1,6 +1,6 @@
 import { isRecordType } from '@furrowmark/domain';
 import { describe, expect, it } from '@jest/globals';
-import { catalogue, packs, wordFor } from './index.ts';
+import { catalogue, packs, ruleById, wordFor } from './index.ts';
 
 describe('the catalogue', () => {
   it('every rule has an id of its own, a reason of two sentences, a citation and at least one pack', () => {
@@ -32,6 +32,30 @@ describe('the catalogue', () => {
   it('practice belongs to the pack that always binds', () => {
     for (const rule of catalogue)
       if (rule.basis === 'practice') expect([rule.id, rule.packs]).toEqual([rule.id, ['practice']]);
+  });
+
+  it('a recalled or held lot, an unwashed tank, a late record is called so: no limit is spoken of', () => {
+    const word = (id: string) => wordFor('practice', 'broken', ruleById(id));
+    expect(word('input-recalled')).toBe('Recalled');
+    expect(word('input-not-held')).toBe('On hold');
+    expect(word('vessel-clean')).toBe('Not cleaned in time');
+    expect(word('equipment-clean')).toBe('Not cleaned');
+    expect(word('reference-known')).toBe('Not on record');
+    expect(word('record-consistent')).toBe('To be mended');
+    expect(word('record-timely')).toBe('Late');
+    expect(word('hold-maximum')).toBe('Outside your limit');
+    expect(wordFor('practice', 'met', ruleById('input-not-held'))).toBe('Met, as recorded');
+  });
+
+  it("a rule's own word never stands in for that of a regulation, a ruling, a guideline or the system plan", () => {
+    for (const rule of catalogue) {
+      if (rule.brokenWord !== undefined) expect([rule.id, rule.basis]).toEqual([rule.id, 'practice']);
+      for (const basis of ['regulation', 'certifier', 'guideline', 'ownPlan'] as const)
+        expect([rule.id, wordFor(basis, 'broken', rule)]).toEqual([rule.id, wordFor(basis, 'broken')]);
+      expect(`${rule.brokenWord?.en ?? ''} ${rule.brokenWord?.es ?? ''}`).not.toMatch(
+        /violat|illegal|unlawful|infracci|safe|compliant|\bpass/i,
+      );
+    }
   });
 
   it('the basis decides the words', () => {

@@ -4,7 +4,7 @@ export type { PackId, Rule } from './engine/rule.ts';
 export type { AnyLimits, Limits } from './engine/limits.ts';
 export { packs, packsOf, type Pack } from './engine/packs.ts';
 export { findingId } from './engine/finding-id.ts';
-export { wordFor } from './engine/words.ts';
+export { ownWord, wordFor, type BrokenWord } from './engine/words.ts';
 export { worseFirst } from './engine/judgement.ts';
 export { RuleBook, ruleBookOf, type Adoption, type BookEntry } from './engine/rule-book.ts';
 export { evaluate, judgeBatch, judgeSubject, judgeThing } from './engine/evaluate.ts';

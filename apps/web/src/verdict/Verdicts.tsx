@@ -56,10 +56,11 @@ export function OneVerdict({ engine, outcome, onRecord, recordText }: OneProps) 
   const w = useWordsOf(batchWords);
   const { language } = useExternal(settings);
   const rule = engine.rules.ruleById(outcome.ruleId);
+  const own = engine.rules.ownWord(outcome.basis, outcome.outcome, rule ?? {});
   return (
     <details className={`one-verdict ${outcome.outcome}`}>
       <summary>
-        <VerdictMark verdict={outcome.outcome} />
+        <VerdictMark verdict={outcome.outcome} {...(own === null ? {} : { word: own[language] })} />
         <span className="verdict-title">{ruleTitle(outcome.ruleId, outcome.title, language)}</span>
         <span className="faint small">{w[`basis_${outcome.basis}`]}</span>
         <span className="verdict-says">

@@ -1,4 +1,4 @@
-import { wordFor, type Basis, type Figure, type Outcome, type Verdict } from '@furrowmark/rules';
+import { ownWord, ruleById, wordFor, type Basis, type Figure, type Outcome, type Verdict } from '@furrowmark/rules';
 import { localTime } from '../clock.ts';
 import type { Block, VerdictLine } from '../content.ts';
 import { brief } from './numbers.ts';
@@ -18,10 +18,15 @@ const severity: Readonly<Record<Outcome['severity'], number>> = { critical: 0, m
 export const worstFirst = (a: Outcome, b: Outcome): number =>
   weight[a.outcome] - weight[b.outcome] || severity[a.severity] - severity[b.severity];
 
-/** The word for a verdict: what stands behind a limit decides how heavy it may be. */
-export function verdictWord({ words }: Telling, verdict: Verdict, basis: Basis): string {
-  if (verdict === 'broken') return words.verdicts.broken[basis];
-  return verdict === 'met' && basis === 'practice' ? words.verdicts.metPractice : words.verdicts[verdict];
+/**
+ * The word for a verdict: what stands behind a limit decides how heavy it may be; a rule without a limit of the
+ * operation's brings its own.
+ */
+export function verdictWord({ words, language }: Telling, { outcome, basis, ruleId }: Outcome): string {
+  const rule = ruleById(ruleId);
+  if (outcome === 'broken') return ownWord(basis, outcome, rule ?? {})?.[language] ?? words.verdicts.broken[basis];
+  const within = outcome === 'met' && basis === 'practice' && rule?.brokenWord === undefined;
+  return within ? words.verdicts.metPractice : words.verdicts[outcome];
 }
 
 /** `holdHours 9.2 h (advised 6, limit 8)`: figures by their names, as data carries them. */
@@ -51,8 +56,8 @@ function figuresText(telling: Telling, figures: readonly Figure[]): string {
 }
 
 /** The message without the word that the rules put in front of it: the report prints its own, in the reader's language. */
-function plainMessage({ message, basis, outcome }: Outcome): string {
-  const prefix = `${wordFor(basis, outcome)}. `;
+function plainMessage({ message, basis, outcome, ruleId }: Outcome): string {
+  const prefix = `${wordFor(basis, outcome, ruleById(ruleId))}. `;
   return message.startsWith(prefix) ? message.slice(prefix.length) : message;
 }
 
@@ -60,7 +65,7 @@ export function verdictLine(telling: Telling, outcome: Outcome): VerdictLine {
   const due = outcome.dueAt === undefined ? '' : ` → ${localTime(outcome.dueAt, telling.zone)}`;
   return {
     mark: outcome.outcome,
-    word: `${verdictWord(telling, outcome.outcome, outcome.basis)}${due}`,
+    word: `${verdictWord(telling, outcome)}${due}`,
     title: outcome.title,
     about: `${telling.words.kinds[outcome.about.kind]} ${outcome.about.code}`,
     message: plainMessage(outcome),

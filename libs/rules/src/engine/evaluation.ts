@@ -86,7 +86,7 @@ export class Evaluation {
       title: rule.title,
       message: off
         ? 'Switched off in the rule book in force.'
-        : sentence(limits.basis, outcome, textOf(judgement.message)),
+        : sentence(limits.basis, outcome, textOf(judgement.message), rule),
       figures: off ? [] : judgement.figures,
       recordIds: off ? [] : judgement.recordIds,
       citation: rule.citation,

@@ -7,6 +7,7 @@ import type { Judgement } from './judgement.ts';
 import type { Limits } from './limits.ts';
 import { noteOf, type ParameterNote, type ParameterTable } from './parameter.ts';
 import type { BookEntry, RuleBook, Segment } from './rule-book.ts';
+import type { BrokenWord } from './words.ts';
 
 /** Sets of rules that bind together; which of them bind is the operation's `regimes`. Own practice always does. */
 export type PackId = 'us-organic' | 'us-produce-safety' | 'traceability-list' | 'practice';
@@ -61,6 +62,8 @@ export interface RuleText<S extends ParameterTable> {
   readonly severity: Severity;
   readonly packs: readonly PackId[];
   readonly parameters: S;
+  /** Said for broken instead of "Outside your limit", where no limit of the operation's is involved: "recalled". */
+  readonly brokenWord?: BrokenWord;
   /** The instant whose rule book counts, in words: "the draw". */
   readonly chosenAt: string;
   /** Kinds of thing and record types that can change an outcome. */
@@ -155,6 +158,7 @@ export function defineRule<S extends ParameterTable>(text: RuleText<S>): Defined
     packs: text.packs,
     chosenAt: text.chosenAt,
     looksAt: text.looksAt,
+    ...(text.brokenWord === undefined ? {} : { brokenWord: text.brokenWord }),
     about: kindsInOrder.filter((kind) => text.judge[kind] !== undefined),
     parameters: new Map(
       Object.entries(shape).map(([name, schema]) => [name, { ...noteOf(schema), byDefault: defaults[name] ?? 0 }]),

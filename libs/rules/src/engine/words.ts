@@ -1,5 +1,7 @@
 import type { Basis, Verdict } from '../outcome.ts';
 
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
 const brokenWords: Record<Basis, string> = {
   regulation: 'Not met',
   certifier: "Against the certifier's ruling",
@@ -8,16 +10,32 @@ const brokenWords: Record<Basis, string> = {
   practice: 'Outside your limit',
 };
 
+/** A rule's own word for broken as it stands inside a sentence, where "outside your limit" would speak of a limit that there is none of. */
+export interface BrokenWord {
+  readonly en: string;
+  readonly es: string;
+}
+
+/**
+ * The rule's own word for broken, where it may be said: it stands for practice only. A regulation, a ruling, a
+ * guideline and the system plan keep their own words, whatever the rule calls it.
+ */
+export const ownWord = (
+  basis: Basis,
+  verdict: Verdict,
+  rule: { readonly brokenWord?: BrokenWord },
+): BrokenWord | null => (basis === 'practice' && verdict === 'broken' ? (rule.brokenWord ?? null) : null);
+
 /**
  * The word for a verdict: what stands behind the limit decides how heavy it may be. Practice is never called a
- * violation; nothing is called met on behalf of a certifier or an agency, only as recorded.
+ * violation; nothing is called met on behalf of a certifier or an agency, only as recorded. A rule without a limit of the operation's own brings its word (`brokenWord`).
  */
-export function wordFor(basis: Basis, verdict: Verdict): string {
+export function wordFor(basis: Basis, verdict: Verdict, rule: { readonly brokenWord?: BrokenWord } = {}): string {
   switch (verdict) {
     case 'broken':
-      return brokenWords[basis];
+      return capital(ownWord(basis, verdict, rule)?.en ?? brokenWords[basis]);
     case 'met':
-      return basis === 'practice' ? 'Within your limit' : 'Met, as recorded';
+      return basis === 'practice' && rule.brokenWord === undefined ? 'Within your limit' : 'Met, as recorded';
     case 'caution':
       return 'Take care';
     case 'due':
@@ -30,8 +48,13 @@ export function wordFor(basis: Basis, verdict: Verdict): string {
 }
 
 /** The facts with their word in front, where the word adds something. */
-export function sentence(basis: Basis, verdict: Verdict, facts: string): string {
+export function sentence(
+  basis: Basis,
+  verdict: Verdict,
+  facts: string,
+  rule: { readonly brokenWord?: BrokenWord } = {},
+): string {
   // A material's name may begin the sentence; a code of two letters ("pH") is left as it is written.
-  const begun = /^[a-z]{3}/.test(facts) ? facts.charAt(0).toUpperCase() + facts.slice(1) : facts;
-  return verdict === 'broken' || verdict === 'unknown' ? `${wordFor(basis, verdict)}. ${begun}` : begun;
+  const begun = /^[a-z]{3}/.test(facts) ? capital(facts) : facts;
+  return verdict === 'broken' || verdict === 'unknown' ? `${wordFor(basis, verdict, rule)}. ${begun}` : begun;
 }

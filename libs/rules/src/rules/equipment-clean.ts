@@ -17,6 +17,7 @@ export const equipmentClean = defineRule({
   severity: 'minor',
   packs: ['practice'],
   parameters: z.object({}),
+  brokenWord: { en: 'not cleaned', es: 'sin lavar' },
   chosenAt: 'the start of the application',
   looksAt: {
     kinds: ['application', 'equipment', 'batch'],

@@ -17,6 +17,7 @@ export const inputInDate = defineRule({
   severity: 'minor',
   packs: ['practice'],
   parameters: z.object({}),
+  brokenWord: { en: 'expired', es: 'caducado' },
   chosenAt: 'the addition',
   looksAt: {
     kinds: ['lot', 'batch', 'application'],

@@ -17,6 +17,7 @@ export const inputNotHeld = defineRule({
   severity: 'major',
   packs: ['practice'],
   parameters: z.object({}),
+  brokenWord: { en: 'on hold', es: 'retenido' },
   chosenAt: 'the addition',
   looksAt: {
     kinds: ['lot', 'batch', 'application'],

@@ -17,6 +17,7 @@ export const inputRecalled = defineRule({
   severity: 'critical',
   packs: ['practice'],
   parameters: z.object({}),
+  brokenWord: { en: 'recalled', es: 'retirado' },
   chosenAt: 'the recall',
   looksAt: {
     kinds: ['lot', 'batch', 'application'],

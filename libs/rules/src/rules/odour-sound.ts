@@ -19,6 +19,7 @@ export const odourSound = defineRule({
   severity: 'major',
   packs: ['practice'],
   parameters: z.object({}),
+  brokenWord: { en: 'not dumped', es: 'no se tiró' },
   chosenAt: 'the check',
   looksAt: {
     kinds: ['batch', 'application'],

@@ -122,7 +122,9 @@ export const recordComplete = defineRule({
       const why =
         by === beforeHarvest
           ? `${beforeHarvestDays} days before the first harvest`
-          : `${reviewDays} days after it was done`;
+          : by === done && reviewDays > 0
+            ? `when it was done: the first harvest was less than ${beforeHarvestDays} days off`
+            : `${reviewDays} days after it was done`;
       if (review === null) {
         return now <= by
           ? due(book, by, 'review and sign the batch', `Review and sign by ${timeWords(season, by)}, ${why}.`)

@@ -100,6 +100,7 @@ export const recordConsistent = defineRule({
   severity: 'notice',
   packs: ['practice'],
   parameters: z.object({}),
+  brokenWord: { en: 'to be mended', es: 'por corregir' },
   chosenAt: 'the registration',
   looksAt: {
     kinds: [

@@ -105,6 +105,7 @@ export const recordTimely = defineRule({
   severity: 'notice',
   packs: ['practice'],
   parameters,
+  brokenWord: { en: 'late', es: 'tarde' },
   chosenAt: 'the event',
   looksAt: {
     kinds: ['batch', 'application', 'harvest', 'lot', 'pile'],

@@ -94,6 +94,16 @@ describe('record-complete', () => {
   ])('closed on 3 June at 09:00, reviewed at %s, harvest at %s: %s, %s', (when, harvest, verdict) => {
     expect(review(when, harvest).outcome).toBe(verdict);
   });
+  it('a harvest less than 7 days after it was done: the words name the harvest, not the 30 days', () => {
+    // Done 3 June; 7 days before a harvest on 8 June would be 1 June, before there was anything to sign.
+    const outcome = review('06-05 09:00', '06-08 09:00');
+    expect(outcome.outcome).toBe('broken');
+    expect(outcome.message).toContain('later than 09:00 on 3 June 2026, when it was done: the first harvest was less');
+    expect(outcome.message).toContain('less than 7 days off');
+    expect(outcome.message).not.toContain('30 days');
+    expect(review('07-03 09:01').message).toContain('30 days after it was done');
+    expect(review('06-13 00:01', '06-20 09:00').message).toContain('7 days before the first harvest');
+  });
   it('records that came after the signature stand outside it', () => {
     expect(review('06-05 09:00', undefined, 3).outcome).toBe('caution');
   });

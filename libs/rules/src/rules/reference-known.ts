@@ -25,6 +25,7 @@ export const referenceKnown = defineRule({
   severity: 'notice',
   packs: ['practice'],
   parameters: z.object({ waitHours: hours(24, 'Hours that a record may wait for what it names.') }),
+  brokenWord: { en: 'not on record', es: 'sin registro' },
   chosenAt: 'the record that names it',
   looksAt: {
     kinds: ['batch', 'lot', 'vessel', 'source', 'instrument', 'equipment', 'field', 'planting', 'person'],

@@ -59,6 +59,7 @@ export const ruleBookAdopted = defineRule({
   severity: 'notice',
   packs: ['practice'],
   parameters: z.object({}),
+  brokenWord: { en: 'to be mended', es: 'por corregir' },
   chosenAt: 'the adoption',
   looksAt: { kinds: ['operation', 'batch'], records: ['ruleBook.adopted'] },
   judge: {

@@ -16,6 +16,7 @@ export const tankMix = defineRule({
   severity: 'notice',
   packs: ['practice'],
   parameters: z.object({}),
+  brokenWord: { en: 'harms the tea', es: 'daña el té' },
   chosenAt: 'the start of the application',
   looksAt: {
     kinds: ['application', 'lot', 'material'],

@@ -53,6 +53,7 @@ export const vesselClean = defineRule({
     advisedDays: days(7, 'Days that a brewer may run before it is emptied and cleaned: aim.'),
     limitDays: days(14, 'Longest that a brewer may run before it is emptied and cleaned.'),
   }),
+  brokenWord: { en: 'not cleaned in time', es: 'sin lavar a tiempo' },
   chosenAt: 'the first fill',
   looksAt: {
     kinds: ['batch', 'vessel'],
