@@ -20,6 +20,10 @@ export const views: readonly View[] = [
   page('/start/:vesselId', () => import('../tank/StartPage.tsx')),
   page('/batches', () => import('../batch/BatchesPage.tsx'), 'bar', 'Batches', 'Lotes de té'),
   page('/batch/:batchId', () => import('../batch/BatchPage.tsx')),
+  page('/findings', () => import('../desk/findings/FindingsPage.tsx'), 'more', 'Findings', 'Hallazgos'),
+  page('/reviews', () => import('../desk/review/ReviewsPage.tsx'), 'more', 'To review', 'Por revisar'),
+  page('/trace', () => import('../desk/trace/TracePage.tsx'), 'more', 'Trace', 'Rastreo'),
+  page('/trace/:kind/:id', () => import('../desk/trace/TracePage.tsx')),
   page('/waiting', () => import('../sync/WaitingPage.tsx'), 'bar', 'On this phone', 'En este teléfono'),
   page('/more', () => import('./MorePage.tsx'), 'bar', 'More', 'Más'),
 ];

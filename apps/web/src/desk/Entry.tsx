@@ -1,0 +1,96 @@
+import { useId, type ReactNode } from 'react';
+import { useWordsOf } from '../words/useWords.ts';
+import { deskWords } from './words.ts';
+
+interface Common {
+  readonly label: string;
+  readonly value: string;
+  readonly onChange: (value: string) => void;
+  /** Why it is asked, or what it is good for. */
+  readonly help?: string;
+  readonly optional?: boolean;
+}
+
+interface TextProps extends Common {
+  readonly type?: 'text' | 'number' | 'date' | 'datetime-local' | 'password';
+  readonly lines?: boolean;
+  readonly autoComplete?: string;
+}
+
+/** One thing to write, with its label and what it is good for. */
+export function TextEntry({ label, value, onChange, help, optional, type = 'text', lines, autoComplete }: TextProps) {
+  const id = useId();
+  const shared = {
+    id,
+    value,
+    required: optional !== true,
+    ...(help === undefined ? {} : { 'aria-describedby': `${id}-help` }),
+  };
+  return (
+    <Labelled id={id} {...{ label, help, optional }}>
+      {lines === true ? (
+        <textarea rows={3} {...shared} onChange={(event) => onChange(event.target.value)} />
+      ) : (
+        <input
+          {...shared}
+          type={type}
+          step={type === 'number' ? 'any' : undefined}
+          min={type === 'number' ? 0 : undefined}
+          autoComplete={autoComplete ?? 'off'}
+          onChange={(event) => onChange(event.target.value)}
+        />
+      )}
+    </Labelled>
+  );
+}
+
+interface SelectProps extends Common {
+  readonly options: readonly (readonly [value: string, label: string])[];
+}
+
+/** One of a list. */
+export function SelectEntry({ label, value, onChange, help, optional, options }: SelectProps) {
+  const id = useId();
+  return (
+    <Labelled id={id} {...{ label, help, optional }}>
+      <select
+        id={id}
+        value={value}
+        required={optional !== true}
+        aria-describedby={help === undefined ? undefined : `${id}-help`}
+        onChange={(event) => onChange(event.target.value)}
+      >
+        {options.map(([each, text]) => (
+          <option key={each} value={each}>
+            {text}
+          </option>
+        ))}
+      </select>
+    </Labelled>
+  );
+}
+
+interface LabelledProps {
+  readonly id: string;
+  readonly label: string;
+  readonly help?: string | undefined;
+  readonly optional?: boolean | undefined;
+  readonly children: ReactNode;
+}
+
+function Labelled({ id, label, help, optional, children }: LabelledProps) {
+  const w = useWordsOf(deskWords);
+  return (
+    <div className="entry">
+      <label htmlFor={id}>
+        {label} {optional === true && <span className="faint small">({w.optional})</span>}
+      </label>
+      {children}
+      {help !== undefined && (
+        <p id={`${id}-help`} className="faint small">
+          {help}
+        </p>
+      )}
+    </div>
+  );
+}

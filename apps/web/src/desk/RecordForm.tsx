@@ -1,0 +1,70 @@
+import type { LogRecord } from '@furrowmark/domain';
+import { useState, type FormEvent, type ReactNode } from 'react';
+import type { LocalSeason } from '../season/local.ts';
+import { session } from '../session/session.ts';
+import { settings } from '../session/settings.ts';
+import { useExternal } from '../store/external.ts';
+import { keep, recordOf } from '../tank/write.ts';
+import { useWordsOf } from '../words/useWords.ts';
+import { deskWords } from './words.ts';
+
+/** A fact to record, as the desk enters it: now, by whoever sits there. */
+export interface Fact {
+  readonly type: LogRecord['type'];
+  readonly data: Readonly<Record<string, unknown>>;
+}
+
+interface Props {
+  readonly local: Pick<LocalSeason, 'engine' | 'season'>;
+  /** What is to be recorded; null while something is missing. */
+  readonly facts: () => readonly Fact[] | null;
+  readonly children: ReactNode;
+  readonly label?: string;
+  readonly onDone?: () => void;
+  /** Besides managers. */
+  readonly alsoBy?: readonly string[];
+}
+
+/** A short form at the desk: checked as the service will check it, kept on this device, sent when there is reception. */
+export function RecordForm({ local, facts, children, label, onDone, alsoBy = ['reviewer'] }: Props) {
+  const w = useWordsOf(deskWords);
+  const now = useExternal(session);
+  const [said, setSaid] = useState<{ readonly kind: 'done' | 'problem'; readonly text: string } | null>(null);
+  const [busy, setBusy] = useState(false);
+  const role = now?.role ?? null;
+  if (role !== null && role !== 'manager' && !alsoBy.includes(role)) return <p className="faint">{w.notAllowed}</p>;
+  const submit = (event: FormEvent): void => {
+    event.preventDefault();
+    const list = facts();
+    if (list === null) return;
+    const { who } = settings.get();
+    setBusy(true);
+    const records = list.map((fact) =>
+      recordOf(local, { ...fact, at: Date.now(), ...(who === null ? {} : { performedBy: who }) }),
+    );
+    void keep(local, records).then((problem) => {
+      setBusy(false);
+      if (problem !== null) {
+        setSaid({ kind: 'problem', text: problem.detail });
+        return;
+      }
+      setSaid({ kind: 'done', text: w.recordedHere });
+      onDone?.();
+    });
+  };
+  return (
+    <form className="stack record-form no-print" onSubmit={submit}>
+      {children}
+      <div className="row">
+        <button type="submit" className="button" disabled={busy}>
+          {label ?? w.record}
+        </button>
+        {said !== null && (
+          <p role={said.kind === 'done' ? 'status' : 'alert'} className={said.kind === 'done' ? 'faint' : 'problem'}>
+            {said.text}
+          </p>
+        )}
+      </div>
+    </form>
+  );
+}
