@@ -12,24 +12,25 @@ export function isCorrection(record: LogRecord): record is Correction {
  * another record, so every name that its text holds, at any depth, is kept as a possible one.
  */
 export class CorrectionLinks {
-  readonly #namedBy = new Map<string, Set<string>>();
-  readonly #names = new Map<string, Set<string>>();
+  readonly #namedBy: Links = new Map();
+  readonly #names: Links = new Map();
 
   add(correction: Correction): void {
-    let from: string = correction.id;
-    let content: unknown = correction.data;
-    for (;;) {
-      const target = member(content, 'recordId');
-      if (typeof target !== 'string') return;
+    for (const [from, target] of linksOf(correction)) {
       link(this.#namedBy, target, from);
       link(this.#names, from, target);
-      const type = member(content, 'type');
-      if (type !== 'record.amended' && type !== 'record.struck') return;
-      [from, content] = [target, member(content, 'data')];
     }
   }
 
-  correctorsOf(id: string): ReadonlySet<string> {
+  /** Takes a correction back, as though it had never been added. */
+  remove(correction: Correction): void {
+    for (const [from, target] of linksOf(correction)) {
+      unlink(this.#namedBy, target, from);
+      unlink(this.#names, from, target);
+    }
+  }
+
+  correctorsOf(id: string): ReadonlyMap<string, number> {
     return this.#namedBy.get(id) ?? none;
   }
 
@@ -41,7 +42,7 @@ export class CorrectionLinks {
   /** Of the corrections of `record`, those that count against it: in a ring of corrections only a later one does. */
   countingAgainst(record: LogRecord, known: (id: string) => LogRecord | undefined): Correction[] {
     const found: Correction[] = [];
-    for (const id of this.correctorsOf(record.id)) {
+    for (const id of this.correctorsOf(record.id).keys()) {
       const corrector = known(id);
       if (corrector === undefined || !isCorrection(corrector)) continue;
       // A ring: this record, corrected, may in turn change its corrector. Only then does the order decide who counts.
@@ -52,18 +53,41 @@ export class CorrectionLinks {
   }
 }
 
-const none: ReadonlySet<string> = new Set();
+/** From each id the ids it is linked with, and by how many corrections. */
+type Links = Map<string, Map<string, number>>;
+const none: ReadonlyMap<string, number> = new Map();
 
-function link(map: Map<string, Set<string>>, from: string, to: string): void {
-  const set = map.get(from);
-  if (set === undefined) map.set(from, new Set([to]));
-  else set.add(to);
+/** From which record to which a correction may lead: itself to its target, that on to what it may be turned to. */
+function* linksOf(correction: Correction): Generator<readonly [string, string]> {
+  let from: string = correction.id;
+  let content: unknown = correction.data;
+  for (;;) {
+    const target = member(content, 'recordId');
+    if (typeof target !== 'string') return;
+    yield [from, target];
+    const type = member(content, 'type');
+    if (type !== 'record.amended' && type !== 'record.struck') return;
+    [from, content] = [target, member(content, 'data')];
+  }
 }
 
-function closure(id: string, next: ReadonlyMap<string, ReadonlySet<string>>): Set<string> {
+function link(links: Links, from: string, to: string): void {
+  let targets = links.get(from);
+  if (targets === undefined) links.set(from, (targets = new Map()));
+  targets.set(to, (targets.get(to) ?? 0) + 1);
+}
+
+function unlink(links: Links, from: string, to: string): void {
+  const targets = links.get(from);
+  const count = targets?.get(to) ?? 0;
+  if (count > 1) targets?.set(to, count - 1);
+  else targets?.delete(to);
+}
+
+function closure(id: string, next: ReadonlyMap<string, ReadonlyMap<string, number>>): Set<string> {
   const reached = new Set([id]);
   // A set walks on over what is added while it is walked.
-  for (const each of reached) for (const further of next.get(each) ?? none) reached.add(further);
+  for (const each of reached) for (const further of (next.get(each) ?? none).keys()) reached.add(further);
   return reached;
 }
 

@@ -32,6 +32,16 @@ export class CurrentRecords {
     return this.#links.reach(record.id);
   }
 
+  /** Takes a record back; returns the ids whose standing may have changed. */
+  remove(id: string): Iterable<string> {
+    const record = this.#written.get(id);
+    if (record === undefined) return [];
+    const reached = this.#links.reach(id);
+    this.#written.delete(id);
+    if (isCorrection(record)) this.#links.remove(record);
+    return reached;
+  }
+
   written(id: string): LogRecord | undefined {
     return this.#written.get(id);
   }

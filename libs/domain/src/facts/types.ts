@@ -382,6 +382,11 @@ export interface Season {
   readonly size: number;
   /** Rises with every `add`: what is kept beside the season holds as long as it stands still. */
   readonly version: number;
+  /**
+   * A view of the caller's own, kept per id until something that it read of the season changes. Asked for once per
+   * season and name; `fold` must read nothing but this season, and not wait.
+   */
+  view<T>(name: string, fold: (id: string) => T): (id: string) => T;
   records(): Iterable<CurrentRecord>;
   /** The records as they were first written, corrections beside what they correct. */
   written(): readonly LogRecord[];

@@ -32,6 +32,11 @@ export interface OpenSeason extends Season {
   batchOfDraw(drawId: string): BatchId | null;
   /** Takes records, known ones without effect, and names the batches whose facts may have changed by them. */
   add(records: Iterable<LogRecord>): { readonly batches: ReadonlySet<BatchId> };
+  /**
+   * What `work` gives while these records stand in the season as well; afterwards it is as it was before. Only what they
+   * change is folded anew. `work` must not keep facts for later, nor wait for anything.
+   */
+  supposing<T>(records: Iterable<LogRecord>, work: () => T): T;
 }
 
 /**
@@ -92,6 +97,18 @@ export function openSeason(records: Iterable<LogRecord> = [], { until }: { until
     return found?.id;
   };
   for (const id of store.takeNewBatchIds()) unfolded.add(id);
+  /** The batches among the views that were forgotten; they are folded before the next records are taken. */
+  const batchesGone = (gone: ReadonlySet<string>): BatchId[] => {
+    const found: BatchId[] = [];
+    for (const key of gone) {
+      const id = key.startsWith('batch ') ? key.slice('batch '.length) : null;
+      const batchId = id === null ? undefined : known.get(id);
+      if (id === null || batchId === undefined) continue;
+      found.push(batchId);
+      unfolded.add(id);
+    }
+    return found;
+  };
   const batchesIn = memo.view('batchesIn', (vesselId) => allBatches().filter((found) => found.vesselId === vesselId));
 
   return {
@@ -153,26 +170,30 @@ export function openSeason(records: Iterable<LogRecord> = [], { until }: { until
     harvest,
     harvests: () => each(store.ofType('harvest.made'), (data) => data.harvestId, harvest),
     sameGround,
+    view: (name, fold) => memo.view(`beside ${name}`, fold),
 
     add(further) {
       // What was never folded, or forgotten and not asked for since, must be folded first: only what a view has read
       // tells whether it changes.
       for (const id of unfolded) remember(id);
       unfolded.clear();
-      const gone = memo.changed(store.add(further));
-      const changed = new Set<BatchId>();
-      for (const key of gone) {
-        const id = key.startsWith('batch ') ? key.slice('batch '.length) : null;
-        const batchId = id === null ? undefined : known.get(id);
-        if (id === null || batchId === undefined) continue;
-        changed.add(batchId);
-        unfolded.add(id);
-      }
+      const changed = new Set(batchesGone(memo.changed(store.add(further))));
       for (const id of store.takeNewBatchIds()) {
         const batchId = remember(id);
         if (batchId !== undefined) changed.add(batchId);
       }
       return { batches: changed };
+    },
+
+    supposing(further, work) {
+      const { changed, undo } = store.suppose(further);
+      batchesGone(memo.changed(changed));
+      try {
+        return work();
+      } finally {
+        batchesGone(memo.changed(undo()));
+        store.takeNewBatchIds();
+      }
     },
   };
 }

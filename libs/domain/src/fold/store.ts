@@ -49,6 +49,7 @@ export class Store {
   readonly #until: Instant;
   #size = 0;
   #version = 0;
+  #lastVersion = 0;
 
   /** With `until`, what happened after that instant is left out; registrations hold for all time and stay. */
   constructor(until: Instant = Infinity) {
@@ -67,7 +68,7 @@ export class Store {
 
   /** Takes records; returns the keys of what changed, for `memo.changed`. */
   add(records: Iterable<LogRecord>): ReadonlySet<string> {
-    this.#version += 1;
+    this.#version = this.#lastVersion += 1;
     const touched = new Set<string>();
     const keys = new Set<string>();
     for (const record of records) {
@@ -79,6 +80,26 @@ export class Store {
     }
     for (const id of touched) this.#refresh(id, keys);
     return keys;
+  }
+
+  /**
+   * Takes records for a while. `undo` takes back those that were new, and the season is what it was, its version too;
+   * a later version is never one that stood for something supposed.
+   */
+  suppose(records: Iterable<LogRecord>): { readonly changed: ReadonlySet<string>; undo(): ReadonlySet<string> } {
+    const [size, version] = [this.#size, this.#version];
+    const fresh = [...records].filter(({ id }) => this.#records.written(id) === undefined);
+    return {
+      changed: this.add(fresh),
+      undo: () => {
+        const touched = new Set<string>();
+        const keys = new Set(['size']);
+        for (const { id } of fresh) for (const each of this.#records.remove(id)) touched.add(each);
+        [this.#size, this.#version] = [size, version];
+        for (const id of touched) this.#refresh(id, keys);
+        return keys;
+      },
+    };
   }
 
   #refresh(id: string, keys: Set<string>): void {

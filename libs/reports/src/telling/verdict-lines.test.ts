@@ -4,8 +4,7 @@ import { describe, expect, it } from '@jest/globals';
 import { tell } from './telling.ts';
 import { verdictLine } from './verdict-lines.ts';
 
-const telling = (language: 'en' | 'es') =>
-  tell(openSeason([]), { now: 0, language, log: { size: 0, root: '' } });
+const telling = (language: 'en' | 'es') => tell(openSeason([]), { now: 0, language, log: { size: 0, root: '' } });
 const recalled: Outcome = {
   ruleId: 'input-recalled',
   revision: 1,
