@@ -1,12 +1,12 @@
 import {
   batchesNamed,
   mentions,
-  openSeason,
   operationId,
   utcText,
   type Draft,
   type Instant,
   type LogRecord,
+  type OpenSeason,
   type Season,
 } from '@furrowmark/domain';
 import { subjectsOfBatch } from './engine/batch-subjects.ts';
@@ -63,20 +63,21 @@ function touched(season: Season, drafts: readonly Draft[], evaluation: Evaluatio
  * What these records would break or come near, were they recorded: outcomes that ask for something and differ from
  * what holds without them. Nothing is recorded.
  */
-export function checkDrafts(season: Season, drafts: readonly Draft[], now: Instant): Outcome[] {
-  const after = openSeason([...season.written(), ...asRecords(season, drafts, now)]);
-  const evaluation = new Evaluation(after, now);
+export function checkDrafts(season: OpenSeason, drafts: readonly Draft[], now: Instant): Outcome[] {
   const before = new Evaluation(season, now);
-  const key = (outcome: Outcome): string => outcome.findingId;
-  const judged = evaluation.judgeAll(touched(after, drafts, evaluation)).map(({ outcome }) => outcome);
   const standing = new Map(
-    before.judgeAll(touched(season, drafts, before)).map(({ outcome }) => [key(outcome), outcome]),
+    before.judgeAll(touched(season, drafts, before)).map(({ outcome }) => [outcome.findingId, outcome]),
   );
+  const judged = season.supposing(asRecords(season, drafts, now), () => {
+    const evaluation = new Evaluation(season, now, { supposed: true });
+    return evaluation.judgeAll(touched(season, drafts, evaluation)).map(({ outcome }) => outcome);
+  });
   const seen = new Set<string>();
   return judged.filter((outcome) => {
-    if (!open.has(outcome.outcome) || seen.has(key(outcome))) return false;
-    seen.add(key(outcome));
-    const held = standing.get(key(outcome));
+    const { findingId } = outcome;
+    if (!open.has(outcome.outcome) || seen.has(findingId)) return false;
+    seen.add(findingId);
+    const held = standing.get(findingId);
     return held === undefined || held.outcome !== outcome.outcome || held.message !== outcome.message;
   });
 }

@@ -2,7 +2,7 @@ import { openSeason, parseDraft } from '@furrowmark/domain';
 import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
 import { checkDrafts, evaluate, findings, judgeBatch, nextDue, ruleById, type Outcome } from './index.ts';
-import { id, instant } from './testing/season.ts';
+import { id, instant, operation } from './testing/season.ts';
 import { randomSeason } from './testing/random-season.ts';
 
 const now = instant('2026-06-20 12:00');
@@ -59,6 +59,55 @@ describe('laws of every rule', () => {
         }
       }),
       { numRuns: 80 },
+    );
+  });
+
+  it('what was judged before says at every later time what judging anew says', () => {
+    fc.assert(
+      fc.property(randomSeason, fc.array(fc.nat(4000), { minLength: 2, maxLength: 4 }), (season, hours) => {
+        const open = season.season();
+        for (const hour of hours) {
+          const then = instant('2026-05-20 00:00') + hour * 3_600_000;
+          expect(evaluate(open, then)).toEqual(evaluate(season.season(), then));
+        }
+      }),
+      { numRuns: 40 },
+    );
+  });
+
+  it('a check leaves the season as it was, and says what the records say once they are recorded', () => {
+    fc.assert(
+      fc.property(randomSeason, fc.integer({ min: 1, max: 3 }), (season, n) => {
+        const [recorded, drafts] = [season.records.slice(0, -n), season.records.slice(-n)];
+        const open = openSeason(recorded);
+        const before = evaluate(open, now);
+        const sent = drafts.flatMap(({ id: recordId, type, version, occurredAt, data }) => {
+          const parsed = parseDraft(
+            { id: recordId, type, version, occurredAt, data },
+            { now: instant('2026-12-31 00:00') },
+          );
+          return parsed.ok ? [parsed.draft] : [];
+        });
+        const told = checkDrafts(open, sent, now);
+        expect(evaluate(open, now)).toEqual(before);
+        // As the service would record them now: on the spot of the clock, by nobody in particular.
+        const then = openSeason([
+          ...recorded,
+          ...sent.map((draft, i) => ({
+            ...draft,
+            operationId: recorded[0]?.operationId ?? operation,
+            seq: open.size + i,
+            recordedAt: new Date(now).toISOString(),
+            recordedBy: '00000000-0000-0000-0000-000000000000',
+          })),
+        ]);
+        const after = new Map(evaluate(then, now).map((outcome) => [outcome.findingId, outcome]));
+        for (const outcome of told) {
+          const is = after.get(outcome.findingId);
+          expect([outcome.ruleId, outcome.outcome, outcome.message]).toEqual([is?.ruleId, is?.outcome, is?.message]);
+        }
+      }),
+      { numRuns: 60 },
     );
   });
 

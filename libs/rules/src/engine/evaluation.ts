@@ -5,6 +5,7 @@ import type { Outcome, Subject, SubjectKind, Verdict } from '../outcome.ts';
 import { subjectsOfBatch } from './batch-subjects.ts';
 import type { FactOf } from './facts.ts';
 import { findingId } from './finding-id.ts';
+import { JudgedBefore, judgedBefore } from './judged-before.ts';
 import { textOf, type Judgement } from './judgement.ts';
 import { binds, packsOf } from './packs.ts';
 import { ruleBookOf, type BookEntry, type RuleBook } from './rule-book.ts';
@@ -16,6 +17,8 @@ import { sentence } from './words.ts';
 export interface Choice {
   readonly book?: RuleBook;
   readonly rules?: readonly Rule[];
+  /** The season holds records that are only supposed: nothing of it is kept. */
+  readonly supposed?: boolean;
 }
 
 /** An outcome, with what the engine keeps beside it. */
@@ -31,17 +34,24 @@ export class Evaluation {
   readonly rules: readonly Rule[];
   readonly #operationId: string;
   readonly #subjects = new Map<object, Subject>();
+  readonly #before: JudgedBefore;
 
   constructor(season: Season, now: Instant, choice: Choice = {}) {
     const book = choice.book ?? ruleBookOf(season);
     this.bench = { season, now, book, reach: reachOf(season), adoptions: { faultsOf, changesOf } };
     const bound = packsOf(season);
     this.rules = (choice.rules ?? catalogue).filter((rule) => binds(rule, bound));
+    this.#before = choice.supposed === true ? new JudgedBefore(season.version) : judgedBefore(season);
     this.#operationId = operationIdOf(season) ?? '00000000-0000-0000-0000-000000000000';
   }
 
   /** One rule on one subject; null where it has nothing to say. */
   judge<K extends SubjectKind>(rule: Rule, kind: K, fact: FactOf[K]): Judged | null {
+    const { book, now } = this.bench;
+    return this.#before.once(book, rule, kind, fact, now, () => this.#judge(rule, kind, fact));
+  }
+
+  #judge<K extends SubjectKind>(rule: Rule, kind: K, fact: FactOf[K]): Judged | null {
     const judgement = rule.judge(kind, fact, this.bench);
     if (judgement === null) return null;
     return { outcome: this.#outcome(rule, kind, fact, judgement), since: judgement.since, next: judgement.next };

@@ -105,13 +105,14 @@ export const adoptionOf = (record: CurrentRecord<'ruleBook.adopted'>): Adoption 
   entries: record.data.entries,
 });
 
-const books = new WeakMap<Season, { readonly version: number; readonly book: RuleBook }>();
+const books = new WeakMap<Season, (only: string) => RuleBook>();
 
-/** The book that the season's adoptions make. Kept until the season changes. */
+/** The book that the season's adoptions make. Kept until one is added. */
 export function ruleBookOf(season: Season): RuleBook {
-  const kept = books.get(season);
-  if (kept !== undefined && kept.version === season.version) return kept.book;
-  const book = new RuleBook(season.adoptions().map(adoptionOf));
-  books.set(season, { version: season.version, book });
-  return book;
+  let book = books.get(season);
+  if (book === undefined) {
+    book = season.view('rule book', () => new RuleBook(season.adoptions().map(adoptionOf)));
+    books.set(season, book);
+  }
+  return book('');
 }

@@ -6,6 +6,19 @@ export type InstrumentReading = CurrentRecord<'batch.oxygenMeasured'> | CurrentR
 export type CodedKind =
   'batch' | 'lot' | 'harvest' | 'source' | 'vessel' | 'equipment' | 'instrument' | 'field' | 'material';
 
+const codedKinds: ReadonlySet<string> = new Set<CodedKind>([
+  'batch',
+  'lot',
+  'harvest',
+  'source',
+  'vessel',
+  'equipment',
+  'instrument',
+  'field',
+  'material',
+]);
+const isCoded = (kind: string): kind is CodedKind => codedKinds.has(kind);
+
 /** Another thing with the same code. */
 export interface Twin {
   readonly id: string;
@@ -14,28 +27,27 @@ export interface Twin {
 
 /**
  * What stands around a thing: applications and harvests of a ground, readings of an instrument, things with the
- * same code. Looked up by the ids that records name, and kept until the season changes.
+ * same code. Looked up by the ids that records name, and kept until something read for it changes.
  */
 export class Reach {
   readonly #season: Season;
-  readonly #applications = new Map<string, readonly Application[]>();
-  readonly #harvests = new Map<string, readonly Harvest[]>();
-  readonly #readings = new Map<string, readonly InstrumentReading[]>();
-  readonly #codes = new Map<string, ReadonlyMap<string, readonly Twin[]>>();
-  #meter: boolean | null = null;
+  /** Applications onto the same ground (a bed's reach its field, a field's its beds), in order of time. */
+  readonly applicationsOn: (fieldId: string) => readonly Application[];
+  /** Harvests of the same ground, in order of time. */
+  readonly harvestsOn: (fieldId: string) => readonly Harvest[];
+  /** Readings taken with an instrument, in order of time. */
+  readonly readingsWith: (instrumentId: string) => readonly InstrumentReading[];
+  readonly #codes: (kind: string) => ReadonlyMap<string, readonly Twin[]>;
+  readonly #meter: (none: string) => boolean;
 
   constructor(season: Season) {
     this.#season = season;
-  }
-
-  /** Applications onto the same ground (a bed's reach its field, a field's its beds), in order of time. */
-  applicationsOn(fieldId: string): readonly Application[] {
-    return kept(this.#applications, fieldId, () => {
-      const ground = this.#season.sameGround(fieldId);
+    this.applicationsOn = season.view('applications on', (fieldId) => {
+      const ground = season.sameGround(fieldId);
       const found = new Map<string, Application>();
       for (const id of ground) {
-        for (const record of this.#season.naming('application.made', id)) {
-          const application = this.#season.application(record.data.applicationId);
+        for (const record of season.naming('application.made', id)) {
+          const application = season.application(record.data.applicationId);
           if (application?.targets.some((target) => target.fieldId !== undefined && ground.has(target.fieldId))) {
             found.set(application.id, application);
           }
@@ -43,20 +55,28 @@ export class Reach {
       }
       return [...found.values()].sort((a, b) => a.started.at - b.started.at || (a.id < b.id ? -1 : 1));
     });
-  }
-
-  /** Harvests of the same ground, in order of time. */
-  harvestsOn(fieldId: string): readonly Harvest[] {
-    return kept(this.#harvests, fieldId, () => {
+    this.harvestsOn = season.view('harvests on', (fieldId) => {
       const found = new Map<string, Harvest>();
-      for (const id of this.#season.sameGround(fieldId)) {
-        for (const record of this.#season.naming('harvest.made', id)) {
-          const harvest = this.#season.harvest(record.data.harvestId);
+      for (const id of season.sameGround(fieldId)) {
+        for (const record of season.naming('harvest.made', id)) {
+          const harvest = season.harvest(record.data.harvestId);
           if (harvest?.fieldId === id) found.set(harvest.id, harvest);
         }
       }
       return [...found.values()].sort((a, b) => a.at.at - b.at.at || (a.id < b.id ? -1 : 1));
     });
+    this.readingsWith = season.view('readings with', (instrumentId) =>
+      [...season.naming('batch.oxygenMeasured', instrumentId), ...season.naming('batch.chlorineMeasured', instrumentId)]
+        .filter((record) => record.data.instrumentId === instrumentId)
+        .sort((a, b) => a.at.at - b.at.at || (a.id < b.id ? -1 : 1)),
+    );
+    this.#codes = season.view('codes', (kind) => (isCoded(kind) ? codesOf(season, kind) : new Map()));
+    this.#meter = season.view(
+      'oxygen meter',
+      () =>
+        season.instruments().some(({ registered: { measures } }) => measures.includes('dissolvedOxygen')) ||
+        season.ofType('batch.oxygenMeasured').length > 0,
+    );
   }
 
   /** Whether a harvest may hold what an application put on: same ground, made after its start, no other planting named. */
@@ -85,51 +105,27 @@ export class Reach {
     return [...found.values()];
   }
 
-  /** Readings taken with an instrument, in order of time. */
-  readingsWith(instrumentId: string): readonly InstrumentReading[] {
-    return kept(this.#readings, instrumentId, () =>
-      [
-        ...this.#season.naming('batch.oxygenMeasured', instrumentId),
-        ...this.#season.naming('batch.chlorineMeasured', instrumentId),
-      ]
-        .filter((record) => record.data.instrumentId === instrumentId)
-        .sort((a, b) => a.at.at - b.at.at || (a.id < b.id ? -1 : 1)),
-    );
-  }
-
   /** Other things of a kind that carry the same code, with the records that describe them. */
   twins(kind: CodedKind, code: string, id: string): readonly Twin[] {
-    const codes = kept(this.#codes, kind, () => codesOf(this.#season, kind));
-    return (codes.get(code) ?? []).filter((twin) => twin.id !== id);
+    return (this.#codes(kind).get(code) ?? []).filter((twin) => twin.id !== id);
   }
 
   /** Whether the operation has an oxygen meter: one is registered, or readings were recorded. */
   hasOxygenMeter(): boolean {
-    this.#meter ??=
-      this.#season.instruments().some(({ registered: { measures } }) => measures.includes('dissolvedOxygen')) ||
-      this.#season.ofType('batch.oxygenMeasured').length > 0;
-    return this.#meter;
+    return this.#meter('');
   }
 }
 
-const reaches = new WeakMap<Season, { readonly version: number; readonly reach: Reach }>();
+const reaches = new WeakMap<Season, Reach>();
 
-/** What stands around the things of a season, looked up anew only after it changed. */
+/** What stands around the things of a season; what changed is looked up anew. */
 export function reachOf(season: Season): Reach {
-  const before = reaches.get(season);
-  if (before !== undefined && before.version === season.version) return before.reach;
-  const reach = new Reach(season);
-  reaches.set(season, { version: season.version, reach });
-  return reach;
-}
-
-function kept<T>(map: Map<string, T>, key: string, compute: () => T): T {
-  let value = map.get(key);
-  if (value === undefined) {
-    value = compute();
-    map.set(key, value);
+  let reach = reaches.get(season);
+  if (reach === undefined) {
+    reach = new Reach(season);
+    reaches.set(season, reach);
   }
-  return value;
+  return reach;
 }
 
 /** Of every code, the things that carry it, each once. */
