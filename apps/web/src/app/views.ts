@@ -24,6 +24,12 @@ export const views: readonly View[] = [
   page('/reviews', () => import('../desk/review/ReviewsPage.tsx'), 'more', 'To review', 'Por revisar'),
   page('/trace', () => import('../desk/trace/TracePage.tsx'), 'more', 'Trace', 'Rastreo'),
   page('/trace/:kind/:id', () => import('../desk/trace/TracePage.tsx')),
+  page('/lots', () => import('../desk/lot/LotsPage.tsx'), 'more', 'Lots', 'Lotes de insumos'),
+  page('/lot/:lotId', () => import('../desk/lot/LotPage.tsx')),
+  page('/fields', () => import('../desk/field/FieldsPage.tsx'), 'more', 'Fields', 'Campos'),
+  page('/field/:fieldId', () => import('../desk/field/FieldPage.tsx')),
+  page('/inspection', () => import('../desk/inspection/InspectionPage.tsx'), 'more', 'Inspection', 'Inspección'),
+  page('/reports', () => import('../desk/report/ReportsPage.tsx'), 'more', 'Reports', 'Informes'),
   page('/waiting', () => import('../sync/WaitingPage.tsx'), 'bar', 'On this phone', 'En este teléfono'),
   page('/more', () => import('./MorePage.tsx'), 'bar', 'More', 'Más'),
 ];

@@ -1,0 +1,63 @@
+import { useWidth } from '../../picture/useWidth.ts';
+import { useWordsOf } from '../../words/useWords.ts';
+import { useLocation } from 'wouter';
+import type { Ready } from '../ready.tsx';
+import './field.css';
+import { mapOf, scaleBar } from './projection.ts';
+import { fieldWords } from './words.ts';
+
+/** The fields with a boundary, north up, to scale. */
+export function MapPicture({ local, now }: { readonly local: Ready; readonly now: number }) {
+  const w = useWordsOf(fieldWords);
+  const [place, width] = useWidth<HTMLDivElement>(800);
+  const [, go] = useLocation();
+  const { engine, season } = local;
+  const fields = season.fields().map((field) => ({ id: field.id, ...engine.domain.asOf(field, now) }));
+  const map = mapOf(
+    fields.flatMap(({ id, boundary }) => {
+      const ring = boundary?.coordinates[0];
+      return ring === undefined ? [] : [{ id, ring }];
+    }),
+    width,
+    460,
+  );
+  if (map === null) return <p className="faint">{w.noMap}</p>;
+  const bar = scaleBar(map.metresPerPx, 140);
+  const length = bar / map.metresPerPx;
+  const height = map.height + 30;
+  return (
+    <div ref={place}>
+      <svg className="field-map" width={width} height={height} role="group" aria-label={w.map}>
+        {map.shapes.map(({ id, points, middle: [x, y] }) => {
+          const field = fields.find((each) => each.id === id);
+          if (field === undefined) return null;
+          const open = (): void => go(`/field/${id}`);
+          return (
+            <g
+              key={id}
+              role="link"
+              tabIndex={0}
+              aria-label={`${field.code}, ${w[`land_${field.landStatus}`]}`}
+              className={`ground ${field.landStatus}`}
+              onClick={open}
+              onKeyDown={(event) => {
+                if (event.key === 'Enter') open();
+              }}
+            >
+              <polygon points={points.map(([px, py]) => `${px.toFixed(1)},${py.toFixed(1)}`).join(' ')} />
+              <text x={x} y={y} textAnchor="middle" dominantBaseline="middle">
+                {field.code}
+              </text>
+            </g>
+          );
+        })}
+        <g className="scale" aria-hidden="true">
+          <path d={`M14 ${String(height - 16)}v6h${length.toFixed(1)}v-6`} />
+          <text x={20 + length} y={height - 9}>
+            {bar} m
+          </text>
+        </g>
+      </svg>
+    </div>
+  );
+}

@@ -1,0 +1,67 @@
+import { useState, type FormEvent } from 'react';
+import { useWordsOf } from '../../words/useWords.ts';
+import { TextEntry } from '../Entry.tsx';
+import { verifyPage, type PageCheck } from './verifyPage.ts';
+import { inspectionWords } from './words.ts';
+
+/** Whether a printed page still matches the log. */
+export function VerifyCard() {
+  const w = useWordsOf(inspectionWords);
+  const [size, setSize] = useState('');
+  const [root, setRoot] = useState('');
+  const [read, setRead] = useState<number | null>(null);
+  const [said, setSaid] = useState<PageCheck | null>(null);
+  const check = (event: FormEvent): void => {
+    event.preventDefault();
+    setSaid(null);
+    setRead(0);
+    void verifyPage(Number(size), root, setRead).then((found) => {
+      setSaid(found);
+      setRead(null);
+    });
+  };
+  return (
+    <section className="card no-print" aria-labelledby="verify">
+      <h2 id="verify">{w.verify}</h2>
+      <p className="faint">{w.verifyText}</p>
+      <form className="stack record-form" onSubmit={check}>
+        <TextEntry label={w.size} type="number" value={size} onChange={setSize} />
+        <TextEntry label={w.root} value={root} onChange={setRoot} />
+        <p>
+          <button type="submit" className="button" disabled={read !== null}>
+            {read === null ? w.check : w.checking(read)}
+          </button>
+        </p>
+      </form>
+      {said !== null && <Said said={said} size={Number(size)} />}
+    </section>
+  );
+}
+
+function Said({ said, size }: { readonly said: PageCheck; readonly size: number }) {
+  const w = useWordsOf(inspectionWords);
+  switch (said.kind) {
+    case 'matches':
+      return (
+        <p role="status" className="verdict met">
+          <span aria-hidden="true">●</span> {w.matches(size, said.now)}
+        </p>
+      );
+    case 'altered':
+      return (
+        <p role="alert" className="verdict broken">
+          <span aria-hidden="true">✕</span> {w.altered}
+        </p>
+      );
+    case 'tooShort':
+      return (
+        <p role="alert" className="verdict broken">
+          <span aria-hidden="true">✕</span> {w.tooShort(said.now)}
+        </p>
+      );
+    case 'refused':
+      return <p role="alert">{said.said}</p>;
+    case 'unreachable':
+      return <p role="alert">{w.noReception}</p>;
+  }
+}
