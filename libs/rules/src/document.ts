@@ -16,7 +16,8 @@ const kindWords = (rule: Rule): string => rule.about.join(', ');
 function parameterTable(rule: Rule): string {
   if (rule.parameters.size === 0) return 'No parameters.\n';
   const rows = [...rule.parameters].map(
-    ([name, { byDefault, unit, description }]) => `| \`${name}\` | ${byDefault} | ${unit ?? ''} | ${description} |`,
+    ([name, { byDefault, unit, description, regulation }]) =>
+      `| \`${name}\` | ${byDefault} | ${unit ?? ''} | ${description}${regulation === undefined ? '' : ` The regulation asks for at ${regulation === 'atLeast' ? 'least' : 'most'} this.`} |`,
   );
   return ['| parameter | default | unit (UCUM) | what it is |', '| --- | --- | --- | --- |', ...rows, ''].join('\n');
 }
@@ -78,6 +79,8 @@ export function rulesDocument(): string {
     '| --- | --- |',
     ...bases.map((basis) => `| \`${basis}\` | ${wordFor(basis, 'broken')} |`),
     '',
+    'A rule rests on `certifier` from an adoption on whose entry names, as `certifierReference`, the reference of a ruling',
+    'that is on record. A rule book that asks for less than a regulation is shown as such: the regulation still binds.',
     '`ownPlan` is practice or a guideline that the system plan promises (`inSystemPlan` in an adoption). A regulation stays',
     'one, whatever the plan says of it.',
     '',

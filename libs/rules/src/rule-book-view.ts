@@ -11,6 +11,8 @@ export interface ParameterView {
   readonly unit?: string;
   readonly default: number;
   readonly description: string;
+  /** Where a regulation itself sets the default: less must not be asked. */
+  readonly regulation?: 'atLeast' | 'atMost';
 }
 
 /** One rule as the book has it. */
@@ -25,6 +27,8 @@ export interface RuleView {
   /** False where none of its packs is among the operation's regimes: then it is not judged at all. */
   readonly binds: boolean;
   readonly inSystemPlan: boolean;
+  /** The certifier's ruling behind the limits, by its reference; null = none. */
+  readonly certifierReference: string | null;
   /** `seq` of the adoption that last named the rule; null = built-in defaults. */
   readonly seq: number | null;
   readonly parameters: Readonly<Record<string, ParameterView>>;
@@ -67,15 +71,17 @@ export function ruleBookView(season: Season, at: Instant): RuleBookView {
         enabled: limits.enabled,
         binds: binds(rule, bound),
         inSystemPlan: limits.inSystemPlan,
+        certifierReference: limits.ruling,
         seq: limits.seq,
         parameters: Object.fromEntries(
-          [...rule.parameters].map(([name, { byDefault, unit, description }]): [string, ParameterView] => [
+          [...rule.parameters].map(([name, { byDefault, unit, description, regulation }]): [string, ParameterView] => [
             name,
             {
               value: limits.parameters[name] ?? byDefault,
               ...(unit === undefined ? {} : { unit }),
               default: byDefault,
               description,
+              ...(regulation === undefined ? {} : { regulation }),
             },
           ]),
         ),

@@ -203,3 +203,105 @@ describe('the farm under the produce rule', () => {
     expect(judged('not covered')).toThrow(/says nothing/);
   });
 });
+
+describe("the certifier's ruling as what stands behind a limit", () => {
+  const ruled = (kind: 'ruling' | 'request' = 'ruling') => {
+    const season = ordinary();
+    const letter = season.add('certifier.wrote', '04-02 09:00', {
+      reference: 'L-17',
+      kind,
+      text: 'Hold no longer than 4 h.',
+    });
+    season.adopted('05-01 00:00', [{ ...limits, parameters: { limitHours: 4 }, certifierReference: 'L-17' }]);
+    return { season, letter };
+  };
+  it('a limit that a ruling asks for speaks of the ruling', () => {
+    const outcome = hold(held(ruled().season, '06-03 12:00'));
+    expect(outcome).toMatchObject({ outcome: 'broken', basis: 'certifier', figures: [{ limit: 4 }] });
+    expect(outcome?.message).toMatch(/^Against the certifier's ruling\. /);
+  });
+  it('the ruling outranks the system plan, and the rule book names it', () => {
+    const { season } = ruled();
+    season.adopted('05-02 00:00', [{ ...limits, inSystemPlan: true }]);
+    expect(hold(held(season, '06-03 12:00'))?.basis).toBe('certifier');
+    const rule = ruleBookView(season.season(), instant('06-01 00:00')).rules.find(
+      (each) => each.ruleId === 'hold-maximum',
+    );
+    expect(rule).toMatchObject({ basis: 'certifier', certifierReference: 'L-17' });
+  });
+  it('before the adoption holds, and once the operation sets the limit itself, the rule is practice again', () => {
+    const { season } = ruled();
+    season.adopted('06-01 00:00', [{ ...limits, parameters: { limitHours: 5 } }]);
+    expect(hold(held(season, '06-03 13:00'))).toMatchObject({ outcome: 'broken', basis: 'practice' });
+    const view = ruleBookView(season.season(), instant('04-15 00:00')).rules.find(
+      ({ ruleId }) => ruleId === 'hold-maximum',
+    );
+    expect(view).toMatchObject({ basis: 'practice', certifierReference: null });
+  });
+  it('a letter that is no ruling, one that is not on record or one that was struck gives no ruling, and is named', () => {
+    const named = (season: SeasonBuilder) => outcomeOf(season.season(), 'rule-book-adopted', 'operation');
+    const unknown = ordinary().adopted('05-01 00:00', [
+      { ...limits, parameters: { limitHours: 4 }, certifierReference: 'L-99' },
+    ]);
+    const { season: struck, letter } = ruled();
+    struck.struck(letter, 'certifier.wrote', '05-03 09:00');
+    for (const season of [unknown, struck, ruled('request').season]) {
+      expect(named(season)).toMatchObject({ outcome: 'caution' });
+      expect(named(season).message).toContain('a ruling of the certifier that is not on record: L-');
+      expect(hold(held(season, '06-03 12:00'))).toMatchObject({ outcome: 'broken', basis: 'practice' });
+    }
+    expect(named(ruled().season).outcome).toBe('met');
+  });
+});
+
+describe('a rule book that asks for less than a regulation', () => {
+  const judged = (season: SeasonBuilder) => outcomeOf(season.season(), 'rule-book-adopted', 'operation');
+  const adopting = (entry: Parameters<SeasonBuilder['adopted']>[1][number], season = ordinary()) =>
+    judged(season.adopted('05-01 00:00', [entry]));
+  // 7 CFR 205.203(c)(1): 120 days where the edible part touches the soil, else 90. 205.202(b): 3 years. 205.203(c)(2):
+  // C:N between 25:1 and 40:1, 131 to 170 °F. 21 CFR 112.43: assessed at least once a year.
+  it.each<[string, Record<string, number>, string]>([
+    [
+      'harvest-interval',
+      { soilContactDays: 119 },
+      'soilContactDays is 119 d where the regulation asks for at least 120 d',
+    ],
+    ['harvest-interval', { otherDays: 60 }, 'otherDays is 60 d where the regulation asks for at least 90 d'],
+    ['harvest-organic', { months: 35 }, 'months is 35 mo where the regulation asks for at least 36 mo'],
+    ['compost-organic', { mostCarbonToNitrogen: 45 }, 'at most 40'],
+    ['compost-organic', { leastF: 120 }, 'at least 131'],
+    ['compost-produce', { windrowTurnings: 4 }, 'at least 5'],
+    ['source-suitable', { assessmentDays: 730 }, 'at most 365'],
+  ])('%s with %j is shown, and the regulation still binds', (ruleId, parameters, words) => {
+    const outcome = adopting({ ruleId, parameters });
+    expect(outcome).toMatchObject({ outcome: 'caution', basis: 'practice' });
+    expect(outcome.message).toContain(words);
+    expect(outcome.message).toContain('The regulation still binds');
+  });
+  it('switched off, or of lower weight', () => {
+    expect(adopting({ ruleId: 'harvest-interval', enabled: false }).message).toContain(
+      'harvest-interval is switched off',
+    );
+    expect(adopting({ ruleId: 'contact-allowed', severity: 'notice' }).message).toContain(
+      'contact-allowed counts as notice instead of critical',
+    );
+  });
+  it.each<[string, Parameters<SeasonBuilder['adopted']>[1][number]]>([
+    ['the same figure', { ruleId: 'harvest-interval', parameters: { soilContactDays: 120, otherDays: 90 } }],
+    ['more than is asked', { ruleId: 'harvest-interval', parameters: { soilContactDays: 150 }, severity: 'critical' }],
+    ['practice switched off', { ruleId: 'hold-maximum', enabled: false }],
+    ['a tolerance that no regulation names', { ruleId: 'lot-balance', parameters: { bulkPercent: 25 } }],
+  ])('%s is nothing to show', (_, entry) => {
+    expect(adopting(entry).outcome).toBe('met');
+  });
+  it('a regulation that does not bind the operation is not asked for', () => {
+    const season = ordinary({ regimes: ['us-produce-safety'] });
+    expect(adopting({ ruleId: 'harvest-interval', enabled: false }, season).outcome).toBe('met');
+  });
+  it('a ruling of the certifier does not lift the regulation', () => {
+    const season = ordinary();
+    season.add('certifier.wrote', '04-02 09:00', { reference: 'L-1', kind: 'ruling', text: '80 days will do.' });
+    const entry = { ruleId: 'harvest-interval', parameters: { otherDays: 80 }, certifierReference: 'L-1' };
+    expect(adopting(entry, season).message).toContain('otherDays is 80 d');
+  });
+});

@@ -16,6 +16,7 @@ export const previewBody = z.strictObject({
         severity: z.enum(['notice', 'minor', 'major', 'critical']).optional(),
         parameters: z.record(z.string(), z.unknown()).optional(),
         inSystemPlan: z.boolean().optional(),
+        certifierReference: z.string().optional(),
       }),
     )
     .max(1000),

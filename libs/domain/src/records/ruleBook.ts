@@ -15,6 +15,8 @@ export const ruleBookAdopted = z.strictObject({
       severity: z.enum(['notice', 'minor', 'major', 'critical']).optional(),
       parameters: z.record(z.string(), z.union([scalar, z.array(scalar)])).optional(),
       inSystemPlan: z.boolean().optional(),
+      /** The `reference` of the certifier's ruling (`certifier.wrote`) that asks for what this entry sets. */
+      certifierReference: label.optional(),
     }),
   ),
   reason: label,

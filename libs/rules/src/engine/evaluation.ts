@@ -7,6 +7,7 @@ import type { FactOf } from './facts.ts';
 import { findingId } from './finding-id.ts';
 import { JudgedBefore, judgedBefore } from './judged-before.ts';
 import { textOf, type Judgement } from './judgement.ts';
+import { loosened } from './loosened.ts';
 import { binds, packsOf } from './packs.ts';
 import { ruleBookOf, type BookEntry, type RuleBook } from './rule-book.ts';
 import type { Bench, Rule } from './rule.ts';
@@ -38,7 +39,13 @@ export class Evaluation {
 
   constructor(season: Season, now: Instant, choice: Choice = {}) {
     const book = choice.book ?? ruleBookOf(season);
-    this.bench = { season, now, book, reach: reachOf(season), adoptions: { faultsOf, changesOf } };
+    this.bench = {
+      season,
+      now,
+      book,
+      reach: reachOf(season),
+      adoptions: { faultsOf, looserThanRegulation, changesOf },
+    };
     const bound = packsOf(season);
     this.rules = (choice.rules ?? catalogue).filter((rule) => binds(rule, bound));
     this.#before = choice.supposed === true ? new JudgedBefore(season.version) : judgedBefore(season);
@@ -182,5 +189,14 @@ export function faultsOf(entries: readonly BookEntry[]): readonly string[] {
     return Object.entries(entry.parameters ?? {})
       .map(([name, value]) => rule.faultOf(name, value))
       .filter((fault) => fault !== null);
+  });
+}
+
+/** In words, where entries ask for less than a regulation that binds the operation. */
+export function looserThanRegulation(season: Season, entries: readonly BookEntry[]): readonly string[] {
+  const bound = packsOf(season);
+  return entries.flatMap((entry) => {
+    const rule = ruleById(entry.ruleId);
+    return rule === undefined || !binds(rule, bound) ? [] : loosened(rule, entry);
   });
 }

@@ -5,9 +5,11 @@ import type { Basis, Severity } from '../outcome.ts';
 export interface Limits<P> {
   readonly enabled: boolean;
   readonly severity: Severity;
-  /** The rule's own basis, or `ownPlan` where the system plan promises what would else be practice or guideline. */
+  /** The rule's own basis, `certifier` where a ruling set the limits, or `ownPlan` where the system plan promises what would else be practice or guideline. */
   readonly basis: Basis;
   readonly inSystemPlan: boolean;
+  /** The certifier's ruling behind the limits, by its reference; null = none. */
+  readonly ruling: string | null;
   /** `seq` of the adoption that last named the rule; null = built-in defaults. */
   readonly seq: number | null;
   /** From when it holds; -Infinity for the built-in defaults. */
@@ -20,7 +22,8 @@ export type AnyLimits = Limits<Readonly<Record<string, number>>>;
 export function resting<P>(limits: Limits<P>, basis: Exclude<Basis, 'ownPlan'>, severity?: Severity): Limits<P> {
   return {
     ...limits,
-    basis: limits.basis === 'ownPlan' && basis !== 'regulation' ? 'ownPlan' : basis,
+    basis:
+      limits.ruling !== null ? 'certifier' : limits.basis === 'ownPlan' && basis !== 'regulation' ? 'ownPlan' : basis,
     // What the operation set itself stays as it set it.
     severity: severity === undefined || limits.seq !== null ? limits.severity : severity,
   };

@@ -4,6 +4,8 @@ import { z } from 'zod';
 export interface ParameterNote {
   readonly unit?: string;
   readonly description: string;
+  /** Where a regulation itself sets the default: an operation may ask more of itself, not less. */
+  readonly regulation?: 'atLeast' | 'atMost';
 }
 
 const noted = <S extends z.ZodType>(schema: S, description: string, unit?: string): S =>
@@ -21,6 +23,10 @@ export const percent = (byDefault: number, description: string) => amount('%', b
 export const temperature = (unit: '[degF]' | 'Cel', byDefault: number, description: string) =>
   noted(z.number().default(byDefault), description, unit);
 
+/** A figure that the rule's regulation itself names, as the least or the most. The others are the operation's to set. */
+export const byRegulation = <S extends z.ZodType>(asks: 'atLeast' | 'atMost', schema: S): S =>
+  schema.meta({ ...schema.meta(), regulation: asks });
+
 /** A rule's parameters: every member has a default, so that an empty object is valid. */
 export type ParameterTable = z.ZodObject<Record<string, z.ZodDefault<z.ZodNumber>>>;
 
@@ -28,5 +34,10 @@ export type ParameterTable = z.ZodObject<Record<string, z.ZodDefault<z.ZodNumber
 export function noteOf(schema: z.ZodType): ParameterNote {
   const meta = schema.meta();
   const unit = meta?.['unit'];
-  return { description: meta?.description ?? '', ...(typeof unit === 'string' ? { unit } : {}) };
+  const regulation = meta?.['regulation'];
+  return {
+    description: meta?.description ?? '',
+    ...(typeof unit === 'string' ? { unit } : {}),
+    ...(regulation === 'atLeast' || regulation === 'atMost' ? { regulation } : {}),
+  };
 }

@@ -8,6 +8,8 @@ export interface BookEntry {
   readonly severity?: Severity | undefined;
   readonly parameters?: Readonly<Record<string, unknown>> | undefined;
   readonly inSystemPlan?: boolean | undefined;
+  /** The certifier's ruling that asks for what this entry sets, by its `reference`. */
+  readonly certifierReference?: string | undefined;
 }
 
 /** An adoption, reduced to what the book needs. */
@@ -26,6 +28,8 @@ export interface Segment {
   readonly enabled: boolean;
   readonly severity: Severity | null;
   readonly inSystemPlan: boolean;
+  /** The certifier's ruling behind what is set, where its letter is on record; null = none. */
+  readonly ruling: string | null;
   readonly parameters: Readonly<Record<string, unknown>>;
 }
 
@@ -35,6 +39,7 @@ const builtIn: Segment = {
   enabled: true,
   severity: null,
   inSystemPlan: false,
+  ruling: null,
   parameters: {},
 };
 
@@ -44,9 +49,12 @@ const builtIn: Segment = {
  */
 export class RuleBook {
   readonly adoptions: readonly Adoption[];
+  readonly #rulings: ReadonlySet<string>;
   readonly #segments = new Map<string, readonly Segment[]>();
 
-  constructor(adoptions: readonly Adoption[]) {
+  /** `rulings`: references of the certifier's rulings that are on record; an entry that names another rests on none. */
+  constructor(adoptions: readonly Adoption[], rulings: ReadonlySet<string> = new Set()) {
+    this.#rulings = rulings;
     this.adoptions = adoptions
       .map((adoption, order) => ({ adoption, order }))
       .sort((a, b) => a.adoption.from - b.adoption.from || a.order - b.order)
@@ -75,6 +83,7 @@ export class RuleBook {
           enabled: entry.enabled ?? last.enabled,
           severity: entry.severity ?? last.severity,
           inSystemPlan: entry.inSystemPlan ?? last.inSystemPlan,
+          ruling: this.#rulingOf(entry, last),
           parameters: { ...last.parameters, ...entry.parameters },
         };
         segments.push(last);
@@ -83,17 +92,34 @@ export class RuleBook {
     return segments;
   }
 
+  /** A ruling stands behind what its entry set until another entry sets that otherwise. */
+  #rulingOf({ certifierReference, enabled, parameters }: BookEntry, last: Segment): string | null {
+    if (certifierReference !== undefined) return this.#rulings.has(certifierReference) ? certifierReference : null;
+    return enabled === undefined && parameters === undefined ? last.ruling : null;
+  }
+
+  /** Whether the letter of a ruling is on record. */
+  knowsRuling(reference: string): boolean {
+    return this.#rulings.has(reference);
+  }
+
   /** The same book with one more adoption, or without one of those it has. */
   with(adoption: Adoption): RuleBook {
-    return new RuleBook([...this.adoptions, adoption]);
+    return new RuleBook([...this.adoptions, adoption], this.#rulings);
   }
   /** The same book had these entries outranked every adoption, at every instant. */
   overridden(entries: readonly BookEntry[]): RuleBook {
     const tried = (from: Instant): Adoption => ({ seq: null, recordId: null, from, entries });
-    return new RuleBook([tried(-Infinity), ...this.adoptions.flatMap((each) => [each, tried(each.from)])]);
+    return new RuleBook(
+      [tried(-Infinity), ...this.adoptions.flatMap((each) => [each, tried(each.from)])],
+      this.#rulings,
+    );
   }
   without(recordId: string): RuleBook {
-    return new RuleBook(this.adoptions.filter((adoption) => adoption.recordId !== recordId));
+    return new RuleBook(
+      this.adoptions.filter((adoption) => adoption.recordId !== recordId),
+      this.#rulings,
+    );
   }
 }
 
@@ -107,11 +133,14 @@ export const adoptionOf = (record: CurrentRecord<'ruleBook.adopted'>): Adoption 
 
 const books = new WeakMap<Season, (only: string) => RuleBook>();
 
-/** The book that the season's adoptions make. Kept until one is added. */
+/** The book that the season's adoptions make. Kept until one is added, or a letter of the certifier. */
 export function ruleBookOf(season: Season): RuleBook {
   let book = books.get(season);
   if (book === undefined) {
-    book = season.view('rule book', () => new RuleBook(season.adoptions().map(adoptionOf)));
+    book = season.view('rule book', () => {
+      const rulings = season.ofType('certifier.wrote').filter(({ data }) => data.kind === 'ruling');
+      return new RuleBook(season.adoptions().map(adoptionOf), new Set(rulings.map(({ data }) => data.reference)));
+    });
     books.set(season, book);
   }
   return book('');

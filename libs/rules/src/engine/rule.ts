@@ -25,6 +25,8 @@ export interface Bench {
 export interface AdoptionReview {
   /** Why entries can have no effect; empty where all can. */
   faultsOf(entries: readonly BookEntry[]): readonly string[];
+  /** In words, where entries ask for less than a regulation that binds the operation; empty where none does. */
+  looserThanRegulation(season: Season, entries: readonly BookEntry[]): readonly string[];
   /** Outcomes that would be others under a book without the adoption, of batches of a stretch of time. */
   changesOf(
     bench: Bench,
@@ -127,8 +129,9 @@ export function defineRule<S extends ParameterTable>(text: RuleText<S>): Defined
     return {
       enabled: segment.enabled,
       severity: segment.severity ?? text.severity,
-      basis: binds ? 'ownPlan' : text.basis,
+      basis: segment.ruling !== null ? 'certifier' : binds ? 'ownPlan' : text.basis,
       inSystemPlan: segment.inSystemPlan,
+      ruling: segment.ruling,
       seq: segment.seq,
       from: segment.from,
       parameters: text.parameters.parse(Object.fromEntries(named)),

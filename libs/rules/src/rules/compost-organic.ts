@@ -2,7 +2,7 @@ import { addDays, daysBetween, startOfDay, type Pile, type Season } from '@furro
 import { z } from 'zod';
 import { broken, caution, due, met, notApplicable, unknown, type Judgement } from '../engine/judgement.ts';
 import { resting, type Limits } from '../engine/limits.ts';
-import { amount, days, temperature } from '../engine/parameter.ts';
+import { amount, byRegulation, days, temperature } from '../engine/parameter.ts';
 import { pileRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { animalOriginOfPile } from '../judging/animal-origin.ts';
@@ -11,13 +11,13 @@ import { dayOf } from '../judging/water.ts';
 import { countWords, dayWords, figureWords } from '../judging/when.ts';
 
 const parameters = z.object({
-  leastCarbonToNitrogen: amount('1', 25, 'Least C:N at the start.'),
-  mostCarbonToNitrogen: amount('1', 40, 'Highest C:N at the start.'),
-  leastF: temperature('[degF]', 131, 'Least temperature.'),
-  mostF: temperature('[degF]', 170, 'Highest temperature.'),
-  windrowDays: days(15, 'Days at temperature in a windrow.'),
-  windrowTurnings: amount('{turnings}', 5, 'Turnings of a windrow during those days.'),
-  staticDays: days(3, 'Days at temperature in a vessel or an aerated static pile.'),
+  leastCarbonToNitrogen: byRegulation('atLeast', amount('1', 25, 'Least C:N at the start.')),
+  mostCarbonToNitrogen: byRegulation('atMost', amount('1', 40, 'Highest C:N at the start.')),
+  leastF: byRegulation('atLeast', temperature('[degF]', 131, 'Least temperature.')),
+  mostF: byRegulation('atMost', temperature('[degF]', 170, 'Highest temperature.')),
+  windrowDays: byRegulation('atLeast', days(15, 'Days at temperature in a windrow.')),
+  windrowTurnings: byRegulation('atLeast', amount('{turnings}', 5, 'Turnings of a windrow during those days.')),
+  staticDays: byRegulation('atLeast', days(3, 'Days at temperature in a vessel or an aerated static pile.')),
   wormDays: days(365, 'Days after which worm compost is old enough in any system.'),
   wormLeastDays: days(60, 'Least days of worm compost in any system.'),
 });

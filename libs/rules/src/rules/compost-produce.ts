@@ -1,7 +1,7 @@
 import { addDays, startOfDay } from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, due, met, notApplicable, unknown } from '../engine/judgement.ts';
-import { amount, days, temperature } from '../engine/parameter.ts';
+import { amount, byRegulation, days, temperature } from '../engine/parameter.ts';
 import { pileRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { animalOriginOfPile } from '../judging/animal-origin.ts';
@@ -22,10 +22,10 @@ export const compostProduce = defineRule({
   severity: 'major',
   packs: ['us-produce-safety'],
   parameters: z.object({
-    leastF: temperature('[degF]', 131, 'Least temperature.'),
-    windrowDays: days(15, 'Days at temperature in a turned pile.'),
-    windrowTurnings: amount('{turnings}', 5, 'Turnings during those days.'),
-    staticDays: days(3, 'Days at temperature in a vessel or an aerated static pile.'),
+    leastF: byRegulation('atLeast', temperature('[degF]', 131, 'Least temperature.')),
+    windrowDays: byRegulation('atLeast', days(15, 'Days at temperature in a turned pile.')),
+    windrowTurnings: byRegulation('atLeast', amount('{turnings}', 5, 'Turnings during those days.')),
+    staticDays: byRegulation('atLeast', days(3, 'Days at temperature in a vessel or an aerated static pile.')),
   }),
   chosenAt: 'the start of the pile',
   looksAt: {

@@ -2,7 +2,7 @@ import { addDays, daysBetween, startOfDay, type Application, type Harvest, type 
 import { z } from 'zod';
 import { broken, due, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
 import { resting, type Limits } from '../engine/limits.ts';
-import { days } from '../engine/parameter.ts';
+import { byRegulation, days } from '../engine/parameter.ts';
 import { groundRecords, paperRecords, pileRecords, tankRecords, testRecords } from '../engine/looks-at.ts';
 import { defineRule, type Bench } from '../engine/rule.ts';
 import { daysOf } from '../judging/lot-uses.ts';
@@ -11,8 +11,11 @@ import { dayOf } from '../judging/water.ts';
 import { dayWords } from '../judging/when.ts';
 
 const parameters = z.object({
-  soilContactDays: days(120, 'Days to the harvest where the part that is eaten touches the soil.'),
-  otherDays: days(90, 'Days to the harvest where it does not.'),
+  soilContactDays: byRegulation(
+    'atLeast',
+    days(120, 'Days to the harvest where the part that is eaten touches the soil.'),
+  ),
+  otherDays: byRegulation('atLeast', days(90, 'Days to the harvest where it does not.')),
 });
 type P = z.output<typeof parameters>;
 

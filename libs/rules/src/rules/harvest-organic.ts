@@ -1,7 +1,7 @@
 import { addMonths, asOf, type Field, type Season } from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
-import { amount } from '../engine/parameter.ts';
+import { amount, byRegulation } from '../engine/parameter.ts';
 import { groundRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { dayOf } from '../judging/water.ts';
@@ -50,7 +50,9 @@ export const harvestOrganic = defineRule({
   citation: '7 CFR 205.202(b), read 2026-11-25',
   severity: 'major',
   packs: ['us-organic'],
-  parameters: z.object({ months: amount('mo', 36, 'Months since the last prohibited substance.') }),
+  parameters: z.object({
+    months: byRegulation('atLeast', amount('mo', 36, 'Months since the last prohibited substance.')),
+  }),
   chosenAt: 'the harvest',
   looksAt: {
     kinds: ['harvest', 'field'],

@@ -1,7 +1,7 @@
 import { addDays } from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, met, worst, type Judgement } from '../engine/judgement.ts';
-import { days } from '../engine/parameter.ts';
+import { byRegulation, days } from '../engine/parameter.ts';
 import { defineRule } from '../engine/rule.ts';
 import { dayOf } from '../judging/water.ts';
 import { dayWords } from '../judging/when.ts';
@@ -17,7 +17,7 @@ export const personTrained = defineRule({
   citation: '21 CFR 112.21(a), 112.30(b), from memory',
   severity: 'notice',
   packs: ['us-produce-safety'],
-  parameters: z.object({ validDays: days(365, 'Days for which a training counts.') }),
+  parameters: z.object({ validDays: byRegulation('atMost', days(365, 'Days for which a training counts.')) }),
   chosenAt: 'the start of the application',
   looksAt: { kinds: ['person', 'application'], records: ['person.registered', 'person.trained', 'application.made'] },
   judge: {

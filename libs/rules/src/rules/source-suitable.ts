@@ -1,7 +1,7 @@
 import { asOf } from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
-import { days } from '../engine/parameter.ts';
+import { byRegulation, days } from '../engine/parameter.ts';
 import { tankRecords, waterRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { coversDay, dayOf, sourceAt, sourceCode } from '../judging/water.ts';
@@ -18,7 +18,9 @@ export const sourceSuitable = defineRule({
   citation: "21 CFR 112.51(a), in a state's adoption, and 112.43 (89 FR 37448), both read 2026-11-25",
   severity: 'major',
   packs: ['us-produce-safety'],
-  parameters: z.object({ assessmentDays: days(365, 'Days for which a written assessment counts.') }),
+  parameters: z.object({
+    assessmentDays: byRegulation('atMost', days(365, 'Days for which a written assessment counts.')),
+  }),
   chosenAt: 'the fill',
   looksAt: {
     kinds: ['batch', 'source', 'operation'],
