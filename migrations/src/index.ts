@@ -8,6 +8,7 @@ import { SignIn1764000000007 } from './0007-sign-in.ts';
 import { ReadingLinks1764000000008 } from './0008-reading-links.ts';
 import { SignaturesAndDocuments1764000000009 } from './0009-signatures-and-documents.ts';
 import { Scheduler1764000000010 } from './0010-scheduler.ts';
+import { Checkpoints1764000000011 } from './0011-checkpoints.ts';
 
 /** Every migration ever released, oldest first. A released one never changes; the schema goes forward only. */
 export const migrations = [
@@ -21,4 +22,5 @@ export const migrations = [
   ReadingLinks1764000000008,
   SignaturesAndDocuments1764000000009,
   Scheduler1764000000010,
+  Checkpoints1764000000011,
 ] as const;

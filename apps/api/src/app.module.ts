@@ -2,6 +2,7 @@ import { Module, type DynamicModule } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { Access, AccountScope, Attempts, LinkReach, LinkUse, OwnTokens, Pins, SignIn } from './access/index.ts';
 import { Appender, Recording } from './append/index.ts';
+import { Archives, Imports, KeyChange, Post, Rebuild, Schedule, Witnesses } from './archive/index.ts';
 import { Clock } from './clock.ts';
 import { controllers } from './controllers/index.ts';
 import { OperationScope } from './database/index.ts';
@@ -9,7 +10,7 @@ import { DocumentFiles, Documents } from './documents/index.ts';
 import { Invitations, Memberships, Phones, ReadingLinks } from './granting/index.ts';
 import { Flood } from './http/flood.guard.ts';
 import { throttling } from './http/throttle.ts';
-import { LogKey, LogReader } from './log/index.ts';
+import { LogKey, LogReader, Signing } from './log/index.ts';
 import { Operations } from './operations.ts';
 import { Metrics } from './metrics.ts';
 import { PagesModule } from './pages/index.ts';
@@ -23,11 +24,12 @@ export interface Foundations {
   readonly clock: Clock;
   readonly logKey: LogKey;
   readonly documents: DocumentFiles;
+  readonly post: Post;
 }
 
 @Module({})
 export class AppModule {
-  static on({ dataSource, clock, logKey, documents }: Foundations): DynamicModule {
+  static on({ dataSource, clock, logKey, documents, post }: Foundations): DynamicModule {
     return {
       module: AppModule,
       imports: [PagesModule, throttling],
@@ -36,6 +38,7 @@ export class AppModule {
         { provide: DataSource, useValue: dataSource },
         { provide: Clock, useValue: clock },
         { provide: LogKey, useValue: logKey },
+        { provide: Post, useValue: post },
         { provide: DocumentFiles, useValue: documents },
         OperationScope,
         ...[AccountScope, Access, Attempts, SignIn, Pins, OwnTokens, LinkReach],
@@ -47,6 +50,8 @@ export class AppModule {
         BatchList,
         Views,
         Reports,
+        ...[Archives, KeyChange, Imports, Rebuild, Witnesses, Schedule],
+        Signing,
         LogReader,
         Metrics,
         Flood,

@@ -4,6 +4,7 @@ import { NestFactory } from '@nestjs/core';
 import type { NestExpressApplication } from '@nestjs/platform-express';
 import type { INestApplicationContext } from '@nestjs/common';
 import { Access, type Person, type Role } from './access/index.ts';
+import { Post, postBySmtp, Schedule } from './archive/index.ts';
 import { AppModule } from './app.module.ts';
 import { Appender } from './append/index.ts';
 import { machineClock, type Clock } from './clock.ts';
@@ -25,6 +26,8 @@ export interface ServiceOptions {
   /** `silent`, or a level of pino's; `info` where left out. */
   readonly log?: LogChoice | undefined;
   readonly poolSize?: number | undefined;
+  /** Where letters go out; without it, checkpoints are only signed and kept. */
+  readonly mail?: { readonly url: string; readonly from: string } | undefined;
 }
 
 export interface ServerOptions extends ServiceOptions {
@@ -95,11 +98,13 @@ export async function startService(options: ServerOptions): Promise<RunningServi
     allowOrigins(app, options.origins ?? []);
     serveWebApp(app);
     await app.listen(options.port ?? 0, options.host ?? '127.0.0.1');
+    app.get(Schedule).start();
     const address: unknown = app.getHttpServer().address();
     const port = typeof address === 'object' && address !== null && 'port' in address ? Number(address.port) : 0;
     const shown = options.host === undefined || options.host === '0.0.0.0' ? '127.0.0.1' : options.host;
     const service = inside(app, database, async () => {
       await stopListening();
+      await app.get(Schedule).close();
       await app.get(Appender).close();
       await database.close();
     });
@@ -118,7 +123,8 @@ async function found(options: ServiceOptions, serving: boolean) {
     const logKey = await LogKey.open(dataDir);
     const documents = new DocumentFiles(join(dataDir, 'documents'));
     const clock = options.clock ?? machineClock;
-    const module = AppModule.on({ dataSource: database.dataSource, clock, logKey, documents });
+    const post: Post = postBySmtp(options.mail?.url, options.mail?.from);
+    const module = AppModule.on({ dataSource: database.dataSource, clock, logKey, documents, post });
     return { database, module };
   } catch (error) {
     await database.close();

@@ -3,7 +3,17 @@ export { AccountScope, naming, type Named } from './account-scope.ts';
 export { Attempts } from './attempts.ts';
 export { closeCookies, csrfTokenFor, madeByPage, openCookies } from './csrf.ts';
 export { Caller, CallingMember, OfOperation, SignedIn } from './guards.ts';
-export { AtDesk, CanAppend, CanSign, InPerson, Manages, OnSharedPhone, SetsPin } from './permits.ts';
+export {
+  AtDesk,
+  CanAppend,
+  CanSign,
+  InPerson,
+  isInPerson,
+  KeepsLog,
+  Manages,
+  OnSharedPhone,
+  SetsPin,
+} from './permits.ts';
 export { LinkUse } from './link-use.ts';
 export { OwnTokens, type MachineToken, type OwnToken } from './own-tokens.ts';
 export { Pins } from './pins.ts';

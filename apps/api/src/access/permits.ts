@@ -39,6 +39,20 @@ export class Manages implements CanActivate {
   }
 }
 
+/** Lets through, behind OfOperation, whoever answers for the log itself: its key, and who outside gets its checkpoints. */
+@Injectable()
+export class KeepsLog implements CanActivate {
+  canActivate(context: ExecutionContext): boolean {
+    return permit(
+      memberIn(context).role === 'manager',
+      'Only managers decide about the key of the log and its witnesses.',
+    );
+  }
+}
+
+/** Whether a person sent it: not a program, a reading link or a shared phone. */
+export const isInPerson = ({ kind }: { readonly kind: TokenKind }): boolean => personal.has(kind);
+
 /** Lets through, behind OfOperation, managers, and the person whose PIN the path is about, signed in as such. */
 @Injectable()
 export class SetsPin implements CanActivate {

@@ -3,6 +3,7 @@ import type { EntityManager } from 'typeorm';
 import type { Member } from '../access/index.ts';
 import { Clock } from '../clock.ts';
 import { OperationScope } from '../database/index.ts';
+import { ProblemAnswer } from '../http/index.ts';
 import { lockHead } from '../log/index.ts';
 import { Metrics } from '../metrics.ts';
 import { Seasons, Settler, type Held } from '../views/index.ts';
@@ -92,6 +93,9 @@ export class Appender {
       lastRecordsOf(manager, operationId, erased),
     ]);
     if (head === null) throw new Error(`the operation ${operationId} has no log`);
+    if (head.readOnly && prepared.some(({ draft }) => draft.type !== 'import.made')) {
+      throw new ProblemAnswer('read-only', 'This log came in as an archive. A manager takes it over first.');
+    }
     const recordedAt = new Date(Math.max(this.clock.now(), head.recordedAt)).toISOString();
     const lastRecordOf = new Map(erased.map((id) => [id, lastRecords.get(id) ?? -Infinity]));
     const { results, entries } = decide(requests, { operationId, size: head.size, recordedAt, known, lastRecordOf });

@@ -3,6 +3,7 @@ import type { Command } from './command.ts';
 import { demo } from './demo.ts';
 import { exportArchive } from './export.ts';
 import { importRecords } from './import.ts';
+import { key } from './key.ts';
 import { operation } from './operation.ts';
 import { person } from './person.ts';
 import { rebuild } from './rebuild.ts';
@@ -13,5 +14,5 @@ import { verify } from './verify.ts';
 /** Every verb, in the order in which `help` lists them. */
 export const catalogue: readonly Command[] = [
   ...[demo, serve, operation, person, importRecords, report],
-  ...[exportArchive, verify, rebuild, calc],
+  ...[exportArchive, verify, key, rebuild, calc],
 ];

@@ -1,4 +1,5 @@
 import { join } from 'node:path';
+import type { ServiceOptions } from '../service.ts';
 
 /** Where `data/` and `out/` lie: FURROWMARK_HOME, else the checkout (the bootstrap says where that is). */
 export function home(): string {
@@ -6,7 +7,9 @@ export function home(): string {
 }
 
 /** What every verb that opens the service opens: the database that the settings name, else the embedded one. */
-export function settings(): { readonly dataDir: string; readonly databaseUrl: string | undefined } {
+export function settings(): Pick<ServiceOptions, 'dataDir' | 'databaseUrl' | 'mail'> {
   const databaseUrl = process.env['DATABASE_URL'];
-  return { dataDir: join(home(), 'data'), databaseUrl: databaseUrl === '' ? undefined : databaseUrl };
+  const [url, from] = [process.env['SMTP_URL'] ?? '', process.env['SMTP_FROM'] ?? ''];
+  const mail = url === '' ? undefined : { url, from };
+  return { mail, dataDir: join(home(), 'data'), databaseUrl: databaseUrl === '' ? undefined : databaseUrl };
 }

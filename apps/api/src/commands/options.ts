@@ -1,5 +1,6 @@
 import { parseArgs, type ParseArgsConfig } from 'node:util';
 import { AlreadyServed, NewerSchema } from '../database/index.ts';
+import { ProblemAnswer } from '../http/index.ts';
 import { Refusal } from './command.ts';
 
 /**
@@ -36,6 +37,8 @@ export function options<const T extends readonly string[], const F extends reado
 /** The words for an error that the person at the keyboard can mend; null for a defect of the program. */
 export function explained(error: unknown): string | null {
   if (error instanceof Refusal || error instanceof AlreadyServed || error instanceof NewerSchema) return error.message;
+  if (error instanceof ProblemAnswer)
+    return [error.message, ...error.body.errors.map(({ detail }) => `  ${detail}`)].join('\n');
   if (!(error instanceof Error) || !('code' in error)) return null;
   switch (error.code) {
     case 'EADDRINUSE':

@@ -28,8 +28,10 @@ export class LogController {
 
   @Get('key')
   @Header('Content-Type', 'text/plain; charset=utf-8')
-  key(@CallingMember() member: Member): string {
-    return `${this.log.verifierKey(member.operationId)}\n`;
+  async key(@CallingMember() member: Member): Promise<string> {
+    const line = await this.log.verifierKey(member.operationId);
+    if (line === null) throw notFound();
+    return `${line}\n`;
   }
 
   @Get('proof/inclusion')

@@ -46,6 +46,16 @@ export const problemTypes = {
     title: 'The file was altered',
     remedy: 'Tell who runs the service; restore the file from a backup or attach it again.',
   },
+  'log-disagrees': {
+    status: 500,
+    title: 'The log is not the one that was signed',
+    remedy: 'Tell who runs the service. Nothing is signed until it is clear what happened.',
+  },
+  'read-only': {
+    status: 409,
+    title: 'The log is only read here',
+    remedy: 'It came in as an archive. A manager takes it over first; that is recorded.',
+  },
   internal: { status: 500, title: 'A fault in the service', remedy: 'Nothing is lost. Tell who runs the service.' },
   busy: {
     status: 503,

@@ -8,19 +8,23 @@ const buffer = z.instanceof(Buffer);
 export const int8 = z.coerce.number().int();
 
 const rows = z.array(
-  z.object({ size: int8, recorded_at: z.date().nullable(), frontier: buffer, root: buffer }).transform((row) => ({
-    size: row.size,
-    /** Milliseconds; of the last entry. */
-    recordedAt: row.recorded_at === null ? -Infinity : row.recorded_at.getTime(),
-    frontier: row.frontier,
-    root: row.root,
-  })),
+  z
+    .object({ size: int8, recorded_at: z.date().nullable(), frontier: buffer, root: buffer, read_only: z.boolean() })
+    .transform((row) => ({
+      /** Came in as an archive and was not taken over yet: nothing is appended. */
+      readOnly: row.read_only,
+      size: row.size,
+      /** Milliseconds; of the last entry. */
+      recordedAt: row.recorded_at === null ? -Infinity : row.recorded_at.getTime(),
+      frontier: row.frontier,
+      root: row.root,
+    })),
 );
 
 /** The state of an operation's log as committed (or, in an append, as locked). */
 export type Head = z.output<typeof rows>[number];
 
-const columns = 'size, recorded_at, frontier, root';
+const columns = 'size, recorded_at, frontier, root, read_only';
 
 export async function readHead(manager: EntityManager, operationId: string): Promise<Head | null> {
   const found = await prepared(manager, `SELECT ${columns} FROM log_head WHERE operation_id = $1`, [operationId]);
@@ -41,6 +45,7 @@ export async function createHead(manager: EntityManager, operationId: string): P
     operationId,
     Buffer.from(emptyRoot()),
   ]);
+  await manager.query('INSERT INTO checkpoint_due (operation_id) VALUES ($1)', [operationId]);
 }
 
 /** The right edge of the tree, as the head keeps it: the hashes one after the other. */

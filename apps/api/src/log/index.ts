@@ -3,3 +3,5 @@ export { createHead, frontierOf, int8, lockHead, readHead, type Head } from './h
 export { LogReader, type LogState } from './log-reader.ts';
 export { hashesOf } from './nodes.ts';
 export { seal, unsealed, type Opening } from './seal.ts';
+export { keepCheckpoint, keptCheckpoints, keyEntries, type KeptCheckpoint } from './checkpoints.ts';
+export { checkpointIn, Signing } from './signing.ts';

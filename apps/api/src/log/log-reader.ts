@@ -2,15 +2,15 @@ import { Injectable } from '@nestjs/common';
 import {
   base64,
   entryBundle,
+  fromBase64,
   nodesForConsistency,
   nodesForInclusion,
   nodesForRoot,
   nodesOfTile,
   proofFrom,
   rootOf,
-  signCheckpoint,
   tileWidth,
-  verifierKeyText,
+  tlogProofText,
   widthInTree,
   type ProofPlan,
   type Tile,
@@ -18,11 +18,12 @@ import {
 import type { EntityManager } from 'typeorm';
 import { z } from 'zod';
 import { OperationScope } from '../database/index.ts';
-import { readHead, type Head } from './head.ts';
-import { LogKey, originOf } from './log-key.ts';
+import { int8, readHead, type Head } from './head.ts';
 import { hashesOf } from './nodes.ts';
+import { Signing } from './signing.ts';
 
 const entryRows = z.array(z.object({ bytes: z.instanceof(Buffer) }));
+const placed = z.array(z.object({ seq: int8, bytes: z.instanceof(Buffer) }));
 
 /** Size and root of a log. */
 export interface LogState {
@@ -36,7 +37,7 @@ export interface LogState {
 export class LogReader {
   constructor(
     private readonly scope: OperationScope,
-    private readonly key: LogKey,
+    private readonly signing: Signing,
   ) {}
 
   async state(operationId: string): Promise<LogState> {
@@ -45,14 +46,13 @@ export class LogReader {
   }
 
   /** The newest checkpoint: a signed note of origin, size and root. */
-  async checkpoint(operationId: string): Promise<string> {
-    const { size, root } = await this.#read(operationId, (_, head) => Promise.resolve(head));
-    return signCheckpoint({ origin: originOf(operationId), size, root }, [this.key.signer(operationId)]);
+  checkpoint(operationId: string): Promise<string> {
+    return this.#read(operationId, (manager, head) => this.signing.sign(manager, operationId, head));
   }
 
-  /** The verifier key line of the operation's log. */
-  verifierKey(operationId: string): string {
-    return verifierKeyText(this.key.signer(operationId).key);
+  /** The verifier key line of the operation's log; null for a log that came from elsewhere and does not name its key. */
+  verifierKey(operationId: string): Promise<string | null> {
+    return this.#read(operationId, (manager, head) => this.signing.verifierKey(manager, operationId, head));
   }
 
   /** The path from an entry's leaf hash to the root at `size`; null where the log has no such entry or size. */
@@ -72,6 +72,27 @@ export class LogReader {
         size,
       };
     });
+  }
+
+  /**
+   * A record's C2SP proof file: its entry, its place, the path to the root, the signed checkpoint. It needs nothing but
+   * the log's key to be checked. null where no entry has this id.
+   */
+  async proofFile(operationId: string, recordId: string): Promise<{ seq: number; text: string } | null> {
+    const { checkpoint, size, found } = await this.#read(operationId, async (manager, head) => ({
+      checkpoint: await this.signing.sign(manager, operationId, head),
+      size: head.size,
+      found: placed.parse(
+        await manager.query('SELECT seq, bytes FROM log_entry WHERE operation_id = $1 AND record_id = $2', [
+          operationId,
+          recordId,
+        ]),
+      )[0],
+    }));
+    const proof = found === undefined ? null : await this.inclusion(operationId, found.seq, size);
+    if (found === undefined || proof === null) return null;
+    const path = proof.path.flatMap((hash) => fromBase64(hash) ?? []);
+    return { seq: found.seq, text: tlogProofText({ index: found.seq, path, checkpoint, extra: found.bytes }) };
   }
 
   /** What shows that the log of size `to` begins with the log of size `from`; null where the log is not that large. */

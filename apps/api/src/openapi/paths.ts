@@ -9,6 +9,7 @@ import { recordsQuery } from '../controllers/records.controller.ts';
 import { forms, reportQuery } from '../controllers/reports.controller.ts';
 import { previewBody, ruleBookQuery } from '../controllers/rule-book.controller.ts';
 import { traceable, traceQuery } from '../controllers/trace.controller.ts';
+import { archiveRoutes } from './archive-paths.ts';
 import { accessRoutes } from './access-paths.ts';
 import type { Route } from './route.ts';
 import { instant, listOf, object, reference, schemaOf, sha256, text, uuid, whole } from './schemas.ts';
@@ -158,7 +159,6 @@ function routes(): Record<string, Record<string, Route>> {
     [`${operation}/log/checkpoint`]: {
       get: { summary: 'The newest checkpoint, a C2SP signed note', answer: text, mediaType: 'text/plain' },
     },
-    [`${operation}/log/key`]: { get: { summary: 'The verifier key', answer: text, mediaType: 'text/plain' } },
     [`${operation}/log/proof/inclusion`]: {
       get: {
         summary: 'The path from an entry to a root',
@@ -182,6 +182,7 @@ function routes(): Record<string, Record<string, Route>> {
       },
     },
     ...accessRoutes(),
+    ...archiveRoutes(),
     ...Object.fromEntries(
       Object.values(calculations).map(({ name, title, input }) => [
         `/api/v1/calc/${name}`,

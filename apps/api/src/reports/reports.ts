@@ -1,6 +1,9 @@
 import { Injectable } from '@nestjs/common';
 import { isRefusal, reportKind, type ReportContent, type ReportRefusal } from '@furrowmark/reports';
 import { Clock } from '../clock.ts';
+import { OperationScope } from '../database/index.ts';
+import { ProblemAnswer } from '../http/index.ts';
+import { checkpointIn, Signing, type Head } from '../log/index.ts';
 import { Seasons } from '../views/index.ts';
 
 /** What was asked for, read from the address. */
@@ -15,21 +18,37 @@ export interface ReportRequest {
 export class Reports {
   constructor(
     private readonly seasons: Seasons,
+    private readonly scope: OperationScope,
+    private readonly signing: Signing,
     private readonly clock: Clock,
   ) {}
 
   /** null where there is no such kind of report. */
-  content(
+  async content(
     operationId: string,
     request: ReportRequest,
   ): Promise<{ content: ReportContent; preparedAt: Date } | ReportRefusal | null> {
     const kind = reportKind(request.kind);
-    if (kind === undefined) return Promise.resolve(null);
-    return this.seasons.read(operationId, ({ season, head }) => {
-      const now = this.clock.now();
+    if (kind === undefined) return null;
+    const now = this.clock.now();
+    const { content, head } = await this.seasons.read(operationId, ({ season, head }) => {
       const log = { size: head.size, root: head.root.toString('base64') };
-      const content = kind.content(season, request.parameters, { now, language: request.language, log });
-      return isRefusal(content) ? content : { content, preparedAt: new Date(now) };
+      return { content: kind.content(season, request.parameters, { now, language: request.language, log }), head };
     });
+    if (isRefusal(content)) return content;
+    const checkpoint = await this.#signed(operationId, head);
+    const log = { ...content.log, ...(checkpoint === null ? {} : { checkpoint }) };
+    return { content: { ...content, log }, preparedAt: new Date(now) };
+  }
+
+  /** The signed checkpoint of the very state that the report was made from; null where it is not signed any more. */
+  async #signed(operationId: string, head: Head): Promise<string | null> {
+    try {
+      const note = await this.scope.run(operationId, (manager) => this.signing.sign(manager, operationId, head));
+      return checkpointIn(note).size === head.size ? note : null;
+    } catch (error) {
+      if (error instanceof ProblemAnswer) return null;
+      throw error;
+    }
   }
 }

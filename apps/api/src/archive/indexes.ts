@@ -1,0 +1,146 @@
+import { mentions, recordFromLog, UnreadableEntry } from '@furrowmark/domain';
+import { emptyRoot, equalBytes, leafHash, memberOf, TreeAppender } from '@furrowmark/log';
+import type { EntityManager } from 'typeorm';
+import { z } from 'zod';
+import { int8, readHead } from '../log/index.ts';
+
+const buffer = z.instanceof(Buffer);
+const rows = z.array(
+  z.object({
+    seq: int8,
+    record_id: z.string(),
+    type: z.string(),
+    occurred_at: z.date(),
+    recorded_at: z.date(),
+    leaf_hash: buffer,
+    bytes: buffer,
+    subjects: z.array(z.string()),
+  }),
+);
+const nodes = z.array(z.object({ level: z.number(), index: int8, hash: buffer }));
+const seqs = z.array(z.object({ seq: int8 }));
+const inOnePage = 2_000;
+const mostSaid = 50;
+
+/** A place where what is kept beside the log is not what follows from the entries' bytes. */
+export interface IndexFault {
+  /** The entry; null where none is named. */
+  readonly seq: number | null;
+  readonly what: string;
+  /** Mentions are written anew by `rebuild`; the log, its columns and its tree are never changed. */
+  readonly mendable: boolean;
+}
+
+/**
+ * Computes from the hashed bytes everything that is kept beside them as columns, mentions, tree and head, and compares. At
+ * most {@link mostSaid} places are named.
+ */
+export async function indexFaults(manager: EntityManager, operationId: string): Promise<IndexFault[]> {
+  const faults: IndexFault[] = [];
+  const say = (seq: number | null, what: string, mendable = false): void => {
+    if (faults.length < mostSaid) faults.push({ seq, what, mendable });
+  };
+  const head = await readHead(manager, operationId);
+  const stored = await storedNodes(manager, operationId);
+  const tree = new TreeAppender(undefined, ({ level, index, hash }) => {
+    if (level === 0) return;
+    const place = `${level}/${index}`;
+    const kept = stored.get(place);
+    stored.delete(place);
+    if (kept === undefined) say(null, `node ${place} of the tree is missing`);
+    else if (!equalBytes(kept, hash)) {
+      const [from, to] = [index * 2 ** level, (index + 1) * 2 ** level];
+      say(null, `node ${place} of the tree is not the one over entries ${from} to ${to - 1}`);
+    }
+  });
+  let latest: number | null = null;
+  let expected = 0;
+  for (let from = -1; ;) {
+    const page = rows.parse(await manager.query(onePage, [operationId, from, inOnePage]));
+    for (const row of page) {
+      if (row.seq !== expected) say(expected, `entry ${expected} is missing: entry ${row.seq} stands in its place`);
+      expected = row.seq + 1;
+      tree.append(leafHash(row.bytes));
+      latest = row.recorded_at.getTime();
+      for (const { what, mendable } of rowFaults(row)) say(row.seq, `entry ${row.seq}: ${what}`, mendable);
+    }
+    const last = page.at(-1);
+    if (last === undefined) break;
+    from = last.seq;
+  }
+  for (const place of stored.keys()) say(null, `node ${place} of the tree belongs to no entries`);
+  if (head === null) say(null, 'the log has no head');
+  else {
+    if (head.size !== expected) say(null, `the head says ${head.size} entries, but ${expected} are there`);
+    if (!equalBytes(head.root, expected === 0 ? emptyRoot() : tree.root()))
+      say(null, 'the root in the head is not that of the entries');
+    if (!equalBytes(head.frontier, Buffer.concat(tree.frontier().edge)))
+      say(null, 'the right edge of the tree in the head is not that of the entries');
+    if (latest !== null && head.recordedAt !== latest)
+      say(null, 'the head does not say when the last entry was recorded');
+  }
+  const dangling = seqs.parse(
+    await manager.query(
+      `SELECT DISTINCT m.seq FROM mention m WHERE m.operation_id = $1 AND NOT EXISTS (
+         SELECT FROM log_entry e WHERE e.operation_id = m.operation_id AND e.seq = m.seq) ORDER BY 1 LIMIT 20`,
+      [operationId],
+    ),
+  );
+  for (const { seq } of dangling) say(seq, `what is named by entry ${seq} is kept, but not the entry`, true);
+  return faults;
+}
+
+const onePage = `
+  SELECT e.seq, e.record_id, e.type, e.occurred_at, e.recorded_at, e.leaf_hash, e.bytes,
+         ARRAY(SELECT m.subject_id::text FROM mention m
+                WHERE m.operation_id = e.operation_id AND m.seq = e.seq) AS subjects
+    FROM log_entry e WHERE e.operation_id = $1 AND e.seq > $2 ORDER BY e.seq LIMIT $3`;
+
+async function storedNodes(manager: EntityManager, operationId: string): Promise<Map<string, Buffer>> {
+  const found = nodes.parse(
+    await manager.query('SELECT level, index, hash FROM tree_node WHERE operation_id = $1', [operationId]),
+  );
+  return new Map(found.map(({ level, index, hash }) => [`${level}/${index}`, hash]));
+}
+
+function rowFaults(row: z.output<typeof rows>[number]): { what: string; mendable: boolean }[] {
+  const faults: { what: string; mendable: boolean }[] = [];
+  const say = (what: string, mendable = false): void => void faults.push({ what, mendable });
+  if (!equalBytes(row.leaf_hash, leafHash(row.bytes))) say('the leaf hash beside it is not that of its bytes');
+  const entry = parsed(row.bytes);
+  if (entry === undefined) {
+    say('its bytes are not JSON');
+    return faults;
+  }
+  const written = (name: string): unknown => memberOf(entry, name);
+  if (written('seq') !== row.seq) say(`it stands at ${row.seq}, but its bytes say ${String(written('seq'))}`);
+  if (written('id') !== row.record_id) say('the id beside it is not the one in its bytes');
+  if (written('type') !== row.type) say('the type beside it is not the one in its bytes');
+  if (Date.parse(String(written('occurredAt'))) !== row.occurred_at.getTime())
+    say('the time beside it at which it happened is not the one in its bytes');
+  if (Date.parse(String(written('recordedAt'))) !== row.recorded_at.getTime())
+    say('the time beside it at which it was recorded is not the one in its bytes');
+  const named = mentionsOf(entry);
+  if (named !== null && (named.size !== row.subjects.length || row.subjects.some((id) => !named.has(id))))
+    say('what it names is not what is kept as named by it', true);
+  return faults;
+}
+
+/** What an entry names; null where its bytes are no record that this version can read. */
+export function mentionsOf(entry: unknown): ReadonlySet<string> | null {
+  try {
+    return new Set(mentions(recordFromLog(entry)));
+  } catch (error) {
+    if (error instanceof UnreadableEntry || error instanceof z.ZodError) return null;
+    throw error;
+  }
+}
+
+function parsed(bytes: Buffer): unknown {
+  try {
+    const value: unknown = JSON.parse(bytes.toString('utf8'));
+    return value;
+  } catch {
+    return undefined;
+  }
+}
