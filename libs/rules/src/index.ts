@@ -15,6 +15,8 @@ export { notSwitchedOn, starterEntries, starterRuleIds, type NotSwitchedOn } fro
 export { allDue, nextDue, type NextDue } from './next-due.ts';
 export { checkDrafts } from './check-drafts.ts';
 export { previewRuleBook } from './preview.ts';
+export { judgeAsSigned, reviewsOf, type SignedReview } from './as-signed.ts';
+export { outcomesThatDiffer, outcomesToKeep, type Difference, type KeptOutcomes } from './outcomes-that-differ.ts';
 export { answersOf, asFirstWritten, findings, type Answer, type Finding } from './findings.ts';
 export { isFinding } from './standing.ts';
 export { rulesDocument } from './document.ts';

@@ -5,6 +5,7 @@ import { resting } from '../engine/limits.ts';
 import { days } from '../engine/parameter.ts';
 import { groundRecords, tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
+import { changedSince } from '../judging/since-review.ts';
 import { dayOf } from '../judging/water.ts';
 import { dayWords, timeWords } from '../judging/when.ts';
 
@@ -138,12 +139,7 @@ export const recordComplete = defineRule({
           `Reviewed on ${dayWords(dayOf(season, review.at.at))}, later than ${timeWords(season, by)}, ${why}.`,
           evidence,
         );
-      const after = batch.records.filter(
-        ({ type, seq, state, history }) =>
-          type !== 'batch.reviewed' &&
-          (seq > last.data.throughSeq ||
-            (state !== 'current' && history.some((step) => step.inForce && step.seq > last.data.throughSeq))),
-      );
+      const after = changedSince(batch, last.data.throughSeq);
       return after.length === 0
         ? met(book, `Reviewed and signed on ${dayWords(dayOf(season, review.at.at))}.`, evidence)
         : caution(
