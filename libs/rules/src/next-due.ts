@@ -1,12 +1,20 @@
-import type { Instant, Season } from '@furrowmark/domain';
+import type { Batch, Instant, Season } from '@furrowmark/domain';
 import { subjectsOfBatch } from './engine/batch-subjects.ts';
-import { Evaluation } from './engine/evaluation.ts';
+import { Evaluation, type Judged } from './engine/evaluation.ts';
+import { everySubject, type Subjects } from './engine/subjects.ts';
+import type { Subject } from './outcome.ts';
 
 export interface NextDue {
   readonly ruleId: string;
   readonly at: Instant;
   /** In the imperative: "record oxygen". */
   readonly what: string;
+}
+
+/** Something to be done by a time, of whatever kind: at the tank or in the office. */
+export interface Deadline extends NextDue {
+  readonly findingId: string;
+  readonly about: Subject;
 }
 
 /**
@@ -16,19 +24,26 @@ export interface NextDue {
 export function allDue(season: Season, batchId: string, now: Instant): readonly NextDue[] {
   const batch = season.batch(batchId);
   if (batch === undefined) return [];
-  const evaluation = new Evaluation(season, now);
-  const { batch: batches = [], draw = [] } = subjectsOfBatch(season, batch, evaluation.bench.reach);
-  const found: NextDue[] = [];
-  for (const { outcome, next } of evaluation.judgeAll({ batch: batches, draw })) {
-    const { ruleId, dueAt, due } = outcome;
-    if (outcome.outcome === 'due' && dueAt !== undefined && due !== undefined && !papers.has(ruleId)) {
-      found.push({ ruleId, at: dueAt, what: due });
-    } else if (next !== undefined && outcome.outcome !== 'notApplicable') {
-      found.push({ ruleId, at: next.at, what: next.what });
-    }
-  }
-  return found.sort((a, b) => a.at - b.at || (a.ruleId < b.ruleId ? -1 : 1));
+  return atTheTank(new Evaluation(season, now), batch).map(({ ruleId, at, what }) => ({ ruleId, at, what }));
 }
+
+function atTheTank(evaluation: Evaluation, batch: Batch): readonly Deadline[] {
+  const { bench } = evaluation;
+  const { batch: batches = [], draw = [] } = subjectsOfBatch(bench.season, batch, bench.reach);
+  const judged = evaluation.judgeAll({ batch: batches, draw });
+  return judged.flatMap((each) => deadline(each, ({ ruleId }) => !papers.has(ruleId))).sort(earliestFirst);
+}
+
+function deadline({ outcome, next }: Judged, wanted: (outcome: Judged['outcome']) => boolean): Deadline[] {
+  const { ruleId, findingId, about, dueAt, due } = outcome;
+  if (outcome.outcome === 'due' && dueAt !== undefined && due !== undefined && wanted(outcome))
+    return [{ ruleId, findingId, about, at: dueAt, what: due }];
+  if (next !== undefined && outcome.outcome !== 'notApplicable')
+    return [{ ruleId, findingId, about, at: next.at, what: next.what }];
+  return [];
+}
+
+const earliestFirst = (a: NextDue, b: NextDue): number => a.at - b.at || (a.ruleId < b.ruleId ? -1 : 1);
 
 /** What the laboratory or the office owes, not the person at the tank. */
 const papers: ReadonlySet<string> = new Set(['source-tested', 'additive-tested', 'record-complete', 'reference-known']);
@@ -36,3 +51,22 @@ const papers: ReadonlySet<string> = new Set(['source-tested', 'additive-tested',
 /** The next thing due at a batch, or null. */
 export const nextDue = (season: Season, batchId: string, now: Instant): NextDue | null =>
   allDue(season, batchId, now)[0] ?? null;
+
+/**
+ * Every deadline of the operation that is not met yet, the earliest first: what is due at tanks in use, papers of
+ * batches that wait for them, and what the office owes for the operation, its water and its ground.
+ */
+export function deadlinesOf(season: Season, now: Instant): readonly Deadline[] {
+  const evaluation = new Evaluation(season, now);
+  const office = new Evaluation(season, now, { rules: evaluation.rules.filter(({ id }) => papers.has(id)) });
+  const found: Deadline[] = [];
+  for (const batch of season.batches()) {
+    if (batch.phase === 'reviewed') continue;
+    if (batch.phase !== 'closed') found.push(...atTheTank(evaluation, batch));
+    found.push(...office.judgeAll({ batch: [batch] }).flatMap((each) => deadline(each, () => true)));
+  }
+  const { operation = [], source = [], field = [] } = everySubject(season);
+  const owed: Subjects = { operation, source, field };
+  found.push(...evaluation.judgeAll(owed).flatMap((each) => deadline(each, () => true)));
+  return found.sort((a, b) => earliestFirst(a, b) || (a.findingId < b.findingId ? -1 : 1));
+}
