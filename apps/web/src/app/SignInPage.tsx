@@ -1,9 +1,12 @@
-import { useState, type FormEvent } from 'react';
+import { lazy, Suspense, useState, type FormEvent } from 'react';
 import { change, session, signIn } from '../session/session.ts';
 import { acceptInvitation, signInWith, type SigningIn } from '../session/signing.ts';
 import { external, useExternal } from '../store/external.ts';
 import { operations, reception } from '../sync/sync.ts';
 import { useWords } from '../words/useWords.ts';
+
+/** Somebody who belongs to none yet may create one. */
+const FirstOperation = lazy(() => import('../desk/setup/FirstOperation.tsx'));
 
 /** An invitation that a link brought, until it is accepted. */
 export const invitation = external<string | null>(null);
@@ -14,6 +17,7 @@ export function SignInPage() {
   const now = useExternal(session);
   const choices = useExternal(operations);
   const invited = useExternal(invitation);
+  const known = useExternal(reception).kind === 'heard';
   if (invited !== null) {
     return (
       <main className="page narrow">
@@ -43,6 +47,11 @@ export function SignInPage() {
             </li>
           ))}
         </ul>
+        {known && choices.length === 0 && (
+          <Suspense fallback={null}>
+            <FirstOperation />
+          </Suspense>
+        )}
         <Trouble />
       </main>
     );

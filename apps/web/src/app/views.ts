@@ -30,6 +30,9 @@ export const views: readonly View[] = [
   page('/field/:fieldId', () => import('../desk/field/FieldPage.tsx')),
   page('/inspection', () => import('../desk/inspection/InspectionPage.tsx'), 'more', 'Inspection', 'Inspección'),
   page('/reports', () => import('../desk/report/ReportsPage.tsx'), 'more', 'Reports', 'Informes'),
+  page('/plan', () => import('../desk/plan/PlanPage.tsx'), 'more', 'Plan', 'Plan'),
+  page('/rules', () => import('../desk/rules/RuleBookPage.tsx'), 'more', 'Rule book', 'Libro de reglas'),
+  page('/setup', () => import('../desk/setup/SetupPage.tsx'), 'more', 'Set-up', 'Puesta en marcha'),
   page('/waiting', () => import('../sync/WaitingPage.tsx'), 'bar', 'On this phone', 'En este teléfono'),
   page('/more', () => import('./MorePage.tsx'), 'bar', 'More', 'Más'),
 ];

@@ -19,7 +19,6 @@ export function PickThing({ season, onPick }: Props) {
   const [kind, setKind] = useState<Thing['kind'] | 'all'>('all');
   const [text, setText] = useState('');
   const { version } = season;
-  // eslint-disable-next-line react-hooks/exhaustive-deps -- the season changes in place; its version tells
   const all = useMemo(() => things(season), [season, version]);
   const sought = text.trim().toLowerCase();
   const found = all.filter(

@@ -45,9 +45,12 @@ export function MapPicture({ local, now }: { readonly local: Ready; readonly now
               }}
             >
               <polygon points={points.map(([px, py]) => `${px.toFixed(1)},${py.toFixed(1)}`).join(' ')} />
-              <text x={x} y={y} textAnchor="middle" dominantBaseline="middle">
-                {field.code}
-              </text>
+              <title>{field.code}</title>
+              {hasRoom(points, field.code) && (
+                <text x={x} y={y} textAnchor="middle" dominantBaseline="middle">
+                  {field.code}
+                </text>
+              )}
             </g>
           );
         })}
@@ -60,4 +63,11 @@ export function MapPicture({ local, now }: { readonly local: Ready; readonly now
       </svg>
     </div>
   );
+}
+
+/** Whether a name fits on its outline; where not, it is read on pointing at it, and in the table below. */
+function hasRoom(points: readonly (readonly [number, number])[], code: string): boolean {
+  const extent = (axis: 0 | 1): number =>
+    Math.max(...points.map((each) => each[axis])) - Math.min(...points.map((each) => each[axis]));
+  return extent(0) >= code.length * 7.5 && extent(1) >= 14;
 }

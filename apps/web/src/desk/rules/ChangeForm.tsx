@@ -1,0 +1,148 @@
+import type { RuleView } from '@furrowmark/rules';
+import { useMemo, useState } from 'react';
+import { fromLocal, localText } from '../../clock/local.ts';
+import { VerdictMark } from '../../verdict/VerdictMark.tsx';
+import { useWordsOf } from '../../words/useWords.ts';
+import { SelectEntry, TextEntry } from '../Entry.tsx';
+import type { Ready } from '../ready.tsx';
+import { RecordForm } from '../RecordForm.tsx';
+import { ruleWords } from './words.ts';
+
+interface Entry {
+  readonly ruleId: string;
+  readonly enabled?: boolean;
+  readonly inSystemPlan?: boolean;
+  readonly parameters?: Readonly<Record<string, number>>;
+}
+
+/** A rule set otherwise: first what would differ, then adopted with its reason. */
+export function ChangeForm({ local, rule }: { readonly local: Ready; readonly rule: RuleView }) {
+  const w = useWordsOf(ruleWords);
+  const { engine, season } = local;
+  const parameters = Object.entries(rule.parameters);
+  const people = season.people().filter(({ retired, erased }) => retired === undefined && erased === undefined);
+  const [values, setValues] = useState<Readonly<Record<string, string>>>(() =>
+    Object.fromEntries(parameters.map(([name, { value }]) => [name, String(value)])),
+  );
+  const [enabled, setEnabled] = useState(rule.enabled ? 'yes' : 'no');
+  const [plan, setPlan] = useState(rule.inSystemPlan ? 'yes' : 'no');
+  const [from, setFrom] = useState(localText(Date.now(), season.timeZone));
+  const [reason, setReason] = useState('');
+  const [approvedBy, setApproved] = useState<string>(people[0]?.id ?? '');
+  const [previewing, setPreviewing] = useState(false);
+  const entry = useMemo((): Entry | null => {
+    const changed = Object.entries(values).flatMap(([name, text]) => {
+      const value = Number(text);
+      return text.trim() === '' || !Number.isFinite(value) || value === rule.parameters[name]?.value
+        ? []
+        : [[name, value] as const];
+    });
+    const [on, promised] = [enabled === 'yes', plan === 'yes'];
+    if (changed.length === 0 && on === rule.enabled && promised === rule.inSystemPlan) return null;
+    return {
+      ruleId: rule.ruleId,
+      ...(on === rule.enabled ? {} : { enabled: on }),
+      ...(promised === rule.inSystemPlan ? {} : { inSystemPlan: promised }),
+      ...(changed.length === 0 ? {} : { parameters: Object.fromEntries(changed) }),
+    };
+  }, [values, enabled, plan, rule]);
+  const faults = entry === null ? [] : engine.rules.faultsOf([entry]);
+  const switchWords = [
+    ['yes', w.yes],
+    ['no', w.no],
+  ] as const;
+  if (people.length === 0) return <p className="faint">{w.noPeople}</p>;
+  return (
+    <RecordForm
+      local={local}
+      alsoBy={[]}
+      label={w.adopt}
+      facts={() => {
+        const at = fromLocal(from, season.timeZone);
+        if (entry === null || faults.length > 0 || at === null) return null;
+        const effectiveFrom = engine.domain.zonedText(at, season.timeZone);
+        return [{ type: 'ruleBook.adopted', data: { effectiveFrom, entries: [entry], reason, approvedBy } }];
+      }}
+      onDone={() => setReason('')}
+    >
+      {parameters.map(([name, { description, unit }]) => (
+        <TextEntry
+          key={name}
+          label={`${description}${unit === undefined ? '' : `, ${unit}`}`}
+          type="number"
+          value={values[name] ?? ''}
+          onChange={(value) => setValues({ ...values, [name]: value })}
+        />
+      ))}
+      <SelectEntry label={w.enabled} value={enabled} onChange={setEnabled} options={switchWords} />
+      <SelectEntry label={w.plan} value={plan} onChange={setPlan} options={switchWords} />
+      {faults.map((fault) => (
+        <p key={fault} role="alert" className="problem">
+          {fault}
+        </p>
+      ))}
+      <p>
+        <button
+          type="button"
+          className="button quiet"
+          disabled={entry === null || faults.length > 0}
+          onClick={() => setPreviewing(true)}
+        >
+          {w.preview}
+        </button>
+      </p>
+      {entry === null && <p className="faint">{w.same}</p>}
+      {previewing && entry !== null && faults.length === 0 && <Preview local={local} entry={entry} />}
+      <TextEntry label={w.from} help={w.fromHelp} type="datetime-local" value={from} onChange={setFrom} />
+      <TextEntry label={w.reason} value={reason} onChange={setReason} />
+      <SelectEntry
+        label={w.approvedBy}
+        value={approvedBy}
+        onChange={setApproved}
+        options={people.map(
+          ({ id, registered: { personal } }) => [id, 'name' in personal ? personal.name : id.slice(0, 8)] as const,
+        )}
+      />
+    </RecordForm>
+  );
+}
+
+/** What would be judged otherwise had the entry held throughout. */
+function Preview({ local, entry }: { readonly local: Ready; readonly entry: Entry }) {
+  const w = useWordsOf(ruleWords);
+  const { engine, season } = local;
+  const { version } = season;
+  const { changed, unchanged } = useMemo(
+    () => engine.rules.previewRuleBook(season, [entry], {}, Date.now()),
+    [engine, season, version, entry],
+  );
+  return (
+    <div role="status" className="preview">
+      <p>{w.wouldDiffer(changed.length, unchanged)}</p>
+      {changed.length > 0 && (
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">{w.batch}</th>
+              <th scope="col">{w.before}</th>
+              <th scope="col">{w.after}</th>
+            </tr>
+          </thead>
+          <tbody>
+            {changed.map(({ about, before, after, ruleId }) => (
+              <tr key={ruleId + about.kind + about.id}>
+                <th scope="row">{about.code}</th>
+                <td>
+                  <VerdictMark verdict={before} />
+                </td>
+                <td>
+                  <VerdictMark verdict={after} />
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
+    </div>
+  );
+}

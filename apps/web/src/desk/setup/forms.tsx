@@ -1,0 +1,222 @@
+import { useState } from 'react';
+import { v7 } from 'uuid';
+import { remember } from '../../session/settings.ts';
+import { useWordsOf } from '../../words/useWords.ts';
+import { SelectEntry, TextEntry } from '../Entry.tsx';
+import type { Ready } from '../ready.tsx';
+import { RecordForm, type Fact } from '../RecordForm.tsx';
+import { massesAndVolumes, volumes } from '../units.ts';
+import { setupWords } from './words.ts';
+
+interface Props {
+  readonly local: Ready;
+  readonly onDone: () => void;
+}
+
+/** Somebody who writes or does things. The first one is who sits here. */
+export function PersonForm({ local, onDone }: Props) {
+  const w = useWordsOf(setupWords);
+  const [name, setName] = useState('');
+  const [initials, setInitials] = useState('');
+  const [language, setLanguage] = useState('en');
+  return (
+    <RecordForm
+      local={local}
+      alsoBy={[]}
+      facts={() => {
+        const personId = v7();
+        if (local.season.people().length === 0) remember({ who: personId });
+        const personal = { name, ...(initials === '' ? {} : { initials }) };
+        return [{ type: 'person.registered', data: { personId, personal, language } }];
+      }}
+      onDone={onDone}
+    >
+      <TextEntry label={w.personName} help={w.personHelp} value={name} onChange={setName} autoComplete="name" />
+      <TextEntry label={w.initials} value={initials} onChange={setInitials} optional />
+      <SelectEntry
+        label={w.reads}
+        value={language}
+        onChange={setLanguage}
+        options={[
+          ['en', 'English'],
+          ['es', 'Español'],
+        ]}
+      />
+    </RecordForm>
+  );
+}
+
+/** Where the water comes from. */
+export function SourceForm({ local, onDone }: Props) {
+  const w = useWordsOf(setupWords);
+  const [code, setCode] = useState('');
+  const [kind, setKind] = useState('municipal');
+  const [disinfectant, setDisinfectant] = useState('unknown');
+  return (
+    <RecordForm
+      local={local}
+      alsoBy={[]}
+      facts={() => [{ type: 'source.registered', data: { sourceId: v7(), code, kind, disinfectant } }]}
+      onDone={onDone}
+    >
+      <TextEntry label={w.code} value={code} onChange={setCode} />
+      <SelectEntry
+        label={w.sourceKind}
+        value={kind}
+        onChange={setKind}
+        options={(['municipal', 'well', 'surface', 'rain', 'hauled'] as const).map(
+          (each) => [each, w[`k_${each}`]] as const,
+        )}
+      />
+      <SelectEntry
+        label={w.disinfectant}
+        help={w.disinfectantHelp}
+        value={disinfectant}
+        onChange={setDisinfectant}
+        options={(['unknown', 'none', 'chlorine', 'chloramine'] as const).map(
+          (each) => [each, w[`d_${each}`]] as const,
+        )}
+      />
+    </RecordForm>
+  );
+}
+
+/** What the tea is brewed in. The working volume follows the whole one until somebody writes another. */
+export function VesselForm({ local, onDone }: Props) {
+  const w = useWordsOf(setupWords);
+  const [code, setCode] = useState('');
+  const [total, setTotal] = useState('');
+  const [working, setWorking] = useState<string | null>(null);
+  const [unit, setUnit] = useState('[gal_us]');
+  const [previousContents, setBefore] = useState('none');
+  const usual = total === '' ? '' : String(Math.round(Number(total) * 0.9));
+  return (
+    <RecordForm
+      local={local}
+      alsoBy={[]}
+      facts={() => [
+        {
+          type: 'vessel.registered',
+          data: {
+            ...{ vesselId: v7(), code, previousContents },
+            totalVolume: { value: Number(total), unit },
+            workingVolume: { value: Number(working ?? usual), unit },
+          },
+        },
+      ]}
+      onDone={onDone}
+    >
+      <TextEntry label={w.code} value={code} onChange={setCode} />
+      <div className="amount">
+        <TextEntry label={w.total} type="number" value={total} onChange={setTotal} />
+        <SelectEntry label={w.unit} value={unit} onChange={setUnit} options={volumes} />
+      </div>
+      <TextEntry label={w.working} help={w.workingHelp} type="number" value={working ?? usual} onChange={setWorking} />
+      <SelectEntry
+        label={w.before}
+        help={w.beforeHelp}
+        value={previousContents}
+        onChange={setBefore}
+        options={(['none', 'food', 'unknown', 'other'] as const).map((each) => [each, w[`b_${each}`]] as const)}
+      />
+    </RecordForm>
+  );
+}
+
+const materialKinds = ['vermicompost', 'compost', 'nutrient', 'mineral', 'neutralizer', 'other'] as const;
+
+/** A material, its approval where there is one, and the lot of it that is here. */
+export function LotForm({ local, onDone }: Props) {
+  const w = useWordsOf(setupWords);
+  const [name, setName] = useState(w.m_vermicompost);
+  const [kind, setKind] = useState('vermicompost');
+  const [animalOrigin, setAnimal] = useState('unknown');
+  const [until, setUntil] = useState('');
+  const [reference, setReference] = useState('');
+  const [code, setCode] = useState('');
+  const [supplierLot, setSupplier] = useState('');
+  const [value, setValue] = useState('');
+  const [unit, setUnit] = useState('[lb_av]');
+  const facts = (): readonly Fact[] => {
+    const materialId = v7();
+    const microbialFood = kind === 'nutrient' ? 'yes' : 'no';
+    const today = local.engine.domain.dateOn(Date.now(), local.season.timeZone);
+    return [
+      {
+        type: 'material.registered',
+        data: { materialId, code: name, name, kind, animalOrigin, microbialFood },
+      },
+      ...(until === ''
+        ? []
+        : [
+            {
+              type: 'material.approved',
+              data: { materialId, by: 'certifier', reference, from: today, until },
+            } as const,
+          ]),
+      {
+        type: 'lot.received',
+        data: { lotId: v7(), code, materialId, supplierLot, quantity: { value: Number(value), unit } },
+      },
+    ];
+  };
+  return (
+    <RecordForm local={local} alsoBy={[]} facts={facts} onDone={onDone}>
+      <TextEntry label={w.material} value={name} onChange={setName} />
+      <SelectEntry
+        label={w.materialKind}
+        value={kind}
+        onChange={setKind}
+        options={materialKinds.map((each) => [each, w[`m_${each}`]] as const)}
+      />
+      <SelectEntry
+        label={w.animal}
+        help={w.animalHelp}
+        value={animalOrigin}
+        onChange={setAnimal}
+        options={(['unknown', 'no', 'yes'] as const).map((each) => [each, w[each]] as const)}
+      />
+      <TextEntry label={w.approvedUntil} help={w.approvedHelp} type="date" value={until} onChange={setUntil} optional />
+      {until !== '' && <TextEntry label={w.approvalReference} value={reference} onChange={setReference} />}
+      <TextEntry label={w.lotCode} value={code} onChange={setCode} />
+      <TextEntry label={w.supplierLot} value={supplierLot} onChange={setSupplier} optional />
+      <div className="amount">
+        <TextEntry label={w.quantity} type="number" value={value} onChange={setValue} />
+        <SelectEntry label={w.unit} value={unit} onChange={setUnit} options={massesAndVolumes} />
+      </div>
+    </RecordForm>
+  );
+}
+
+/** The rules to begin with. */
+export function BookForm({ local, onDone }: Props) {
+  const w = useWordsOf(setupWords);
+  const { engine, season } = local;
+  const people = season.people();
+  const [chosen, setChosen] = useState('');
+  const approvedBy = chosen === '' ? (people[0]?.id ?? '') : chosen;
+  return (
+    <RecordForm
+      local={local}
+      alsoBy={[]}
+      label={w.bookAdopt}
+      facts={() => {
+        const effectiveFrom = engine.domain.zonedText(Date.now(), season.timeZone);
+        const entries = engine.rules.starterEntries();
+        return [{ type: 'ruleBook.adopted', data: { effectiveFrom, entries, reason: w.bookReason, approvedBy } }];
+      }}
+      onDone={onDone}
+    >
+      <p>{w.bookText}</p>
+      <p className="faint">{w.bookAll}</p>
+      <SelectEntry
+        label={w.bookApprove}
+        value={approvedBy}
+        onChange={setChosen}
+        options={people.map(
+          ({ id, registered: { personal } }) => [id, 'name' in personal ? personal.name : id.slice(0, 8)] as const,
+        )}
+      />
+    </RecordForm>
+  );
+}
