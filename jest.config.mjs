@@ -1,6 +1,8 @@
 // Native ES modules, TypeScript through swc with decorator metadata; workspaces resolve to their sources.
 export default {
   testEnvironment: 'node',
+  // A machine busy with browsers and databases is slow, not wrong.
+  testTimeout: 60_000,
   testEnvironmentOptions: { customExportConditions: ['source', 'node', 'node-addons'] },
   roots: ['<rootDir>/apps', '<rootDir>/libs', '<rootDir>/migrations', '<rootDir>/test'],
   testMatch: ['**/*.test.ts', '**/*.test.tsx'],

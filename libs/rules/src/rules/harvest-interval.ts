@@ -83,7 +83,7 @@ function judgePair(
     return unknown(
       book,
       () =>
-        `${said()}. Whether ${asked.most === asked.least ? asked.most : `${asked.least} or ${asked.most}`} days have to pass is open, because ${waiting.why}.`,
+        `${said()}. Whether ${asked.most === asked.least ? asked.most : `${asked.least} or ${asked.most}`} days have to go by is open, because ${waiting.why}.`,
       evidence,
     );
   }
