@@ -217,7 +217,7 @@ describe('a thief in the database', () => {
       said: expect.stringContaining('GENUINE UP TO SIZE 12'),
     });
     expect(await exported(operationId, '--against', kept)).toMatchObject({ code: 0 });
-  }, 60_000);
+  }, 120_000);
 
   it.each(tamperings)(
     '$name: found where it is',
@@ -235,7 +235,7 @@ describe('a thief in the database', () => {
         expect(archive?.said).toMatch(finds);
       }
     },
-    60_000,
+    120_000,
   );
 
   it('16: a head edited to another root gets no signature, and the last one signed shows what is wrong', async () => {
@@ -248,7 +248,7 @@ describe('a thief in the database', () => {
     const { code, said } = await live(operationId);
     expect(code).toBe(1);
     expect(said).toContain('the root in the head is not that of the entries');
-  }, 60_000);
+  }, 120_000);
 
   it('11: an older database put in its place is not signed: the key remembers more entries', async () => {
     const { operationId } = await log();
@@ -259,7 +259,7 @@ describe('a thief in the database', () => {
     const { code, said } = await live(operationId);
     expect(code).toBe(1);
     expect(said).toMatch(/12/);
-  }, 60_000);
+  }, 120_000);
 });
 
 describe('the owner, who has the key as well', () => {
@@ -278,7 +278,7 @@ describe('the owner, who has the key as well', () => {
     expect(held?.code).toBe(1);
     expect(held?.said).toContain('DIFFERS');
     expect((await live(operationId, '--against', kept)).code).toBe(1);
-  }, 60_000);
+  }, 120_000);
 
   it('10: cuts the end off and signs the shorter log: found by the checkpoint kept outside', async () => {
     const { operationId, kept } = await log();
@@ -287,7 +287,7 @@ describe('the owner, who has the key as well', () => {
     expect(await exported(operationId)).toMatchObject({ code: 3 });
     expect((await exported(operationId, '--against', kept))?.code).toBe(1);
     expect(readFileSync(kept, 'utf8')).toContain('\n12\n');
-  }, 60_000);
+  }, 120_000);
 });
 
 /** What the owner's program would do: leaf hashes, tree and head from the entries; and the key made to forget. */

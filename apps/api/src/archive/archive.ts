@@ -12,6 +12,7 @@ const pages = z.array(z.object({ seq: int8, bytes: z.instanceof(Buffer), leaf_ha
 const openings = z.array(
   z.object({ record_id: z.string(), pointer: z.string(), value: z.instanceof(Buffer), salt: z.instanceof(Buffer) }),
 );
+const digests = z.array(z.object({ sha256: z.string() }));
 const inOnePage = 2_000;
 
 /** What an archive holds. */
@@ -47,13 +48,31 @@ export class Archives {
     await this.signing.handOver(operationId);
     const checkpoint = await this.#checkpoint(operationId, wish);
     const { size } = checkpointIn(checkpoint);
-    const attached = await this.documents.audit(operationId);
+    const attached = await this.#documents(operationId, size);
     const { count, bytes } = await this.scope.run(operationId, (manager) => extentOf(manager, operationId, size));
     return {
       entries: count,
       withoutFile: attached.filter(({ kept }) => kept !== 'matches').map(({ sha256 }) => sha256),
       files: this.#files(operationId, wish, { checkpoint, size, count, bytes, attached }),
     };
+  }
+
+  /** The documents that the entries name: one that was sent but is not recorded (yet) is no part of the log. */
+  async #documents(operationId: string, size: number): Promise<Awaited<ReturnType<Documents['audit']>>> {
+    const kept = await this.documents.audit(operationId);
+    const named = await this.scope.run(operationId, async (manager) =>
+      digests.parse(
+        await manager.query(
+          `SELECT d.sha256 FROM unnest($2::text[]) AS d (sha256) WHERE EXISTS (
+             SELECT FROM log_entry e WHERE e.operation_id = $1 AND e.seq < $3
+                AND e.type IN ('document.attached', 'record.amended')
+                AND position(convert_to('"sha256":"' || d.sha256 || '"', 'UTF8') IN e.bytes) > 0)`,
+          [operationId, kept.map(({ sha256 }) => sha256), size],
+        ),
+      ),
+    );
+    const known = new Set(named.map(({ sha256 }) => sha256));
+    return kept.filter(({ sha256 }) => known.has(sha256));
   }
 
   async #checkpoint(operationId: string, { evenIfAltered }: ArchiveWish): Promise<string> {

@@ -1,3 +1,8 @@
+export { backupFiles, type BackupManifest } from './backup.ts';
+export { checkedBackup, type Seen } from './checked-backup.ts';
+export { keyFiles, restoreKeys } from './key-files.ts';
+export { CannotRestore, restoreRows } from './restore.ts';
+export { DoesNotOpen, isSealed, sealed, unsealedFile } from './sealed-file.ts';
 export { Archives, type Archived } from './archive.ts';
 export { KeyChange, knownOf, type KeyChanged, type Known } from './key-change.ts';
 export { Post, postBySmtp, type Letter } from './mail.ts';

@@ -1,3 +1,4 @@
+import { backup } from './backup.ts';
 import { calc } from './calc.ts';
 import type { Command } from './command.ts';
 import { demo } from './demo.ts';
@@ -8,11 +9,12 @@ import { operation } from './operation.ts';
 import { person } from './person.ts';
 import { rebuild } from './rebuild.ts';
 import { report } from './report.ts';
+import { restore } from './restore.ts';
 import { serve } from './serve.ts';
 import { verify } from './verify.ts';
 
 /** Every verb, in the order in which `help` lists them. */
 export const catalogue: readonly Command[] = [
   ...[demo, serve, operation, person, importRecords, report],
-  ...[exportArchive, verify, key, rebuild, calc],
+  ...[exportArchive, verify, key, backup, restore, rebuild, calc],
 ];

@@ -1,3 +1,4 @@
+export { ownerDataSource } from './data-source.ts';
 export { openDatabase, type DatabaseOptions, type OpenDatabase } from './open.ts';
 export { OperationScope } from './scope.ts';
 export { migrated, NewerSchema } from './schema.ts';
