@@ -9,6 +9,7 @@ import { ReadingLinks1764000000008 } from './0008-reading-links.ts';
 import { SignaturesAndDocuments1764000000009 } from './0009-signatures-and-documents.ts';
 import { Scheduler1764000000010 } from './0010-scheduler.ts';
 import { Checkpoints1764000000011 } from './0011-checkpoints.ts';
+import { Deadlines1764000000012 } from './0012-deadlines.ts';
 
 /** Every migration ever released, oldest first. A released one never changes; the schema goes forward only. */
 export const migrations = [
@@ -23,4 +24,5 @@ export const migrations = [
   SignaturesAndDocuments1764000000009,
   Scheduler1764000000010,
   Checkpoints1764000000011,
+  Deadlines1764000000012,
 ] as const;

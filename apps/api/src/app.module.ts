@@ -16,7 +16,7 @@ import { Metrics } from './metrics.ts';
 import { PagesModule } from './pages/index.ts';
 import { Reports } from './reports/index.ts';
 import { Reviews } from './signing/index.ts';
-import { BatchList, RecordList, Seasons, Settler, Views } from './views/index.ts';
+import { BatchList, Deadlines, KeptOutcomes, RecordList, Seasons, Settler, Views } from './views/index.ts';
 
 /** What the service is made of and cannot make itself. */
 export interface Foundations {
@@ -47,6 +47,8 @@ export class AppModule {
         Seasons,
         RecordList,
         Settler,
+        Deadlines,
+        KeptOutcomes,
         BatchList,
         Views,
         Reports,

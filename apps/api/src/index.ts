@@ -7,4 +7,5 @@ export {
   type ServiceOptions,
 } from './service.ts';
 export { Clock, machineClock } from './clock.ts';
+export { Deadlines, KeptOutcomes } from './views/index.ts';
 export { AlreadyServed, assertLeastRights, NewerSchema, openDatabase, OperationScope } from './database/index.ts';

@@ -6,7 +6,7 @@ import type { Subject, Verdict } from './outcome.ts';
 export type KeptOutcomes = Readonly<
   Record<
     string,
-    { readonly revision: number; readonly verdicts: Readonly<Partial<Record<Verdict, readonly string[]>>> }
+    { readonly revision: number; readonly verdicts: Readonly<Partial<Record<Verdict, readonly string[] | undefined>>> }
   >
 >;
 

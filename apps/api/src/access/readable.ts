@@ -100,6 +100,7 @@ export const readable: Readonly<Record<string, Look>> = {
   'plantings/:id/trace': about('id'),
   'harvests/:id/trace': about('id'),
   'rule-book': open,
+  'rule-book/starter': open,
   members: open,
   reports: open,
   'reports/:name': report,

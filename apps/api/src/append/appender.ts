@@ -6,7 +6,7 @@ import { OperationScope } from '../database/index.ts';
 import { ProblemAnswer } from '../http/index.ts';
 import { lockHead } from '../log/index.ts';
 import { Metrics } from '../metrics.ts';
-import { Seasons, Settler, type Held } from '../views/index.ts';
+import { Deadlines, Seasons, Settler, type Held } from '../views/index.ts';
 import { decide, type AppendRequest } from './decide.ts';
 import { Line } from './line.ts';
 import { knownEntries, lastRecordsOf } from './lookup.ts';
@@ -27,6 +27,7 @@ export class Appender {
     private readonly scope: OperationScope,
     private readonly seasons: Seasons,
     private readonly settler: Settler,
+    private readonly deadlines: Deadlines,
     private readonly clock: Clock,
     private readonly metrics: Metrics,
   ) {}
@@ -112,6 +113,7 @@ export class Appender {
         );
         // Should the transaction fail after all, there is nothing to settle, and that does no harm.
         if (stale > 0) this.settler.later(operationId);
+        this.deadlines.later(operationId);
       } finally {
         await settled;
       }

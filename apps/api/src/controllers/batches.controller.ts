@@ -23,6 +23,8 @@ export const batchQuery = z.strictObject({
   at: instant.optional(),
   knownAt: instant.optional(),
   asOfSeq: count.optional(),
+  /** With each signature the outcomes that it was given on. */
+  asSigned: z.enum(['true', 'false']).optional(),
 });
 
 @Controller('api/v1/operations/:operationId/batches')
@@ -54,9 +56,12 @@ export class BatchesController {
     @Param('batchId') batchId: string,
     @Query() query: unknown,
   ): Promise<object> {
-    const viewpoint = queryOf(batchQuery, query);
+    const { asSigned, ...viewpoint } = queryOf(batchQuery, query);
     const id = uuidOf(batchId);
-    const found = id === null ? null : await this.views.batch(member.operationId, id, viewpoint);
+    const found =
+      id === null
+        ? null
+        : await this.views.batch(member.operationId, id, { ...viewpoint, asSigned: asSigned === 'true' });
     if (found === null) throw notFound();
     return found;
   }

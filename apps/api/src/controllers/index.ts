@@ -4,6 +4,7 @@ import { AppendController } from './append.controller.ts';
 import { BatchesController } from './batches.controller.ts';
 import { CalculationsController } from './calculations.controller.ts';
 import { CheckController } from './check.controller.ts';
+import { DeadlinesController } from './deadlines.controller.ts';
 import { DescriptionController } from './description.controller.ts';
 import { DocumentsController } from './documents.controller.ts';
 import { ExportController } from './export.controller.ts';
@@ -46,6 +47,7 @@ export const controllers = [
   BatchesController,
   FindingsController,
   RuleBookController,
+  DeadlinesController,
   TraceController,
   PlanController,
   ReportsController,

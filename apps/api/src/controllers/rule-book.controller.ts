@@ -34,6 +34,12 @@ export class RuleBookController {
     return this.views.ruleBook(member.operationId, queryOf(ruleBookQuery, query).at);
   }
 
+  /** A rule book to begin with, as entries to adopt; and the rules that are not judged now, and why. */
+  @Get('starter')
+  starter(@CallingMember() member: Member): Promise<object> {
+    return this.views.starterBook(member.operationId);
+  }
+
   /** What would be judged otherwise with these entries; nothing is recorded. */
   @Post('preview')
   @HttpCode(200)

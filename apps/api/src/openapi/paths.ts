@@ -82,6 +82,7 @@ function routes(): Record<string, Record<string, Route>> {
           outcomes: listOf(reference('Outcome')),
           nextDue: { oneOf: [{ type: 'null' }, object({ ruleId: text, at: instant, what: text })] },
           timeline: listOf(nothing),
+          reviews: listOf(nothing),
         }),
       },
     },
@@ -97,6 +98,18 @@ function routes(): Record<string, Record<string, Route>> {
         summary: 'The rule book in force',
         query: ruleBookQuery,
         answer: object({ seq: { type: ['integer', 'null'] }, effectiveFrom: cursor, rules: listOf(nothing) }),
+      },
+    },
+    [`${operation}/rule-book/starter`]: {
+      get: {
+        summary: 'A rule book to begin with, as entries to adopt; and the rules that are not judged now',
+        answer: object({ ruleIds: listOf(text), entries: listOf(nothing), notSwitchedOn: listOf(nothing) }),
+      },
+    },
+    [`${operation}/deadlines`]: {
+      get: {
+        summary: 'What is to be done by when, the earliest first',
+        answer: object({ deadlines: listOf(nothing) }),
       },
     },
     [`${operation}/rule-book/preview`]: {

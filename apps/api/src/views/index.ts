@@ -6,4 +6,6 @@ export { Views } from './views.ts';
 export { seenFrom, type Viewpoint } from './as-of.ts';
 export { readRecords } from './read-records.ts';
 export { writeBatches } from './write-following.ts';
+export { Deadlines, type KeptDeadline } from './deadlines.ts';
+export { KeptOutcomes } from './kept-outcomes.ts';
 export { Settler } from './settler.ts';

@@ -13,10 +13,15 @@ import {
 import {
   checkDrafts,
   findings,
+  judgeAsSigned,
   judgeBatch,
   nextDue,
+  notSwitchedOn,
   previewRuleBook,
+  reviewsOf,
   ruleBookView,
+  starterEntries,
+  starterRuleIds,
   type BookEntry,
   type Comparison,
   type Finding,
@@ -44,8 +49,11 @@ export class Views {
     private readonly clock: Clock,
   ) {}
 
-  /** A batch: facts, outcomes, what is due, everything recorded of it. null where no record speaks of it. */
-  batch(operationId: string, batchId: string, viewpoint: Viewpoint) {
+  /**
+   * A batch: facts, outcomes, what is due, everything recorded of it, and its signatures, `asSigned` with the outcomes that
+   * were signed. null where no record speaks of it.
+   */
+  batch(operationId: string, batchId: string, { asSigned = false, ...viewpoint }: Viewpoint & { asSigned?: boolean }) {
     return this.seasons.read(operationId, (reading) => {
       const { season, asOfSeq } = seenFrom(reading, viewpoint);
       const batch = season.batch(batchId);
@@ -62,6 +70,9 @@ export class Views {
         outcomes: judgeBatch(season, id, now).map(outcomeJson),
         nextDue: dueJson(nextDue(season, id, now)),
         timeline: timeline(season, batch),
+        reviews: reviewsOf(batch).map((review) =>
+          asSigned ? { ...review, outcomes: judgeAsSigned(season, id, review.recordId).map(outcomeJson) } : review,
+        ),
       };
     });
   }
@@ -77,6 +88,15 @@ export class Views {
 
   ruleBook(operationId: string, at: number | undefined): Promise<RuleBookView> {
     return this.seasons.read(operationId, ({ season }) => ruleBookView(season, at ?? this.clock.now()));
+  }
+
+  /** What a new operation may begin with, and what the book in force leaves out. */
+  starterBook(operationId: string): Promise<object> {
+    return this.seasons.read(operationId, ({ season }) => ({
+      ruleIds: starterRuleIds,
+      entries: starterEntries(),
+      notSwitchedOn: notSwitchedOn(season, this.clock.now()),
+    }));
   }
 
   previewRuleBook(
