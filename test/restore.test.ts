@@ -113,6 +113,20 @@ describe('a backup', () => {
   });
 });
 
+describe('an archive as a file', () => {
+  it('comes in with the command, whole and only read, under a manager whose token is printed', async () => {
+    const archive = file('log.tar', (await ask(service.url, `/${operationId}/export`)).bytes);
+    const home = machine('import');
+    const { code, out, err } = await furrowmark(home, 'import', archive, '--manager', 'Ines', '--key', key);
+    expect([code, err]).toEqual([0, expect.stringContaining('only read here until it is taken over')]);
+    expect(out).toContain(`operation  ${operationId}\nentries    6\n`);
+    const twice = await furrowmark(home, 'import', archive, '--manager', 'Ines');
+    expect([twice.code, twice.err]).toEqual([65, expect.stringContaining('is here already')]);
+    const checked = await furrowmark(home, 'verify', '--operation', operationId, '--key', key, '--against', newest);
+    expect([checked.code, checked.out]).toEqual([0, expect.stringContaining('GENUINE UP TO SIZE 6')]);
+  }, 240_000);
+});
+
 describe('a restore', () => {
   it('does not begin before it has been asked what the newest checkpoint is that anybody holds', async () => {
     const { code, err } = await furrowmark(machine('asks'), 'restore', plain);

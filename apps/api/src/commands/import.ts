@@ -1,21 +1,23 @@
 import { basename } from 'node:path';
 import { appendingHere, appendingTo, type Appending, type Result } from './appending.ts';
 import { Refusal, type Command } from './command.ts';
+import { importArchive, isArchive } from './import-archive.ts';
 import { operationIdOf, withOperation } from './operation-here.ts';
 import { options } from './options.ts';
 import { portions, type Line } from './records-file.ts';
 
-/** `import` of a file of records; whole-operation archives come in through `POST …/import`. */
+/** `import` of a file of records, or of a whole-operation archive. */
 export const importRecords: Command = {
   verb: 'import',
-  usage: 'FILE.ndjson --operation ID [--url URL --token TOKEN]',
+  usage: 'FILE.ndjson --operation ID [--url URL --token TOKEN] | ARCHIVE.tar --manager NAME [--key KEY]',
   purpose:
-    'Records a file with one record a line: through a running service (--url, --token), else straight into the data here. Says of each wrong line what is wrong; the others are recorded.',
+    'Records a file with one record a line: through a running service (--url, --token), else straight into the data here. Says of each wrong line what is wrong; the others are recorded. An archive comes in as a whole log, only read until it is taken over.',
   async run(args) {
-    const { given, rest } = options(args, ['operation', 'url', 'token']);
+    const { given, rest } = options(args, ['operation', 'url', 'token', 'manager', 'key']);
     const [file, ...more] = rest;
     if (file === undefined || more.length > 0)
       throw new Refusal('one file is needed: import records.ndjson --operation ID');
+    if (await isArchive(file)) return importArchive(file, given.manager, given.key);
     if (given.url === undefined && given.token === undefined) {
       const operationId = operationIdOf(given.operation);
       return withOperation(operationId, async (service) =>
