@@ -1,0 +1,86 @@
+import { execFileSync } from 'node:child_process';
+import { mkdir, mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { cpus, loadavg, tmpdir, totalmem } from 'node:os';
+import { chmod } from 'node:fs/promises';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { parseArgs } from 'node:util';
+import type { Extent, Row } from './measure.ts';
+import { appendRows, memoryRows, singleRows } from './rows/append.ts';
+import { judgingRows } from './rows/judging.ts';
+import { readingRows } from './rows/reading.ts';
+import { reportingRows } from './rows/reporting.ts';
+import { startingRows } from './rows/starting.ts';
+import { verifyingRows } from './rows/verifying.ts';
+import { Served } from './served.ts';
+import { tableOf } from './table.ts';
+
+const { values } = parseArgs({
+  options: {
+    quick: { type: 'boolean' },
+    long: { type: 'boolean' },
+    out: { type: 'string' },
+    rounds: { type: 'string' },
+  },
+});
+const root = fileURLToPath(new URL('../..', import.meta.url));
+const mode = values.quick ? 'quick' : values.long ? 'long' : 'usual';
+const extent: Extent = { mode, rounds: mode === 'quick' ? 1 : Number(values.rounds ?? 5) };
+const out = values.out ?? join(root, 'out', 'bench.json');
+
+const home = await mkdtemp(join(tmpdir(), 'furrowmark-bench-'));
+await chmod(home, 0o755);
+const rows: Row[] = [];
+const done = (more: readonly Row[]): void => {
+  rows.push(...more);
+  for (const { work } of more) console.error(`measured after ${Math.round(performance.now() / 1000)} s: ${work}`);
+};
+const began = loadavg();
+try {
+  const { rows: started, idle } = await startingRows(home, root, extent);
+  const served = await Served.start(join(home, 'data'));
+  try {
+    done(await appendRows(served, extent));
+    done(await singleRows(served, extent));
+    done(await readingRows(served, extent));
+    done(await verifyingRows(served, home, extent));
+    done(started);
+    done(await memoryRows(idle, served));
+  } finally {
+    await served.stop();
+  }
+  done(await judgingRows(extent));
+  done(await reportingRows(extent));
+} finally {
+  await rm(home, { recursive: true, force: true });
+}
+
+const [processor] = cpus();
+const report = {
+  measuredAt: new Date().toISOString(),
+  mode,
+  rounds: extent.rounds,
+  machine: {
+    processor: processor?.model ?? 'unknown',
+    cores: cpus().length,
+    memoryMB: Math.round(totalmem() / 2 ** 20),
+    system: `${process.platform} ${process.arch}`,
+    /** Of one minute, before and after: more than the cores means that others worked too. */
+    load: [began[0], loadavg()[0]],
+  },
+  versions: { node: process.version, commit: commit() },
+  rows,
+};
+await mkdir(join(out, '..'), { recursive: true });
+await writeFile(out, `${JSON.stringify(report, null, 2)}\n`);
+console.log(tableOf(rows));
+console.log(`\n${rows.filter(({ reached }) => reached).length} of ${rows.length} aims reached; ${out}`);
+process.exit();
+
+function commit(): string {
+  try {
+    return execFileSync('git', ['rev-parse', 'HEAD'], { cwd: root, encoding: 'utf8' }).trim();
+  } catch {
+    return 'unknown';
+  }
+}

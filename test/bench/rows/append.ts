@@ -1,0 +1,155 @@
+import { alone, inTurn, spreadOf, type Extent, type Row } from '../measure.ts';
+import { requests, season, type Sent } from '../records.ts';
+import type { Served } from '../served.ts';
+import { randomUUID } from 'node:crypto';
+import { setTimeout as pause } from 'node:timers/promises';
+
+const perSecond = (records: number, ms: number): number => (records / ms) * 1000;
+
+/** Appends of a hundred records a request, by one writer and by eight on operations of their own. */
+export async function appendRows(served: Served, { mode, rounds }: Extent): Promise<Row[]> {
+  const each = mode === 'quick' ? 200 : 2_000;
+  const bodies = requests(season(each), 100);
+  const rows: Row[] = [];
+  for (const writers of [1, 8]) {
+    const measured = await inTurn(
+      rounds,
+      async () => {
+        const operations = await Promise.all(Array.from({ length: writers }, () => served.operation()));
+        const texts = bodies.map((records) => JSON.stringify({ records }));
+        const start = performance.now();
+        await Promise.all(
+          operations.map(async (operation) => {
+            for (const text of texts) await served.append(operation, text);
+          }),
+        );
+        const took = performance.now() - start;
+        await settled();
+        return perSecond(each * writers, took);
+      },
+      async () => {
+        const lines = bodies.map((records) => records.map((record) => Buffer.from(JSON.stringify(record))));
+        const start = performance.now();
+        await Promise.all(
+          Array.from({ length: writers }, async () => {
+            const operation = randomUUID();
+            let seq = 0;
+            for (const part of lines) await bareInsert(served, operation, (seq += part.length), part);
+          }),
+        );
+        return perSecond(each * writers, performance.now() - start);
+      },
+    );
+    rows.push({
+      work: `append, 100 records a request, everything on, over HTTP, ${writers === 1 ? 'one writer' : '8 writers on operations of their own'}`,
+      beside: 'bare multi-row insert of the same bytes, one commit a hundred',
+      unit: 'records/s',
+      ...measured,
+      aim: '≥ 0.5',
+      reached: measured.ratio.median >= 0.5,
+    });
+  }
+  return rows;
+}
+
+const clients = 16;
+
+/** Single records of 16 clients on one operation; and the same in a small and in a large operation. */
+export async function singleRows(served: Served, { mode, rounds }: Extent): Promise<Row[]> {
+  const each = mode === 'quick' ? 3 : 60;
+  const total = clients * each;
+  const [small, large] = mode === 'quick' ? [100, 400] : mode === 'long' ? [1_000, 100_000] : [1_000, 20_000];
+  const records = season(large);
+  const smallOperation = await served.operation(records.slice(0, small));
+  const largeOperation = await served.operation(records);
+  const into = async (operation: string): Promise<number> => {
+    await settled();
+    const texts = Array.from({ length: total }, () => JSON.stringify({ records: [reading(records)] }));
+    const start = performance.now();
+    await together(each, (n) => served.append(operation, texts[n] ?? ''));
+    return perSecond(total, performance.now() - start);
+  };
+  const measured = await inTurn(
+    rounds,
+    async () => into(smallOperation),
+    async () => {
+      const operation = randomUUID();
+      const lines = Array.from({ length: total }, () => Buffer.from(JSON.stringify(reading(records))));
+      const start = performance.now();
+      await together(each, (n) => bareInsert(served, operation, n + 1, [lines[n] ?? Buffer.alloc(0)]));
+      return perSecond(total, performance.now() - start);
+    },
+  );
+  const sizes = await inTurn(
+    rounds,
+    () => into(largeOperation),
+    () => into(smallOperation),
+  );
+  const slower = spreadOf([1 / sizes.ratio.median, 1 / sizes.ratio.least, 1 / sizes.ratio.most]);
+  return [
+    {
+      work: `append of single records, ${clients} clients on one operation (appended in groups), over HTTP`,
+      beside: `bare single-row inserts, a commit each, ${clients} connections`,
+      unit: 'records/s',
+      ...measured,
+      aim: '≥ 1.0',
+      reached: measured.ratio.median >= 1,
+    },
+    {
+      work: `the same in an operation of ${large} records`,
+      beside: `in one of ${small} records`,
+      unit: 'records/s',
+      ...{ ours: sizes.ours, peer: sizes.peer, ratio: slower },
+      aim: '≤ 1.2 × slower',
+      reached: slower.median <= 1.2,
+      remark: 'the ratio is how many times slower',
+    },
+  ];
+}
+
+/** An oxygen reading of one of the season's batches, with an id of its own. */
+function reading(records: readonly Sent[]): Sent {
+  const readings = records.slice(0, 90).filter((record) => record['type'] === 'batch.oxygenMeasured');
+  const like = readings[0];
+  if (like === undefined) throw new Error('the season begins without a reading');
+  return { ...like, id: randomUUID() };
+}
+
+/** Each of the clients does its share, one after the other; `work` gets the number of the record. */
+async function together(each: number, work: (n: number) => Promise<void>): Promise<void> {
+  await Promise.all(
+    Array.from({ length: clients }, async (_, client) => {
+      for (let n = 0; n < each; n += 1) await work(client * each + n);
+    }),
+  );
+}
+
+async function bareInsert(served: Served, operation: string, end: number, lines: readonly Buffer[]): Promise<void> {
+  const numbers = lines.map((_, i) => end - lines.length + i);
+  await served.pool.query({
+    name: 'bare',
+    text: 'INSERT INTO bare SELECT $1, * FROM unnest($2::bigint[], $3::bytea[])',
+    values: [operation, numbers, lines],
+  });
+}
+
+/** What the service settles a moment after an append belongs to no later round. */
+const settled = (): Promise<void> => pause(600);
+
+/** Memory of the service at rest, before anything was asked of it, and the most it took. */
+export async function memoryRows(idle: number, served: Served): Promise<Row[]> {
+  const most = await alone(1, () => Promise.resolve(served.memory().most), 0);
+  const resting = spreadOf([idle]);
+  const none = { beside: null, peer: null, ratio: null, unit: 'MB' };
+  return [
+    { ...none, work: "memory of the service's process at rest", ours: resting, aim: '< 150', reached: idle < 150 },
+    {
+      ...none,
+      work: "memory of the service's process, the most during these rows",
+      ours: most,
+      aim: '< 400',
+      reached: most.median < 400,
+      remark: "the database's processes are not in it; run from source, with the compiler in the same process",
+    },
+  ];
+}

@@ -1,0 +1,107 @@
+import { z } from 'zod';
+import { inTurn, quantile, timed, type Extent, type Row } from '../measure.ts';
+import { season } from '../records.ts';
+import type { Served } from '../served.ts';
+
+const listed = z.object({ batches: z.array(z.object({ batchId: z.string() })) });
+const traced = z.object({ nodes: z.array(z.unknown()) });
+
+const forward = `
+  WITH RECURSIVE reached (kind, id) AS (
+    VALUES ('lot', $2::text)
+    UNION
+    SELECT e.to_kind, e.to_id FROM trace_edge e JOIN reached r ON e.from_id = r.id AND e.from_kind = r.kind
+     WHERE e.operation_id = $1
+  )
+  SELECT e.from_kind, e.from_id, e.to_kind, e.to_id, e.record_id, e.quantity
+    FROM trace_edge e JOIN reached r ON e.from_id = r.id AND e.from_kind = r.kind WHERE e.operation_id = $1`;
+
+/** A lot's trace and a batch's page in a large operation, over HTTP. */
+export async function readingRows(served: Served, { mode, rounds }: Extent): Promise<Row[]> {
+  const size = mode === 'quick' ? 400 : mode === 'long' ? 100_000 : 10_000;
+  const times = mode === 'quick' ? 3 : 20;
+  const records = season(size);
+  const operation = await served.operation(records);
+  // Settles what the appends left, so that the edges which the peer reads are there.
+  const { batches } = listed.parse(JSON.parse(await served.ask('GET', `/operations/${operation}/batches?limit=1000`)));
+  await served.pool.query('ANALYZE');
+  const lots = records.flatMap((record) => lotOf(record));
+  const [lot, batch] = [lots.at(-1), batches[Math.floor(batches.length / 2)]?.batchId];
+  if (lot === undefined || batch === undefined) throw new Error('the season has no lot or no batch');
+  const { nodes } = traced.parse(
+    JSON.parse(await served.ask('GET', `/operations/${operation}/lots/${lot}/trace?direction=forward`)),
+  );
+
+  const single: Record<'trace' | 'page', number[]> = { trace: [], page: [] };
+  const over = async (kind: 'trace' | 'page', path: string): Promise<number> => {
+    const took: number[] = [];
+    for (let n = 0; n < times; n += 1) took.push(await timed(async () => JSON.parse(await served.ask('GET', path))));
+    single[kind].push(...took);
+    return quantile(
+      took.toSorted((a, b) => a - b),
+      0.5,
+    );
+  };
+  const bare = async (
+    text: string,
+    values: unknown[],
+    read: (rows: { bytes: Buffer }[]) => unknown,
+  ): Promise<number> => {
+    const took: number[] = [];
+    for (let n = 0; n < times; n += 1)
+      took.push(
+        await timed(async () => read((await served.pool.query({ name: text.slice(0, 40), text, values })).rows)),
+      );
+    return quantile(
+      took.toSorted((a, b) => a - b),
+      0.5,
+    );
+  };
+  const traces = await inTurn(
+    rounds,
+    () => over('trace', `/operations/${operation}/lots/${lot}/trace?direction=forward`),
+    () => bare(forward, [operation, lot], (rows) => rows.length),
+  );
+  const pages = await inTurn(
+    rounds,
+    () => over('page', `/operations/${operation}/batches/${batch}`),
+    () =>
+      bare(
+        `SELECT e.bytes FROM mention m JOIN log_entry e USING (operation_id, seq)
+          WHERE m.operation_id = $1 AND m.subject_id = $2 ORDER BY m.seq`,
+        [operation, batch],
+        (rows) => rows.map(({ bytes }) => JSON.parse(bytes.toString('utf8'))),
+      ),
+  );
+  const p95 = (kind: 'trace' | 'page'): number =>
+    quantile(
+      single[kind].toSorted((a, b) => a - b),
+      0.95,
+    );
+  return [
+    {
+      work: `trace of a lot through ${nodes.length} things, operation of ${size} records, over HTTP`,
+      beside: 'hand-written recursive SQL over the edges',
+      unit: 'ms',
+      ...traces,
+      aim: '≤ 1.5 ×, 95th of 100 < 20 ms',
+      reached: traces.ratio.median <= 1.5 && p95('trace') < 20,
+      remark: `95th of 100: ${p95('trace').toFixed(1)} ms; shares, codes and what was reached are in the answer, only edges in the peer's`,
+    },
+    {
+      work: `a batch's page: facts, judged, timeline, operation of ${size} records, over HTTP`,
+      beside: 'bare select and parse of the records about it',
+      unit: 'ms',
+      ...pages,
+      aim: '≤ 2 ×, 95th of 100 < 20 ms',
+      reached: pages.ratio.median <= 2 && p95('page') < 20,
+      remark: `95th of 100: ${p95('page').toFixed(1)} ms; the peer computes and judges nothing and speaks no HTTP`,
+    },
+  ];
+}
+
+const aboutLot = z.object({ type: z.literal('batch.ingredientAdded'), data: z.object({ lotId: z.string() }) });
+function lotOf(record: unknown): string[] {
+  const read = aboutLot.safeParse(record);
+  return read.success ? [read.data.data.lotId] : [];
+}

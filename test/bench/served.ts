@@ -1,0 +1,116 @@
+import { spawn, type ChildProcess } from 'node:child_process';
+import { once } from 'node:events';
+import { readFileSync } from 'node:fs';
+import { Agent, request } from 'node:http';
+import { fileURLToPath } from 'node:url';
+import pg from 'pg';
+import { z } from 'zod';
+import { requests, type Sent } from './records.ts';
+
+const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
+const started = z.object({ url: z.string(), token: z.string(), ownerUrl: z.string() });
+const rebuilt = z.object({ rebuildMs: z.number() });
+const created = z.object({ operationId: z.string() });
+const appended = z.object({ results: z.array(z.object({ status: z.string() })) });
+
+/** The service in a process of its own, and the same database by a plain driver. */
+export class Served {
+  readonly #agent = new Agent({ keepAlive: true, maxSockets: 64 });
+
+  private constructor(
+    readonly child: ChildProcess,
+    readonly url: string,
+    readonly token: string,
+    /** As the owner: row-level security is not in its way. */
+    readonly pool: pg.Pool,
+  ) {}
+
+  static async start(dataDir: string): Promise<Served> {
+    const child = spawn(
+      process.execPath,
+      ['--import', here('../../apps/api/register.mjs'), here('./serving.ts'), dataDir],
+      {
+        stdio: ['ignore', 'inherit', 'inherit', 'ipc'],
+      },
+    );
+    const [message] = await once(child, 'message');
+    const { url, token, ownerUrl } = started.parse(message);
+    const pool = new pg.Pool({ connectionString: ownerUrl, max: 20 });
+    // The database may be gone before the last connection has said goodbye.
+    pool.on('connect', (client) => client.on('error', () => undefined));
+    pool.on('error', () => undefined);
+    await pool.query(
+      'CREATE TABLE bare (operation_id uuid, seq bigint, bytes bytea NOT NULL, PRIMARY KEY (operation_id, seq))',
+    );
+    return new Served(child, url, token, pool);
+  }
+
+  async operation(records: readonly Sent[] = []): Promise<string> {
+    const body = JSON.stringify({ name: 'Quillfen Growers', timeZone: 'America/Chicago' });
+    const { operationId } = created.parse(JSON.parse(await this.ask('POST', '/operations', body)));
+    for (const part of requests(records, 500)) await this.append(operationId, JSON.stringify({ records: part }));
+    return operationId;
+  }
+
+  /** Appends, and fails unless everything was recorded. */
+  async append(operationId: string, body: string): Promise<void> {
+    const { results } = appended.parse(JSON.parse(await this.ask('POST', `/operations/${operationId}/records`, body)));
+    const other = results.find(({ status }) => status !== 'recorded');
+    if (other !== undefined) throw new Error(`not recorded: ${JSON.stringify(other)}`);
+  }
+
+  /** The text of an answer; fails where it is none of success. */
+  async ask(method: string, path: string, body?: string): Promise<string> {
+    return (await this.bytes(method, path, body)).toString('utf8');
+  }
+
+  bytes(method: string, path: string, body?: string): Promise<Buffer> {
+    return new Promise((resolve, reject) => {
+      const headers = {
+        authorization: `Bearer ${this.token}`,
+        ...(body === undefined
+          ? {}
+          : { 'content-type': 'application/json', 'content-length': Buffer.byteLength(body) }),
+      };
+      const asked = request(`${this.url}/api/v1${path}`, { method, headers, agent: this.#agent }, (answer) => {
+        const chunks: Buffer[] = [];
+        answer.on('data', (chunk: Buffer) => chunks.push(chunk));
+        answer.on('end', () => {
+          const all = Buffer.concat(chunks);
+          if ((answer.statusCode ?? 500) < 300) resolve(all);
+          else reject(new Error(`${method} ${path}: ${answer.statusCode} ${all.toString('utf8').slice(0, 500)}`));
+        });
+        answer.on('error', reject);
+      });
+      asked.on('error', reject);
+      asked.end(body);
+    });
+  }
+
+  /** Milliseconds that the service takes to compute an operation's views anew and compare. */
+  async rebuild(operationId: string): Promise<number> {
+    const answer = once(this.child, 'message');
+    this.child.send(operationId);
+    return rebuilt.parse((await answer)[0]).rebuildMs;
+  }
+
+  /** Memory of the service's process in MB: now, and the most it ever had. */
+  memory(): { now: number; most: number } {
+    return memoryOf(this.child.pid ?? 0);
+  }
+
+  async stop(): Promise<void> {
+    await this.pool.end();
+    this.#agent.destroy();
+    const gone = once(this.child, 'exit');
+    this.child.disconnect();
+    await gone;
+  }
+}
+
+/** Resident memory of a process in MB, from /proc: the database's processes are not in it. */
+export function memoryOf(pid: number): { now: number; most: number } {
+  const status = readFileSync(`/proc/${pid}/status`, 'utf8');
+  const mb = (name: string): number => Number(new RegExp(`^${name}:\\s+(\\d+)`, 'm').exec(status)?.[1]) / 1024;
+  return { now: mb('VmRSS'), most: mb('VmHWM') };
+}
