@@ -45,7 +45,7 @@ describe('the findings of the invented season', () => {
     ['topup-water', 'L-1', 'broken', 'open', '900 gal'],
     ['harvest-interval', 'H-0624', 'broken', 'open', '41 days'],
     ['equipment-clean', 'A-T-22 · Long Acre · bed 2 +2', 'broken', 'open', 'kaolin'],
-    ['tank-mix', 'A-T-18 · Orchard', 'broken', 'open', 'copper soap'],
+    ['tank-mix', 'A-T-18 · Orchard', 'broken', 'open', 'Copper soap harms tea'],
     ['record-complete', 'T-26', 'broken', 'open', 'Not reviewed'],
     ['hold-maximum', 'T-15 · Corner', 'broken', 'resolved', '13 h 40 min'],
     ['oxygen-minimum', 'T-17', 'broken', 'resolved', '3.1 mg/L'],
