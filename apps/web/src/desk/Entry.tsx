@@ -9,6 +9,8 @@ interface Common {
   /** Why it is asked, or what it is good for. */
   readonly help?: string;
   readonly optional?: boolean;
+  /** Language of the label where it is not the page's. */
+  readonly lang?: string;
 }
 
 interface TextProps extends Common {
@@ -18,7 +20,17 @@ interface TextProps extends Common {
 }
 
 /** One thing to write, with its label and what it is good for. */
-export function TextEntry({ label, value, onChange, help, optional, type = 'text', lines, autoComplete }: TextProps) {
+export function TextEntry({
+  label,
+  value,
+  onChange,
+  help,
+  optional,
+  lang,
+  type = 'text',
+  lines,
+  autoComplete,
+}: TextProps) {
   const id = useId();
   const shared = {
     id,
@@ -27,7 +39,7 @@ export function TextEntry({ label, value, onChange, help, optional, type = 'text
     ...(help === undefined ? {} : { 'aria-describedby': `${id}-help` }),
   };
   return (
-    <Labelled id={id} {...{ label, help, optional }}>
+    <Labelled id={id} {...{ label, help, optional, lang }}>
       {lines === true ? (
         <textarea rows={3} {...shared} onChange={(event) => onChange(event.target.value)} />
       ) : (
@@ -75,14 +87,15 @@ interface LabelledProps {
   readonly label: string;
   readonly help?: string | undefined;
   readonly optional?: boolean | undefined;
+  readonly lang?: string | undefined;
   readonly children: ReactNode;
 }
 
-function Labelled({ id, label, help, optional, children }: LabelledProps) {
+function Labelled({ id, label, help, optional, lang, children }: LabelledProps) {
   const w = useWordsOf(deskWords);
   return (
     <div className="entry">
-      <label htmlFor={id}>
+      <label htmlFor={id} lang={lang}>
         {label} {optional === true && <span className="faint small">({w.optional})</span>}
       </label>
       {children}

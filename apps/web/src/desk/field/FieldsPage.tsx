@@ -26,7 +26,7 @@ export default onSeason(function FieldsPage({ local }) {
         <p className="faint small">{w.mapSays}</p>
         <MapPicture local={local} now={now} />
       </section>
-      <section className="card" aria-label={w.title}>
+      <div className="card">
         <div className="table-wrap" tabIndex={0} role="region" aria-label={w.title}>
           <table>
             <thead>
@@ -78,7 +78,7 @@ export default onSeason(function FieldsPage({ local }) {
             </tbody>
           </table>
         </div>
-      </section>
+      </div>
       <details className="card no-print">
         <summary>{w.register}</summary>
         <RegisterForm local={local} />

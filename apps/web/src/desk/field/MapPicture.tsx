@@ -45,7 +45,7 @@ export function MapPicture({ local, now }: { readonly local: Ready; readonly now
               }}
             >
               <polygon points={points.map(([px, py]) => `${px.toFixed(1)},${py.toFixed(1)}`).join(' ')} />
-              <title>{field.code}</title>
+              {!hasRoom(points, field.code) && <title>{field.code}</title>}
               {hasRoom(points, field.code) && (
                 <text x={x} y={y} textAnchor="middle" dominantBaseline="middle">
                   {field.code}

@@ -24,9 +24,9 @@ export default onSeason(function LotsPage({ local }) {
         <FileButton report="stock.pdf" name="stock.pdf" label="PDF" />
       </header>
       <p className="faint">{w.intro}</p>
-      <section className="card" aria-label={w.title}>
+      <div className="card">
         <LotTable local={local} lots={here} label={w.title} />
-      </section>
+      </div>
       {gone.length > 0 && (
         <details className="card">
           <summary>

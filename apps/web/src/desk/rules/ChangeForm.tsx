@@ -68,6 +68,7 @@ export function ChangeForm({ local, rule }: { readonly local: Ready; readonly ru
       {parameters.map(([name, { description, unit }]) => (
         <TextEntry
           key={name}
+          lang="en"
           label={`${description}${unit === undefined ? '' : `, ${unit}`}`}
           type="number"
           value={values[name] ?? ''}

@@ -105,4 +105,4 @@ export default onSeason(function SetupPage({ local }) {
       </details>
     </section>
   );
-});
+}, true);

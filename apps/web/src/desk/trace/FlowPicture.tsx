@@ -83,11 +83,10 @@ function Mark({ node, off, chosen, onChoose }: MarkProps) {
       onClick={onChoose}
       onKeyDown={press}
     >
-      <title>{says}</title>
       <rect className="reach" x={x - 2} y={y - 6} width={104} height={Math.max(24, height + 12)} />
       <rect className="bar" x={x} y={y} width={12} height={height} />
       <text x={x + 17} y={y + Math.min(height / 2, 40) + 4}>
-        {code.length > 16 ? `${code.slice(0, 15)}…` : code}
+        {code.slice(0, 16)}
       </text>
     </g>
   );

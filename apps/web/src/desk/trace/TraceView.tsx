@@ -32,8 +32,8 @@ export function TraceView({ local, root, direction }: Props) {
   const on = node === undefined ? null : pathsThrough(links, node.key);
   return (
     <div className="stack">
-      <section className="card" aria-labelledby={`way-${direction}`}>
-        <h2 id={`way-${direction}`}>{w.picture}</h2>
+      <div className="card">
+        <h2>{w.picture}</h2>
         <p className="faint small">{w.pictureSays}</p>
         <FlowPicture
           flowAt={(width) => flowOf(trace, width, fieldOf)}
@@ -48,7 +48,7 @@ export function TraceView({ local, root, direction }: Props) {
             </button>
           </p>
         )}
-      </section>
+      </div>
       <div className="trace-columns">
         <Steps
           local={local}
@@ -90,7 +90,7 @@ function Steps({ local, trace, on, keyFor }: StepsProps) {
       .map(({ to, quantity }) => ({ group: to.kind, quantity })),
   );
   return (
-    <section className="card" aria-label={w.table}>
+    <div className="card">
       <h2>{w.table}</h2>
       <div className="table-wrap" tabIndex={0} role="region" aria-label={w.table}>
         <table>
@@ -134,7 +134,7 @@ function Steps({ local, trace, on, keyFor }: StepsProps) {
           )}
         </table>
       </div>
-    </section>
+    </div>
   );
 }
 
@@ -164,7 +164,7 @@ function Ends({ trace }: { readonly trace: Trace }) {
   const total = sums(parts.map(({ quantity }) => ({ group: '', quantity })));
   const { whole } = trace;
   return (
-    <section className="card" aria-label={back ? w.reachedBack : w.reached}>
+    <div className="card">
       <h2>{back ? w.reachedBack : w.reached}</h2>
       <div className="table-wrap" tabIndex={0} role="region" aria-label={back ? w.reachedBack : w.reached}>
         <table>
@@ -229,7 +229,7 @@ function Ends({ trace }: { readonly trace: Trace }) {
           </ul>
         </>
       )}
-    </section>
+    </div>
   );
 }
 
