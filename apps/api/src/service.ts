@@ -9,7 +9,7 @@ import { AppModule } from './app.module.ts';
 import { Appender } from './append/index.ts';
 import { machineClock, type Clock } from './clock.ts';
 import { openDatabase, type OpenDatabase } from './database/index.ts';
-import { allowOrigins, closable, dressed, type LogChoice } from './http/index.ts';
+import { allowOrigins, answerUnreadable, closable, dressed, type LogChoice } from './http/index.ts';
 import { DocumentFiles } from './documents/index.ts';
 import { LogKey } from './log/index.ts';
 import { serveWebApp } from './pages/index.ts';
@@ -97,6 +97,7 @@ export async function startService(options: ServerOptions): Promise<RunningServi
     dressed(app, options.log ?? 'info');
     allowOrigins(app, options.origins ?? []);
     serveWebApp(app);
+    answerUnreadable(app.getHttpServer());
     await app.listen(options.port ?? 0, options.host ?? '127.0.0.1');
     app.get(Schedule).start();
     const address: unknown = app.getHttpServer().address();

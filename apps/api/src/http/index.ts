@@ -6,3 +6,4 @@ export { bodyOf, issuesOf, pointerOf, queryOf, uuidOf } from './parse.ts';
 export { dressed, type LogChoice } from './dress.ts';
 export { closable } from './closing.ts';
 export { allowOrigins } from './origins.ts';
+export { answerUnreadable } from './unreadable.ts';

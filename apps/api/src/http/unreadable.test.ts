@@ -1,0 +1,45 @@
+import { createServer, type Server } from 'node:http';
+import { connect } from 'node:net';
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import { answerUnreadable } from './unreadable.ts';
+
+let server: Server;
+let port = 0;
+beforeAll(async () => {
+  server = createServer((_request, response) => response.end('read'));
+  answerUnreadable(server);
+  await new Promise<void>((done) => server.listen(0, '127.0.0.1', done));
+  port = Number(Object(server.address()).port);
+});
+afterAll(() => server.close());
+
+function sent(bytes: string): Promise<string> {
+  return new Promise((resolve, reject) => {
+    const socket = connect(port, '127.0.0.1', () => socket.write(bytes, 'latin1'));
+    let text = '';
+    socket.on('data', (chunk) => (text += chunk));
+    socket.once('end', () => resolve(text));
+    socket.once('error', reject);
+  });
+}
+
+describe('what never becomes a request', () => {
+  it.each([
+    ['no HTTP at all', 'hello\r\n\r\n'],
+    ['a method that HTTP does not know', 'BREW /pot HTTP/1.1\r\nHost: x\r\n\r\n'],
+    ['NUL in a header', 'GET / HTTP/1.1\r\nHost: x\r\nX: a\0b\r\n\r\n'],
+    ['two lengths (RFC 9112 §6.3)', 'POST / HTTP/1.1\r\nHost: x\r\nContent-Length: 3\r\nContent-Length: 4\r\n\r\nabcd'],
+    ['a head of 20 KiB', `GET / HTTP/1.1\r\nHost: x\r\nX: ${'x'.repeat(20_000)}\r\n\r\n`],
+    ['an expectation that nobody can meet', 'GET / HTTP/1.1\r\nHost: x\r\nExpect: rain\r\nConnection: close\r\n\r\n'],
+  ])('%s is answered with a problem', async (_name, bytes) => {
+    const [head = '', body = ''] = (await sent(bytes)).split('\r\n\r\n');
+    expect(head).toMatch(/^HTTP\/1\.1 400 /);
+    expect(head.toLowerCase()).toContain('content-type: application/problem+json');
+    const text = body.slice(body.indexOf('{'), body.lastIndexOf('}') + 1); // its chunk sizes left out
+    expect(JSON.parse(text)).toMatchObject({ type: '/problems/bad-request', status: 400 });
+  });
+
+  it('what is HTTP goes its way', async () => {
+    expect(await sent('GET / HTTP/1.1\r\nHost: x\r\nConnection: close\r\n\r\n')).toContain('read');
+  });
+});

@@ -1,0 +1,33 @@
+import type { IncomingMessage, Server, ServerResponse } from 'node:http';
+import type { Duplex } from 'node:stream';
+import { codeOf } from '../error-code.ts';
+import { problemBody } from './problem.ts';
+
+const why: Readonly<Record<string, string>> = {
+  HPE_HEADER_OVERFLOW: 'The address and the headers together are larger than 16 KiB.',
+  ERR_HTTP_REQUEST_TIMEOUT: 'The request took too long to arrive.',
+};
+
+/**
+ * Answers what never becomes a request: a method, header or length that HTTP does not know, a head that is too large, an
+ * expectation that nobody can meet. A problem, like every other error.
+ */
+export function answerUnreadable(server: Server): void {
+  server.on('clientError', (error: Error, socket: Duplex) => {
+    const code = codeOf(error) ?? '';
+    if (code === 'ECONNRESET' || !socket.writable) {
+      socket.destroy();
+      return;
+    }
+    const body = problem(why[code] ?? 'This is not HTTP as it is written (RFC 9112).');
+    const head = `HTTP/1.1 400 Bad Request\r\nContent-Type: application/problem+json\r\nCache-Control: no-store\r\nConnection: close\r\nContent-Length: ${Buffer.byteLength(body)}\r\n\r\n`;
+    socket.end(head + body, () => socket.destroy());
+  });
+  server.on('checkExpectation', (_request: IncomingMessage, response: ServerResponse) => {
+    response
+      .writeHead(400, { 'Content-Type': 'application/problem+json', 'Cache-Control': 'no-store', Connection: 'close' })
+      .end(problem('The only expectation that can be met is 100-continue.'));
+  });
+}
+
+const problem = (detail: string): string => JSON.stringify(problemBody('bad-request', detail));
