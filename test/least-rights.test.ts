@@ -68,7 +68,7 @@ describe('what the service may do in the database', () => {
     'UPDATE schema_migration SET name = name',
   ])('not: %s', async (statement) => {
     await expect(inMine((manager) => manager.query(statement))).rejects.toThrow(
-      /permission denied|append-only|must be owner|must be able to SET ROLE|does not exist/,
+      /permission denied|append-only|must be owner|must be superuser|must be able to SET ROLE|does not exist/,
     );
   });
 
