@@ -33,7 +33,10 @@ await chmod(home, 0o755);
 const rows: Row[] = [];
 const done = (more: readonly Row[]): void => {
   rows.push(...more);
-  for (const { work } of more) console.error(`measured after ${Math.round(performance.now() / 1000)} s: ${work}`);
+  for (const { work, ours, ratio } of more)
+    console.error(
+      `measured after ${Math.round(performance.now() / 1000)} s: ${work}: ${ours.median.toPrecision(3)}, ratio ${ratio?.median.toPrecision(3) ?? '–'}`,
+    );
 };
 const began = loadavg();
 try {

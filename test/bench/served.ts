@@ -82,7 +82,13 @@ export class Served {
         });
         answer.on('error', reject);
       });
-      asked.on('error', reject);
+      // A kept connection that the service closed while nobody looked: asked again, on another one. An append that had
+      // arrived after all would be a duplicate, and `append` says so.
+      asked.on('error', (error) => {
+        if (asked.reusedSocket && 'code' in error && error.code === 'ECONNRESET')
+          resolve(this.bytes(method, path, body));
+        else reject(error);
+      });
       asked.end(body);
     });
   }

@@ -84,18 +84,18 @@ export async function readingRows(served: Served, { mode, rounds }: Extent): Pro
       beside: 'hand-written recursive SQL over the edges',
       unit: 'ms',
       ...traces,
-      aim: '≤ 1.5 ×, 95th of 100 < 20 ms',
+      aim: '≤ 1.5 ×, 95th percentile < 20 ms',
       reached: traces.ratio.median <= 1.5 && p95('trace') < 20,
-      remark: `95th of 100: ${p95('trace').toFixed(1)} ms; shares, codes and what was reached are in the answer, only edges in the peer's`,
+      remark: `95th percentile ${p95('trace').toFixed(1)} ms; shares, codes and what was reached are in the answer, only edges in the peer's`,
     },
     {
       work: `a batch's page: facts, judged, timeline, operation of ${size} records, over HTTP`,
       beside: 'bare select and parse of the records about it',
       unit: 'ms',
       ...pages,
-      aim: '≤ 2 ×, 95th of 100 < 20 ms',
+      aim: '≤ 2 ×, 95th percentile < 20 ms',
       reached: pages.ratio.median <= 2 && p95('page') < 20,
-      remark: `95th of 100: ${p95('page').toFixed(1)} ms; the peer computes and judges nothing and speaks no HTTP`,
+      remark: `95th percentile ${p95('page').toFixed(1)} ms; the peer computes and judges nothing and speaks no HTTP`,
     },
   ];
 }
