@@ -32,6 +32,19 @@ describe('least oxygen', () => {
     ).toBe(verdict);
   });
 
+  it('a correction an hour later, half an hour either way, may have come in time or not: it cannot be told', () => {
+    const season = ordinary();
+    season
+      .batch('T-14')
+      .filled('06-02 05:00')
+      .airOn('06-02 05:00')
+      .fed('06-02 06:00', 'C-1')
+      .oxygen('06-02 20:00', 5)
+      .oxygen('06-02 21:00', 6.5, {}, { plusMinusMinutes: 30 })
+      .applied('A-1', '06-03 07:00', '06-03 08:00');
+    expect(outcomeOf(season.season(), 'oxygen-minimum', 'T-14').outcome).toBe('unknown');
+  });
+
   it('a reading below 8 mg/L, as a strip gives it, does not tell', () => {
     expect(read([['06-02 20:00', mgPerL(8, { qualifier: '<' })]]).outcome).toBe('unknown');
     expect(read([['06-02 20:00', mgPerL(6, { qualifier: 'between', high: 8 })]]).outcome).toBe('met');

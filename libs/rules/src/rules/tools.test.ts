@@ -209,6 +209,21 @@ describe('tank-mix', () => {
       });
     expect(outcomeOf(season.season(), 'tank-mix', 'A-1').outcome).toBe(verdict);
   });
+  it('a lot that nobody recorded cannot be told, and a sanitizer harms tea although its registration does not say so', () => {
+    const mixed = (lotId: string) => {
+      const season = ordinary().material('bleach', { kind: 'sanitizer' }).lot('B-1', 'bleach');
+      season
+        .batch('T-14')
+        .filled('06-02 05:00')
+        .fed('06-02 06:00', 'C-1')
+        .applied('A-1', '06-03 07:00', '06-03 08:00', 'North 4', gal(100), {
+          tankMix: [{ lotId: id(lotId), quantity: lb(1) }],
+        });
+      return outcomeOf(season.season(), 'tank-mix', 'A-1').outcome;
+    };
+    expect(mixed('nobody knows')).toBe('unknown');
+    expect(mixed('B-1')).toBe('broken');
+  });
 });
 
 describe('dilution-water', () => {

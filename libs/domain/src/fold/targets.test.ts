@@ -1,0 +1,85 @@
+import { describe, expect, it } from '@jest/globals';
+import { gallons, idOf } from '../testing/book.ts';
+import { apply, brew, draw, farm, field } from '../testing/brew.ts';
+import { openSeason } from './season.ts';
+
+type Target = NonNullable<Parameters<typeof apply>[4]['on']>[number];
+const acres = (value: number) => ({ value, unit: '[acr_us]' });
+
+describe('how a load is shared out among its targets', () => {
+  const shared = (...on: Target[]) => {
+    const book = farm();
+    for (const code of ['bed 3', 'bed 4']) field(book, code, 'North 4');
+    brew(book);
+    apply(book, 'A-1', '03 06:00', '03 07:00', { loads: [{ batch: 'T-14', litres: 900 }], on });
+    const targets = openSeason(book.records).application(idOf('A-1'))?.targets ?? [];
+    return [targets[0]?.splitBy, ...targets.map(({ share }) => share.toNumber())];
+  };
+  const [third, fourth] = [{ fieldId: idOf('bed 3') }, { fieldId: idOf('bed 4') }];
+
+  it('by their volumes, where every target has one: 30 and 10 gal', () => {
+    const volumes = [
+      { ...third, volume: gallons(30), area: acres(1) },
+      { ...fourth, volume: gallons(10), area: acres(1) },
+    ];
+    expect(shared(...volumes)).toEqual(['volume', 0.75, 0.25]);
+  });
+  it('else by their areas: 1 and 4 acres', () => {
+    expect(shared({ ...third, area: acres(1) }, { ...fourth, area: acres(4) })).toEqual(['area', 0.2, 0.8]);
+    expect(shared({ ...third, area: acres(1), volume: gallons(30) }, { ...fourth, area: acres(4) })).toEqual([
+      'area',
+      0.2,
+      0.8,
+    ]);
+  });
+  it('else equally: where one target lacks its area, or all areas are nothing', () => {
+    expect(shared({ ...third, area: acres(1) }, fourth)).toEqual(['equal', 0.5, 0.5]);
+    expect(shared({ ...third, area: acres(0) }, { ...fourth, area: acres(0) })).toEqual(['equal', 0.5, 0.5]);
+    expect(shared(third, fourth)).toEqual(['equal', 0.5, 0.5]);
+  });
+});
+
+describe('what a batch names and nobody described', () => {
+  it('is missing while a record names it, and not any more once that is struck', () => {
+    const book = farm();
+    brew(book);
+    const fill = book.write('batch.filled', '02 05:40', {
+      batchId: idOf('T-14'),
+      sourceId: idOf('creek'),
+      volume: gallons(10),
+    });
+    const missing = () =>
+      openSeason(book.records)
+        .batch(idOf('T-14'))
+        ?.missing.map(({ kind, id }) => [kind, id]);
+    expect(missing()).toContainEqual(['source', idOf('creek')]);
+    book.strike(fill, '02 09:00');
+    expect(missing()).not.toContainEqual(['source', idOf('creek')]);
+  });
+});
+
+describe('a draw', () => {
+  it('belongs to the applications that name it, not to one that sprayed another draw of the batch', () => {
+    const book = farm();
+    brew(book);
+    draw(book, 'T-14', '03 06:00', 'D-1', 300);
+    draw(book, 'T-14', '03 06:10', 'D-2', 300);
+    apply(book, 'A-1', '03 07:00', '03 08:00', { draws: ['D-1'] });
+    apply(book, 'A-2', '03 09:00', '03 10:00', { draws: ['D-2'] });
+    const draws = openSeason(book.records).batch(idOf('T-14'))?.draws ?? [];
+    expect(draws.map(({ id, applicationId }) => [id, applicationId])).toEqual([
+      [idOf('D-1'), idOf('A-1')],
+      [idOf('D-2'), idOf('A-2')],
+    ]);
+  });
+});
+
+describe('a person', () => {
+  it('erased is erased by the last record that says so', () => {
+    const book = farm();
+    book.write('person.registered', '01 08:00', { personId: idOf('Ruth'), personal: { name: 'Ruth' } });
+    expect(openSeason(book.records).person(idOf('Ruth'))?.erased).toBeUndefined();
+    const erasure = book.any('person.erased', '20 08:00', { personId: idOf('Ruth'), reason: 'asked for it' });
+    expect(openSeason(book.records).person(idOf('Ruth'))?.erased?.id).toBe(erasure.id);
+  });
+});
