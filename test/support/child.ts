@@ -13,11 +13,11 @@ export interface ChildService {
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 
-/** Starts a service on a data folder in a process of its own. */
-export async function startChild(dataDir: string): Promise<ChildService> {
+/** Starts a service on a data folder in a process of its own, with its own database or that which an owner's address names. */
+export async function startChild(dataDir: string, databaseUrl = ''): Promise<ChildService> {
   const child = spawn(
     process.execPath,
-    ['--import', here('../../apps/api/register.mjs'), here('./serving.ts'), dataDir],
+    ['--import', here('../../apps/api/register.mjs'), here('./serving.ts'), dataDir, databaseUrl],
     { stdio: ['ignore', 'pipe', 'inherit'] },
   );
   const gone = new Promise<number | null>((resolve) => child.once('exit', resolve));
