@@ -29,7 +29,7 @@ export class Line<Request, Answer> {
     if (this.#weight + weight > this.mostWaiting && this.#waiting.length > 0) return null;
     this.#weight += weight;
     const answer = new Promise<Answer>((settle, fail) => this.#waiting.push({ request, weight, settle, fail }));
-    this.#running ??= this.#run().finally(() => (this.#running = null));
+    this.#running ??= this.#run();
     return answer;
   }
 
@@ -46,9 +46,11 @@ export class Line<Request, Answer> {
   async #run(): Promise<void> {
     // Requests read from the network in the same turn belong to one group.
     await new Promise(setImmediate);
-    while (this.#waiting.length > 0) {
-      const group = this.#next();
-      await this.#writeGroup(group);
+    try {
+      while (this.#waiting.length > 0) await this.#writeGroup(this.#next());
+    } finally {
+      // In the same step as the last look at the line: whoever joins from here on starts it anew.
+      this.#running = null;
     }
   }
 
