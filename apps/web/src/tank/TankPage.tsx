@@ -83,7 +83,11 @@ function Actions({ tank, now, zone }: { readonly tank: Tank; readonly now: numbe
   const [all, setAll] = useState(false);
   const { batch, next } = tank;
   const [first, ...others] = next;
-  const then = others.filter(({ form, at }) => form !== first?.form && at !== null).slice(0, 2);
+  const then = others
+    .filter(
+      ({ form, at }, i) => form !== first?.form && at !== null && others.findIndex((each) => each.form === form) === i,
+    )
+    .slice(0, 2);
   const small = likely(batch).filter((form) => form !== first?.form);
   const rest = formIds.filter((form) => form !== first?.form && !small.includes(form));
   const to = (form: string): string => `/tank/${batch.id}/record/${form}`;

@@ -220,7 +220,14 @@ function Limits({
 }) {
   const narrow = axis.x(axis.to) < 560;
   const named = narrow ? limits.filter(({ advised }) => !advised) : limits;
-  const placed = placeTexts(named, ({ at }) => axis.x(at), text, [axis.x(axis.from), axis.x(axis.to)], 2);
+  const placed = placeTexts(
+    named,
+    ({ at }) => axis.x(at),
+    text,
+    [axis.x(axis.from), axis.x(axis.to)],
+    2,
+    ({ advised }) => !advised,
+  );
   return (
     <g className="limits">
       {limits.map(({ name, at, advised }) => (

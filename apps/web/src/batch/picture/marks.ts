@@ -78,27 +78,34 @@ interface Placed<T> {
   readonly line: number;
 }
 
-/** Puts texts under their places, in as few lines as keep them apart; those that find no room are left to the table. */
+/**
+ * Puts texts under their places, in as few lines as keep them apart; those that find no room are left to the table.
+ * What `first` picks is placed before the rest, so that it is the rest that has to go.
+ */
 export function placeTexts<T>(
   items: readonly T[],
   at: (item: T) => number,
   text: (item: T) => string,
   [left, right]: readonly [number, number],
   lines: number,
-  perCharacter = 7.2,
+  first: (item: T) => boolean = () => true,
 ): readonly Placed<T>[] {
-  const ends: number[] = Array.from({ length: lines }, () => -Infinity);
+  const taken: [number, number][][] = Array.from({ length: lines }, () => []);
   return [...items]
-    .sort((a, b) => at(a) - at(b))
+    .sort((a, b) => Number(first(b)) - Number(first(a)) || at(a) - at(b))
     .flatMap((item): Placed<T>[] => {
       const width = text(item).length * perCharacter + 8;
       const middle = at(item);
       const anchor = middle - width / 2 < left ? 'start' : middle + width / 2 > right ? 'end' : 'middle';
       const x = anchor === 'start' ? Math.max(left, middle) : anchor === 'end' ? Math.min(right, middle) : middle;
       const start = anchor === 'start' ? x : anchor === 'end' ? x - width : x - width / 2;
-      const line = ends.findIndex((end) => start >= end);
-      if (line === -1) return [];
-      ends[line] = start + width;
+      const line = taken.findIndex((each) => each.every(([a, b]) => start >= b || start + width <= a));
+      const free = taken[line];
+      if (free === undefined) return [];
+      free.push([start, start + width]);
       return [{ item, x, anchor, line }];
     });
 }
+
+/** About the width of a character of the picture's text, px. */
+const perCharacter = 7.2;
