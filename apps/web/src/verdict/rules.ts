@@ -99,6 +99,8 @@ const figureNames: Readonly<Record<string, { readonly en: string; readonly es: s
   unaccountedPercent: { en: 'not accounted for', es: 'sin explicar' },
   uncheckedInterruptionHours: { en: 'unchecked interruption', es: 'interrupción sin revisar' },
   usedOn: { en: 'used on', es: 'usado el' },
+  rulingsNotOnRecord: { en: 'rulings not on record', es: 'disposiciones sin anotar' },
+  looserThanRegulation: { en: 'looser than the regulation', es: 'menos estricto que la norma' },
   uses: { en: 'uses', es: 'usos' },
 };
 
