@@ -88,8 +88,8 @@ function LotTable({
                 <td className="number">
                   {left === null ? '?' : roundText(Math.abs(left) < 1e-9 ? 0 : left, language, 4)} {unit}
                 </td>
-                <td>{lot.expiresOn ?? ''}</td>
-                <td>{dayText(lot.at.at, season.timeZone, language, now)}</td>
+                <td className="day">{lot.expiresOn ?? ''}</td>
+                <td className="day">{dayText(lot.at.at, season.timeZone, language, now)}</td>
                 <td>
                   {trouble === null ? (
                     <span className="faint">{w.usable}</span>

@@ -69,7 +69,7 @@ export function ChangeForm({ local, rule }: { readonly local: Ready; readonly ru
         <TextEntry
           key={name}
           lang="en"
-          label={`${description}${unit === undefined ? '' : `, ${unit}`}`}
+          label={`${description.replace(/\.$/, '')}${unit === undefined ? '' : `, ${unit}`}`}
           type="number"
           value={values[name] ?? ''}
           onChange={(value) => setValues({ ...values, [name]: value })}

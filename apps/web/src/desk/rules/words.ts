@@ -36,7 +36,7 @@ export const ruleWords = catalogue(
     adopt: 'Adopt',
     same: 'Nothing is changed yet.',
     wouldDiffer: (n: number, same: number) =>
-      `${String(n)} verdicts would differ, ${String(same)} stay, had this held all along:`,
+      `${n === 1 ? '1 verdict' : `${String(n)} verdicts`} would differ, ${String(same)} stay, had this held all along:`,
     before: 'Now',
     after: 'Then',
     batch: 'Batch',
@@ -78,7 +78,7 @@ export const ruleWords = catalogue(
     adopt: 'Adoptar',
     same: 'Todavía no cambia nada.',
     wouldDiffer: (n, same) =>
-      `${String(n)} veredictos serían distintos y ${String(same)} quedan igual si esto hubiera valido siempre:`,
+      `${n === 1 ? '1 veredicto sería distinto' : `${String(n)} veredictos serían distintos`} y ${String(same)} quedan igual si esto hubiera valido siempre:`,
     before: 'Ahora',
     after: 'Entonces',
     batch: 'Té',
