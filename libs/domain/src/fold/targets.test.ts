@@ -58,6 +58,20 @@ describe('what a batch names and nobody described', () => {
   });
 });
 
+describe('a batch that nobody opened', () => {
+  it('is itself missing, once, and what it does not lack is not named', () => {
+    const book = farm();
+    book.write('batch.filled', '02 05:40', {
+      batchId: idOf('T-20'),
+      sourceId: idOf('city water'),
+      volume: gallons(10),
+    });
+    expect(openSeason(book.records).batch(idOf('T-20'))?.missing).toEqual([
+      { kind: 'batch', id: idOf('T-20'), recordId: book.records.at(-1)?.id },
+    ]);
+  });
+});
+
 describe('a draw', () => {
   it('belongs to the applications that name it, not to one that sprayed another draw of the batch', () => {
     const book = farm();
@@ -66,7 +80,9 @@ describe('a draw', () => {
     draw(book, 'T-14', '03 06:10', 'D-2', 300);
     apply(book, 'A-1', '03 07:00', '03 08:00', { draws: ['D-1'] });
     apply(book, 'A-2', '03 09:00', '03 10:00', { draws: ['D-2'] });
-    const draws = openSeason(book.records).batch(idOf('T-14'))?.draws ?? [];
+    const season = openSeason(book.records);
+    expect(season.applicationsOf(idOf('T-14')).map(({ id }) => id)).toEqual([idOf('A-1'), idOf('A-2')]);
+    const draws = season.batch(idOf('T-14'))?.draws ?? [];
     expect(draws.map(({ id, applicationId }) => [id, applicationId])).toEqual([
       [idOf('D-1'), idOf('A-1')],
       [idOf('D-2'), idOf('A-2')],

@@ -20,7 +20,7 @@ describe('instrument-calibrated', () => {
       .airOn('06-01 05:00')
       .fed('06-01 06:00', 'C-1')
       .oxygen(when, 7, { instrumentId: id('P-1') });
-    return outcomeOf(season.season(), 'instrument-calibrated', 'P-1').outcome;
+    return outcomeOf(season.season(), 'instrument-calibrated', 'P-1');
   };
   it.each<[string, string | null, string, string, string]>([
     ['opticalProbe', '05-03', '06-02 12:00', 'met', '30 days'],
@@ -31,12 +31,16 @@ describe('instrument-calibrated', () => {
     ['opticalProbe', null, '06-02 12:00', 'broken', 'never'],
     ['thermometer', null, '06-02 12:00', 'notApplicable', 'no period is set'],
   ])('a %s calibrated on %s and read at %s: %s, %s', (kind, checked, when, verdict) => {
-    expect(readOn(kind, checked, when)).toBe(verdict);
+    expect(readOn(kind, checked, when).outcome).toBe(verdict);
+  });
+  it('the words say how long a calibration counts: a membrane on the day, an optical probe for 30 days', () => {
+    expect(readOn('membraneProbe', null, '06-02 12:00').message).toContain('calibrated or checked on the day');
+    expect(readOn('opticalProbe', null, '06-02 12:00').message).toContain('counts for 30 days');
   });
   it('a period given with another kind of instrument counts', () => {
     const validFor = { value: 10, unit: 'd' };
-    expect(readOn('scale', '05-23', '06-02 12:00', { validFor })).toBe('met');
-    expect(readOn('scale', '05-22', '06-02 12:00', { validFor })).toBe('broken');
+    expect(readOn('scale', '05-23', '06-02 12:00', { validFor }).outcome).toBe('met');
+    expect(readOn('scale', '05-22', '06-02 12:00', { validFor }).outcome).toBe('broken');
   });
 });
 
