@@ -99,3 +99,21 @@ describe('a person', () => {
     expect(openSeason(book.records).person(idOf('Ruth'))?.erased?.id).toBe(erasure.id);
   });
 });
+
+describe('a harvest described twice', () => {
+  it('is what the later record says, and names the earlier one as its rival', () => {
+    const book = farm();
+    const made = (at: string, pounds: number) =>
+      book.write('harvest.made', at, {
+        harvestId: idOf('H-1'),
+        code: 'H-1',
+        fieldId: idOf('North 4'),
+        quantity: { value: pounds, unit: '[lb_av]' },
+        soldAs: 'organic',
+      });
+    const [first, second] = [made('20 08:00', 100), made('21 08:00', 120)];
+    const harvest = openSeason(book.records.toReversed()).harvest(idOf('H-1'));
+    expect(harvest?.record.id).toBe(second.id);
+    expect(harvest?.rivals).toEqual([first.id]);
+  });
+});
