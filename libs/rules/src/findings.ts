@@ -1,5 +1,6 @@
 import { openSeason, utcText, type CurrentRecord, type Instant, type Season } from '@furrowmark/domain';
-import { Evaluation, type Judged } from './engine/evaluation.ts';
+import { Evaluation } from './engine/evaluation.ts';
+import type { Judged } from './engine/judged.ts';
 import { everySubject } from './engine/subjects.ts';
 import { correctionThatResolved } from './resolved-by.ts';
 import { isFinding, stillStands } from './standing.ts';

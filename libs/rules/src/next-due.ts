@@ -1,6 +1,7 @@
 import type { Batch, Instant, Season } from '@furrowmark/domain';
 import { subjectsOfBatch } from './engine/batch-subjects.ts';
-import { Evaluation, type Judged } from './engine/evaluation.ts';
+import { Evaluation } from './engine/evaluation.ts';
+import type { Judged } from './engine/judged.ts';
 import { everySubject, type Subjects } from './engine/subjects.ts';
 import type { Subject } from './outcome.ts';
 

@@ -1,7 +1,8 @@
 import type { Instant, Season } from '@furrowmark/domain';
 import type { Outcome, SubjectKind } from '../outcome.ts';
 import { subjectsOfBatch } from './batch-subjects.ts';
-import { Evaluation, type Choice, type Judged } from './evaluation.ts';
+import { Evaluation, type Choice } from './evaluation.ts';
+import type { Judged } from './judged.ts';
 import { everySubject, factOf } from './subjects.ts';
 
 const outcomesOf = (all: readonly Judged[]): Outcome[] => all.map((judged) => judged.outcome);

@@ -6,6 +6,7 @@ import { subjectsOfBatch } from './batch-subjects.ts';
 import type { FactOf } from './facts.ts';
 import { findingId } from './finding-id.ts';
 import { JudgedBefore, judgedBefore } from './judged-before.ts';
+import type { Judged } from './judged.ts';
 import { textOf, type Judgement } from './judgement.ts';
 import { loosened } from './loosened.ts';
 import { binds, packsOf } from './packs.ts';
@@ -20,13 +21,6 @@ export interface Choice {
   readonly rules?: readonly Rule[];
   /** The season holds records that are only supposed: nothing of it is kept. */
   readonly supposed?: boolean;
-}
-
-/** An outcome, with what the engine keeps beside it. */
-export interface Judged {
-  readonly outcome: Outcome;
-  readonly since: Instant | undefined;
-  readonly next: Judgement['next'];
 }
 
 /** An evaluation under way: one season, one `now`, one book, and what was looked up already. */

@@ -1,6 +1,6 @@
 import type { Instant, Season } from '@furrowmark/domain';
 import type { SubjectKind, Verdict } from '../outcome.ts';
-import type { Judged } from './evaluation.ts';
+import type { Judged } from './judged.ts';
 import type { RuleBook } from './rule-book.ts';
 import type { Rule } from './rule.ts';
 
