@@ -54,7 +54,8 @@ const degF = (value: number) => ({ value, unit: '[degF]' });
 const day = 24 * 60;
 
 /** RFC 3339, so many minutes before now. */
-export const ago = (minutes: number): string => new Date(Math.floor(Date.now() / 60_000 - minutes) * 60_000).toISOString();
+export const ago = (minutes: number): string =>
+  new Date(Math.floor(Date.now() / 60_000 - minutes) * 60_000).toISOString();
 const date = (daysAhead: number): string => new Date(Date.now() + daysAhead * 86_400_000).toISOString().slice(0, 10);
 
 type Line = readonly [type: string, minutesAgo: number, data: object];
