@@ -11,7 +11,7 @@ beforeAll(async () => {
   await new Promise<void>((done) => server.listen(0, '127.0.0.1', done));
   port = Number(Object(server.address()).port);
 });
-afterAll(() => server.close());
+afterAll(() => void server.close());
 
 function sent(bytes: string): Promise<string> {
   return new Promise((resolve, reject) => {
