@@ -1,17 +1,44 @@
-import { clientMembers } from '@furrowmark/domain';
+import { clientMembers, recordFromLog, type LogRecord } from '@furrowmark/domain';
+import { z } from 'zod';
 import { longSeason } from '../../libs/rules/src/testing/long-season.ts';
+import { operation } from '../../libs/rules/src/testing/season.ts';
 
 /** A record as a client sends it. */
 export type Sent = Readonly<Record<string, unknown>>;
 
-/** At least so many records of a large brewer's invented season, as a client sends them, in the order of writing. */
+const inOneSeason = 1_000;
+const sent = z.array(z.record(z.string(), z.unknown()));
+const entries = z.array(z.record(z.string(), z.unknown()));
+
+/**
+ * The log of a large brewer of so many batches: invented seasons of a thousand batches, eight years back and four years
+ * apart (leap days stay leap days), each with its own tanks, lots and fields.
+ */
+export function longLog(batches: number): LogRecord[] {
+  const all: LogRecord[] = [];
+  for (let n = 0; n * inOneSeason < batches; n += 1) {
+    const { records } = longSeason(Math.min(inOneSeason, batches - n * inOneSeason));
+    const text = JSON.stringify(n === 0 ? records : records.filter(({ type }) => type !== 'operation.described'))
+      .replace(/"(20\d\d)-(?=\d\d-\d\d)/g, (_, year) => `"${Number(year) - 8 - 4 * n}-`)
+      .replace(/"([0-9a-f]{8})(-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12})"/g, (whole, first, rest) =>
+        whole === `"${operation}"`
+          ? whole
+          : `"${((parseInt(first, 16) ^ n) >>> 0).toString(16).padStart(8, '0')}${rest}"`,
+      );
+    for (const entry of entries.parse(JSON.parse(text))) all.push(recordFromLog({ ...entry, seq: all.length }));
+  }
+  return all;
+}
+
+/** So many records of such a brewer, as a client sends them, in the order of writing. */
 export function season(records: number): Sent[] {
-  const batches = Math.ceil(records / 15);
-  // The service writes the first record, the operation's description, itself.
-  return longSeason(batches)
-    .records.filter(({ type }) => type !== 'operation.described')
-    .map(clientMembers)
-    .slice(0, records);
+  const written = longLog(Math.ceil(records / 13))
+    // The service writes the first record, the operation's description, itself.
+    .filter(({ type }) => type !== 'operation.described')
+    .slice(0, records)
+    .map(clientMembers);
+  if (written.length < records) throw new Error(`there are only ${written.length} records`);
+  return sent.parse(JSON.parse(JSON.stringify(written)));
 }
 
 /** The requests of a season: so many records each. */

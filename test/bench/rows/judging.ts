@@ -1,7 +1,8 @@
+import { openSeason, type OpenSeason } from '@furrowmark/domain';
 import { catalogue, judgeBatch, previewRuleBook } from '@furrowmark/rules';
-import { longSeason } from '../../../libs/rules/src/testing/long-season.ts';
-import { id } from '../../../libs/rules/src/testing/season.ts';
+import { id, SeasonBuilder } from '../../../libs/rules/src/testing/season.ts';
 import { alone, spreadOf, timed, type Extent, type Row } from '../measure.ts';
+import { longLog } from '../records.ts';
 
 const now = Date.parse('2040-01-01T00:00:00Z');
 const minute = 60_000;
@@ -61,13 +62,15 @@ export async function judgingRows({ mode, rounds }: Extent): Promise<Row[]> {
   ];
 }
 
-function withEverything(batches: number) {
-  const builder = longSeason(batches);
-  builder.add('ruleBook.adopted', '01-02 08:00', {
-    effectiveFrom: '2026-01-02T00:00:00-05:00',
+function withEverything(batches: number): OpenSeason {
+  const adopting = new SeasonBuilder();
+  const year = '1990-01-01';
+  adopting.add('ruleBook.adopted', `${year} 08:00`, {
+    effectiveFrom: `${year}T00:00:00-05:00`,
     reason: 'measuring with every rule',
     approvedBy: id('Ines'),
     entries: catalogue.map((rule) => ({ ruleId: rule.id, enabled: true })),
   });
-  return builder.season();
+  const log = longLog(batches);
+  return openSeason([...log, ...adopting.records.map((record) => ({ ...record, seq: log.length }))]);
 }
