@@ -101,7 +101,8 @@ const killings: [Fault, ...Fault[]] = [
     'database killed',
     async (place) => {
       process.kill(await postmaster(place), 'SIGKILL');
-      // Its own the service brings back itself.
+      // Its own the service brings back itself. A process that is only about to die would count as running.
+      while (place.database !== null && (await place.database.pid()) !== null) await pause(20);
       await place.database?.revive();
     },
   ],
