@@ -2,8 +2,9 @@ import { codeOf } from '../error-code.ts';
 
 // Class 08 (connection), 57P01-57P03 (shutting down, crashed, starting up) of PostgreSQL's error codes.
 const lost = /^(08...|57P0[1-5]|E(CONNREFUSED|CONNRESET|PIPE|TIMEDOUT|HOSTUNREACH|NOTFOUND))$/;
+// Between two statements of a transaction the driver and TypeORM give a dead connection up; the next statement says so.
 const words =
-  /Connection terminated|connection error and is not queryable|timeout exceeded when trying to connect|Driver not Connected/i;
+  /Connection terminated|(connection error|was closed) and is not queryable|Query runner already released|timeout exceeded when trying to connect|Driver not Connected/i;
 
 /** True where the database went away, rather than refused: what was sent may be sent again. */
 export function isConnectionLost(error: unknown): boolean {

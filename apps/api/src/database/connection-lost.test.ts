@@ -1,0 +1,26 @@
+import { describe, expect, it } from '@jest/globals';
+import { Client } from 'pg';
+import { QueryFailedError, QueryRunnerAlreadyReleasedError } from 'typeorm';
+import { isConnectionLost } from './connection-lost.ts';
+
+describe('the database went away, rather than refused', () => {
+  it('where a transaction’s connection was given up between two statements', async () => {
+    expect(isConnectionLost(new QueryRunnerAlreadyReleasedError())).toBe(true);
+    const ended = new Client({ host: '127.0.0.1', port: 1 });
+    await ended.end();
+    const refusal = await ended.query('SELECT 1').catch((error: unknown) => error);
+    expect(isConnectionLost(refusal)).toBe(true);
+  });
+
+  // PostgreSQL's error codes, appendix A of its manual: class 57 is operator intervention, 23505 a unique violation.
+  it.each([
+    ['shutting down', '57P01', true],
+    ['a process crashed', '57P02', true],
+    ['starting up', '57P03', true],
+    ['a statement took too long', '57014', false],
+    ['a value that is there already', '23505', false],
+  ])('%s (%s): %s', (_name, code, lost) => {
+    const refusal = Object.assign(new Error('refused'), { code });
+    expect(isConnectionLost(new QueryFailedError('SELECT 1', [], refusal))).toBe(lost);
+  });
+});
