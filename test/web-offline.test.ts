@@ -184,8 +184,9 @@ describe('a token that has ended', () => {
       const kept = JSON.parse(localStorage.getItem('furrowmark.session'));
       localStorage.setItem('furrowmark.session', JSON.stringify({ ...kept, token: 'fmt_ended' }));
     })()`);
-    await ines.context.setOffline(false);
+    // Still without reception: the page must come up with the ended token before anything can go out with the old one.
     await page.reload();
+    await ines.context.setOffline(false);
     await page.getByRole('link', { name: /Sign-in has ended · 1 waits here/ }).tap();
     const download = page.waitForEvent('download');
     await page.getByRole('button', { name: 'Save them as a file' }).tap();
