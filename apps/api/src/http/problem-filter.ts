@@ -1,6 +1,7 @@
 import { Catch, HttpException, type ArgumentsHost, type ExceptionFilter } from '@nestjs/common';
 import type { Request, Response } from 'express';
 import { isConnectionLost } from '../database/index.ts';
+import { drain } from './json-body.ts';
 import { busy, notFound, ProblemAnswer } from './problem.ts';
 
 /** Answers every error as a problem. What nobody expected is logged with its request's id and answered without detail. */
@@ -24,7 +25,33 @@ export function answerProblem(thrown: unknown, request: Request, response: Respo
   if (problem.body.status === 401) response.setHeader('WWW-Authenticate', 'Bearer realm="furrowmark"');
   if (problem.retryAfter !== undefined) response.setHeader('Retry-After', String(problem.retryAfter));
   response.setHeader('Cache-Control', 'no-store');
-  response.status(problem.body.status).type('application/problem+json').end(JSON.stringify(problem.body));
+  const text = JSON.stringify(problem.body);
+  response.status(problem.body.status).type('application/problem+json');
+  if (arrived(request)) response.end(text);
+  else endAfter(request, response, text);
+}
+
+const arrived = (request: Request): boolean =>
+  request.complete ||
+  (request.headers['transfer-encoding'] === undefined && !Number(request.headers['content-length']));
+
+/** How long the rest of a body that is not wanted may still run in (milliseconds). */
+const lingering = 2_000;
+
+/**
+ * Answers at once, and ends when the sender has. To close upon somebody who is still writing resets the connection, and
+ * the answer may be lost with it (RFC 9112 §9.6).
+ */
+function endAfter(request: Request, response: Response, text: string): void {
+  response.setHeader('Content-Length', Buffer.byteLength(text));
+  response.write(text);
+  const end = (): void => {
+    clearTimeout(late);
+    response.end();
+  };
+  const late = setTimeout(end, lingering);
+  request.once('end', end).once('close', end);
+  drain(request);
 }
 
 function problemOf(thrown: unknown): ProblemAnswer {
