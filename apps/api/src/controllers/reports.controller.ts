@@ -92,9 +92,13 @@ function sendTable(response: Response, content: ReportContent, name: string | un
       { parameter: 'table', detail },
     ]);
   }
-  response.setHeader('Furrowmark-Tables', tables.map((each) => each.name).join(', '));
+  response.setHeader('Furrowmark-Tables', tables.map((each) => inHeader(each.name)).join(', '));
   response.type('text/csv; charset=utf-8; header=present').send(csvOf(table));
 }
+
+/** A name as a header can carry it: all but plain ASCII, and what would end it, percent-encoded (RFC 9110 §5.5). */
+const inHeader = (name: string): string =>
+  name.toWellFormed().replaceAll(/[^\x20-\x7e]|[%,]/gu, (each) => encodeURIComponent(each));
 
 async function sendPdf(response: Response, content: ReportContent, paper: Paper, createdAt: Date): Promise<void> {
   response.type('application/pdf');
