@@ -40,7 +40,7 @@ export function send(url: string, attempt: Attempt): Promise<Reply> {
     const ended = (): void => finish(parsed(Buffer.concat(chunks), attempt.method === 'HEAD'));
     socket.on('data', (chunk) => chunks.push(chunk));
     socket.once('end', ended);
-    socket.once('error', ended);
+    socket.on('error', ended);
     socket.once('connect', () => {
       void (async () => {
         socket.write(Buffer.from(`${head}\r\n\r\n`, 'latin1'));

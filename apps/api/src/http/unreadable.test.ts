@@ -6,18 +6,26 @@ import { answerUnreadable } from './unreadable.ts';
 let server: Server;
 let port = 0;
 beforeAll(async () => {
-  server = createServer((_request, response) => response.end('read'));
+  server = createServer((request, response) => {
+    if (request.url !== '/early') return response.end('read');
+    request.resume();
+    return response.write('early');
+  });
   answerUnreadable(server);
   await new Promise<void>((done) => server.listen(0, '127.0.0.1', done));
   port = Number(Object(server.address()).port);
 });
 afterAll(() => void server.close());
 
+/** Sends bytes, and something that is no chunk once an answer begins; gives all that comes back. */
 function sent(bytes: string): Promise<string> {
   return new Promise((resolve, reject) => {
     const socket = connect(port, '127.0.0.1', () => socket.write(bytes, 'latin1'));
     let text = '';
-    socket.on('data', (chunk) => (text += chunk));
+    socket.on('data', (chunk) => {
+      text += chunk;
+      if (text.includes('early')) socket.write('no chunk\r\n');
+    });
     socket.once('end', () => resolve(text));
     socket.once('error', reject);
   });
@@ -37,6 +45,12 @@ describe('what never becomes a request', () => {
     expect(head.toLowerCase()).toContain('content-type: application/problem+json');
     const text = body.slice(body.indexOf('{'), body.lastIndexOf('}') + 1); // its chunk sizes left out
     expect(JSON.parse(text)).toMatchObject({ type: '/problems/bad-request', status: 400 });
+  });
+
+  it('nothing is written into an answer that began before the body went wrong', async () => {
+    const text = await sent('POST /early HTTP/1.1\r\nHost: x\r\nTransfer-Encoding: chunked\r\n\r\n');
+    expect(text).toContain('early');
+    expect(text.match(/HTTP\/1\.1/g)).toHaveLength(1);
   });
 
   it('what is HTTP goes its way', async () => {

@@ -13,10 +13,18 @@ const why: Readonly<Record<string, string>> = {
  * expectation that nobody can meet. A problem, like every other error.
  */
 export function answerUnreadable(server: Server): void {
+  const answers = new WeakMap<Duplex, ServerResponse>();
+  server.on('request', (request: IncomingMessage, response: ServerResponse) => answers.set(request.socket, response));
   server.on('clientError', (error: Error, socket: Duplex) => {
     const code = codeOf(error) ?? '';
     if (code === 'ECONNRESET' || !socket.writable) {
       socket.destroy();
+      return;
+    }
+    const last = answers.get(socket);
+    if (last?.headersSent === true && !last.writableFinished) {
+      // The body goes wrong only after its answer began: that one stands, and nothing may be written into it.
+      socket.end(() => socket.destroy());
       return;
     }
     const body = problem(why[code] ?? 'This is not HTTP as it is written (RFC 9112).');
