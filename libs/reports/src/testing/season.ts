@@ -31,6 +31,7 @@ export type Line = readonly [
     readonly performedBy?: string;
     readonly recordedAt?: string;
     readonly origin?: string;
+    readonly plusMinusMinutes?: number;
   },
 ];
 

@@ -1,0 +1,51 @@
+import { eventId, harvestClass, ownUri, saidBy } from './identity.ts';
+import { own, placeOf, timeOf, type Source } from './telling.ts';
+import type { TraceEvent } from './types.ts';
+import { written } from './unit-codes.ts';
+
+/** Harvests, and what was shipped of them. */
+export function harvestEvents(source: Source): TraceEvent[] {
+  const { season, keys } = source;
+  return season.harvests().flatMap((harvest): TraceEvent[] => {
+    const { record, fieldId, plantingId } = harvest;
+    const crop = plantingId === null ? undefined : season.planting(plantingId)?.started.data.crop;
+    const epcClass = harvestClass(season, keys, harvest.id);
+    const made: TraceEvent = {
+      about: harvest.id,
+      at: harvest.at.at,
+      recordIds: [record.id],
+      event: {
+        type: 'ObjectEvent',
+        eventID: eventId([saidBy(record)]),
+        ...timeOf(source, harvest.at, record.recordedAt),
+        action: 'ADD',
+        bizStep: 'commissioning',
+        disposition: 'active',
+        quantityList: [{ epcClass, ...written(season, record.data.quantity) }],
+        ...placeOf(source, ownUri(fieldId)),
+        ...own('code', harvest.code),
+        ...own('crop', crop),
+        ...own('planting', plantingId === null ? undefined : ownUri(plantingId)),
+        'furrowmark:soldAs': record.data.soldAs,
+      },
+    };
+    const shipped = harvest.shipments.map((shipment): TraceEvent => ({
+      about: shipment.id,
+      at: shipment.at.at,
+      recordIds: [shipment.id],
+      event: {
+        type: 'ObjectEvent',
+        eventID: eventId([saidBy(shipment)]),
+        ...timeOf(source, shipment.at, shipment.recordedAt),
+        action: 'OBSERVE',
+        bizStep: 'shipping',
+        disposition: 'in_transit',
+        quantityList: [{ epcClass, ...written(season, shipment.data.quantity) }],
+        ...placeOf(source),
+        ...own('receiver', shipment.data.to),
+        ...own('reference', shipment.data.reference),
+      },
+    }));
+    return [made, ...shipped];
+  });
+}
