@@ -25,6 +25,7 @@ const parameters: Readonly<Record<string, object>> = {
   'recall-sheet': { lot: firstOf(season.lots()) },
   'harvest-applications': { harvest: firstOf(season.harvests()) },
   'field-history': { field: firstOf(season.fields()) },
+  'tank-sheet': { batch: firstOf(season.batches()) },
 };
 const createdAt = new Date('2026-11-02T15:15:00Z');
 const contentOf = (kind: string, language: 'en' | 'es'): ReportContent => {

@@ -11,6 +11,7 @@ const parameters: Readonly<Record<string, object>> = {
   'recall-sheet': { lot: id('WC-1') },
   'harvest-applications': { harvest: id('H-1') },
   'field-history': { field: id('North') },
+  'tank-sheet': { batch: id('T-1') },
 };
 const cases = reportKinds.flatMap((kind) => (['en', 'es'] as const).map((language) => ({ kind, language })));
 

@@ -38,6 +38,7 @@ export type Block =
   | BatchRibbon
   | TraceFlow
   | { readonly kind: 'blank'; readonly label: string; readonly lines: number }
+  | QrCode
   | { readonly kind: 'pageBreak' };
 
 export interface TableBlock {
@@ -133,4 +134,10 @@ export interface TraceFlow {
     readonly label: string;
     readonly weight: number;
   }[];
+}
+/** A code to scan (ISO/IEC 18004), with what it leads to in words. */
+export interface QrCode {
+  readonly kind: 'qrCode';
+  readonly text: string;
+  readonly label: string;
 }

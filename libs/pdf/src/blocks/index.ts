@@ -9,6 +9,7 @@ import { leastTableWidth } from './columns.ts';
 import { drawFacts } from './facts.ts';
 import { drawHeading, headingHeight, type Outline } from './heading.ts';
 import { drawNote, noteHeight } from './note.ts';
+import { drawQrCode, qrCodeHeight } from './qr-code.ts';
 import { TableDrawer } from './table.ts';
 import { drawParagraph, paragraphHeight } from './text.ts';
 import { drawVerdicts, firstVerdictHeight } from './verdicts.ts';
@@ -36,6 +37,8 @@ function openingHeight(sheet: Sheet, blocks: readonly Block[], index: number): n
       return firstVerdictHeight(sheet, block.items);
     case 'blank':
       return 26 * block.lines + 12;
+    case 'qrCode':
+      return qrCodeHeight(sheet, block);
     case 'facts':
       return type.body.leading * 2;
     case 'pageBreak':
@@ -98,6 +101,9 @@ export function* drawBlocks(
         break;
       case 'blank':
         drawBlank(sheet, block);
+        break;
+      case 'qrCode':
+        drawQrCode(sheet, block);
         break;
       case 'pageBreak':
         run += 1;

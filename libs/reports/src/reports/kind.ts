@@ -13,6 +13,8 @@ export interface ReportText<P extends z.ZodType> {
   readonly parameters: P;
   /** Pure: the same records, parameters and clock give the same content. null where the thing asked for is not known. */
   content(season: OpenSeason, parameters: z.output<P>, given: Given): ReportContent | null;
+  /** The same facts as JSON-LD of an open standard, for other people's programs. Most kinds have none. */
+  linkedData?(season: OpenSeason, parameters: z.output<P>, given: Given): object | null;
 }
 
 /** Why a report was not made. */
@@ -29,17 +31,17 @@ export interface ReportKind {
   readonly parameters: z.ZodType;
   /** Reads parameters from outside (all values text, as in an address) and makes the report. */
   content(season: OpenSeason, parameters: unknown, given: Given): ReportContent | ReportRefusal;
+  /** The same as JSON-LD, from the same parameters; absent where the kind has no such form. */
+  linkedData?(season: OpenSeason, parameters: unknown, given: Given): object | ReportRefusal;
 }
 
-export const isRefusal = (made: ReportContent | ReportRefusal): made is ReportRefusal => 'reason' in made;
+export const isRefusal = (made: object): made is ReportRefusal => 'reason' in made;
 
 /** Makes a kind of report of the catalogue from its text. */
 export function defineReport<P extends z.ZodType>(text: ReportText<P>): ReportKind {
-  return {
-    kind: text.kind,
-    title: text.title,
-    parameters: text.parameters,
-    content(season, parameters, given) {
+  const reading =
+    <T extends object>(make: (season: OpenSeason, parameters: z.output<P>, given: Given) => T | null) =>
+    (season: OpenSeason, parameters: unknown, given: Given): T | ReportRefusal => {
       const parsed = text.parameters.safeParse(parameters);
       if (!parsed.success) {
         const faults = parsed.error.issues.map((issue) => ({
@@ -48,7 +50,14 @@ export function defineReport<P extends z.ZodType>(text: ReportText<P>): ReportKi
         }));
         return { reason: 'parameters', faults };
       }
-      return text.content(season, parsed.data, given) ?? { reason: 'unknown', faults: [] };
-    },
+      return make(season, parsed.data, given) ?? { reason: 'unknown', faults: [] };
+    };
+  const { kind, title, parameters, linkedData } = text;
+  return {
+    kind,
+    title,
+    parameters,
+    content: reading((...told) => text.content(...told)),
+    ...(linkedData === undefined ? {} : { linkedData: reading((...told) => linkedData(...told)) }),
   };
 }

@@ -2,16 +2,23 @@ import { dateOn, endOfDay, isDate, startOfDay, type Instant } from '@furrowmark/
 import { z } from 'zod';
 import type { Telling } from '../telling/index.ts';
 
-const day = z.string().refine(isDate, 'must be a day that exists, such as 2026-06-03');
+/** A local day in an address. */
+export const day = z.string().refine(isDate, 'must be a day that exists, such as 2026-06-03');
 
-/** A period of local days, both inclusive; without them the calendar year of `now` so far. */
-export const period = z
-  .strictObject({ from: day.optional(), to: day.optional() })
-  .refine(({ from, to }) => from === undefined || to === undefined || from <= to, {
+interface Ends {
+  readonly from?: string | undefined;
+  readonly to?: string | undefined;
+}
+
+/** Refuses a period that ends before it begins. */
+export const inOrder = <S extends z.ZodType<Ends>>(schema: S): S =>
+  schema.refine(({ from, to }) => from === undefined || to === undefined || from <= to, {
     message: 'must not lie after `to`',
     path: ['from'],
   });
-export type PeriodParameters = z.output<typeof period>;
+
+/** A period of local days, both inclusive; without them the calendar year of `now` so far. */
+export const period = inOrder(z.strictObject({ from: day.optional(), to: day.optional() }));
 
 export interface Period {
   readonly from: string;
@@ -22,7 +29,7 @@ export interface Period {
 }
 
 /** The period asked for, as instants of the operation's zone. */
-export function periodOf({ zone, now }: Pick<Telling, 'zone' | 'now'>, { from, to }: PeriodParameters): Period {
+export function periodOf({ zone, now }: Pick<Telling, 'zone' | 'now'>, { from, to }: Ends): Period {
   const today = dateOn(now, zone);
   const last = to ?? today;
   const first = from ?? `${last.slice(0, 4)}-01-01`;

@@ -9,6 +9,8 @@ export interface Given {
   readonly log: ReportContent['log'];
   /** Names of accounts, for records that name nobody as having done the work; records themselves hold no names. */
   readonly accounts?: ReadonlyMap<string, string>;
+  /** Where the service answers (`https://records.example`), for codes that lead there when scanned. */
+  readonly origin?: string;
 }
 
 /** A season being told to a reader: what every part of a report needs. */

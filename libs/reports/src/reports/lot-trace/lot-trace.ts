@@ -1,6 +1,7 @@
 import { trace as traceFrom, type Lot } from '@furrowmark/domain';
 import { z } from 'zod';
 import type { Block } from '../../content.ts';
+import { epcisDocument } from '../../exchange/epcis/index.ts';
 import { localTime } from '../../clock.ts';
 import { momentText, nameOf, quantityText, report, tell, type Telling } from '../../telling/index.ts';
 import { defineReport } from '../kind.ts';
@@ -80,5 +81,8 @@ export const lotTrace = defineReport({
       ...lotFacts(telling, lot),
       ...(direction === 'backward' ? backwardBlocks(telling, lot) : forwardBlocks(telling, lot)),
     ]);
+  },
+  linkedData(season, { lot: lotId }, given) {
+    return season.lot(lotId) === undefined ? null : epcisDocument(season, given, { lotId });
   },
 });
