@@ -1,0 +1,4 @@
+export { epcisDocument, type EpcisDocument, type EpcisEvent, type Gs1Keys, type Wanted } from './epcis/index.ts';
+export { dueCalendar, type Due } from './calendar.ts';
+export { fieldMap, type FieldFeature, type FieldMap } from './field-map.ts';
+export { gs1CheckDigit, gs1Fault, type Gs1Key } from './gs1.ts';
