@@ -2,7 +2,7 @@ import { Controller, HttpCode, Post, UseGuards } from '@nestjs/common';
 import { z } from 'zod';
 import { CallingMember, CanAppend, OfOperation, type Member } from '../access/index.ts';
 import { Appender, type Appended } from '../append/index.ts';
-import { bodyOf, busy, JsonBody, ProblemAnswer } from '../http/index.ts';
+import { busy, JsonBody, ProblemAnswer, shapeOf } from '../http/index.ts';
 
 /** Each record is read on its own, so that one bad record never blocks its neighbours. */
 export const recordsBody = z.strictObject({ records: z.array(z.unknown()), sentAt: z.string().optional() });
@@ -25,7 +25,8 @@ export class AppendController {
 
 /** The records of a request body; 422 where it is no such body or holds too many. */
 export function recordsOf(body: unknown): readonly unknown[] {
-  const { records } = bodyOf(recordsBody, body);
+  // A record with a text that cannot be kept is refused by itself; its neighbours are recorded.
+  const { records } = shapeOf(recordsBody, body);
   if (records.length > mostRecords) {
     throw new ProblemAnswer(
       'too-many-records',

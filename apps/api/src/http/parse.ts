@@ -11,16 +11,41 @@ export function issuesOf(error: z.ZodError, at: readonly PropertyKey[] = []): Pr
   return error.issues.map((issue) => ({ pointer: pointerOf([...at, ...issue.path]), detail: issue.message }));
 }
 
-/** The body as the schema gives it; 422 with pointers where it does not fit. */
-export function bodyOf<S extends z.ZodType>(schema: S, body: unknown): z.output<S> {
+const unfit = (errors: ProblemDetail[]) =>
+  new ProblemAnswer('invalid-body', 'The body is not as this address takes it.', errors);
+
+/** The body as the schema gives it, its texts as they came; 422 with pointers where it does not fit. */
+export function shapeOf<S extends z.ZodType>(schema: S, body: unknown): z.output<S> {
   const parsed = schema.safeParse(body);
   if (parsed.success) return parsed.data;
-  throw new ProblemAnswer('invalid-body', 'The body is not as this address takes it.', issuesOf(parsed.error));
+  throw unfit(issuesOf(parsed.error));
+}
+
+/** The body as the schema gives it, with texts that can be kept; 422 with pointers where it does not fit. */
+export function bodyOf<S extends z.ZodType>(schema: S, body: unknown): z.output<S> {
+  const shape = shapeOf(schema, body);
+  const places = unstorableIn(body, []);
+  if (places.length === 0) return shape;
+  throw unfit(places.map((place) => ({ pointer: pointerOf(place), detail: unstorable })));
+}
+
+const unstorable = 'must be text without a NUL character and without half a character';
+
+/** Where texts stand that no database keeps: with NUL, or with half of a pair (a lone surrogate). */
+function unstorableIn(value: unknown, at: readonly PropertyKey[]): (readonly PropertyKey[])[] {
+  if (typeof value === 'string') return value.includes('\0') || !value.isWellFormed() ? [at] : [];
+  if (typeof value !== 'object' || value === null) return [];
+  return Object.entries(value).flatMap(([name, member]) => unstorableIn(member, [...at, name]));
 }
 
 /** The query's parameters as the schema gives them; 400 with their names where they do not fit. */
 export function queryOf<S extends z.ZodType>(schema: S, query: unknown): z.output<S> {
   const parsed = schema.safeParse(query);
+  const places = unstorableIn(query, []).map((place) => String(place[0] ?? ''));
+  if (places.length > 0) {
+    const errors = places.map((parameter) => ({ parameter, detail: unstorable }));
+    throw new ProblemAnswer('invalid-parameter', `Not valid: ${places.join(', ')}.`, errors);
+  }
   if (parsed.success) return parsed.data;
   const errors = parsed.error.issues.map((issue) => ({
     parameter: String(issue.path[0] ?? (issue.code === 'unrecognized_keys' ? issue.keys[0] : '')),
