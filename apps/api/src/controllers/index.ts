@@ -1,3 +1,4 @@
+import { OutgoingController } from '../exchange/index.ts';
 import { AccessLinksController } from './access-links.controller.ts';
 import { AccountController } from './account.controller.ts';
 import { AppendController } from './append.controller.ts';
@@ -58,4 +59,5 @@ export const controllers = [
   WitnessesController,
   RecordProofController,
   ExportController,
+  OutgoingController,
 ] as const;

@@ -2,7 +2,17 @@ import { pipeline } from 'node:stream/promises';
 import { Controller, Get, Param, Query, Req, Res, UseGuards } from '@nestjs/common';
 import type { Request, Response } from 'express';
 import { pdfStream, type Paper } from '@furrowmark/pdf';
-import { csvOf, jsonOf, reportKinds, tablesOf, type ReportContent } from '@furrowmark/reports';
+import {
+  csvOf,
+  isRefusal,
+  jsonOf,
+  reportKind,
+  reportKinds,
+  tablesOf,
+  type ReportContent,
+  type ReportKind,
+  type ReportRefusal,
+} from '@furrowmark/reports';
 import { z } from 'zod';
 import { CallingMember, OfOperation, type Member } from '../access/index.ts';
 import { notFound, ProblemAnswer, queryOf } from '../http/index.ts';
@@ -17,9 +27,19 @@ export const reportQuery = z.looseObject({
 });
 
 /** The forms of a report, by the ending of its address. */
-export const forms = { json: 'application/json', pdf: 'application/pdf', csv: 'text/csv' } as const;
+export const forms = {
+  json: 'application/json',
+  pdf: 'application/pdf',
+  csv: 'text/csv',
+  jsonld: 'application/ld+json',
+} as const;
 type Form = keyof typeof forms;
 const isForm = (text: string): text is Form => Object.hasOwn(forms, text);
+const allForms: readonly Form[] = ['json', 'pdf', 'csv', 'jsonld'];
+
+/** The forms that a kind comes in: linked data is something of its own. */
+export const formsOf = ({ linkedData }: ReportKind): readonly Form[] =>
+  allForms.filter((form) => form !== 'jsonld' || linkedData !== undefined);
 
 @Controller('api/v1/operations/:operationId/reports')
 @UseGuards(OfOperation)
@@ -29,7 +49,7 @@ export class ReportsController {
   /** The kinds of report there are. */
   @Get()
   list(): object {
-    return { reports: reportKinds.map(({ kind, title }) => ({ kind, title, forms: Object.keys(forms) })) };
+    return { reports: reportKinds.map((each) => ({ kind: each.kind, title: each.title, forms: formsOf(each) })) };
   }
 
   @Get(':name')
@@ -44,13 +64,14 @@ export class ReportsController {
     const { language, paper, table, ...named } = queryOf(reportQuery, query);
     const parameters = underShortNames(named);
     const spoken = language ?? (request.acceptsLanguages('en', 'es') === 'es' ? 'es' : 'en');
-    const made = await this.reports.content(member.operationId, { kind, language: spoken, parameters });
-    if (made === null) throw notFound();
-    if ('reason' in made) {
-      if (made.reason === 'unknown') throw notFound();
-      const names = made.faults.map(({ parameter }) => parameter).join(', ');
-      throw new ProblemAnswer('invalid-parameter', `Not valid: ${names}.`, made.faults);
+    const asked = { kind, language: spoken, parameters, origin: `${request.protocol}://${request.host}` };
+    if (form === 'jsonld') {
+      const data = madeOf(await this.reports.linkedData(member.operationId, asked));
+      response.vary('Accept').setHeader('Content-Disposition', `inline; filename="${kind}.jsonld"`);
+      response.type(forms.jsonld).send(JSON.stringify(data));
+      return;
     }
+    const made = madeOf(await this.reports.content(member.operationId, asked));
     response.setHeader('Content-Language', spoken);
     response.vary('Accept').vary('Accept-Language');
     response.setHeader('Content-Disposition', `inline; filename="${fileName(made.content)}.${form}"`);
@@ -58,6 +79,15 @@ export class ReportsController {
     else if (form === 'csv') sendTable(response, made.content, table);
     else await sendPdf(response, made.content, paper, made.preparedAt);
   }
+}
+
+/** What was made; ends the request where nothing was. */
+function madeOf<T extends object>(made: T | ReportRefusal | null): T {
+  if (made === null) throw notFound();
+  if (!isRefusal(made)) return made;
+  if (made.reason === 'unknown') throw notFound();
+  const names = made.faults.map(({ parameter }) => parameter).join(', ');
+  throw new ProblemAnswer('invalid-parameter', `Not valid: ${names}.`, made.faults);
 }
 
 /** A thing may be named as everywhere else in the interface (`batchId`) or as reports say it (`batch`). */
@@ -76,9 +106,13 @@ function askedFor(name: string, request: Request): { kind: string; form: Form } 
     if (!isForm(ending)) throw notFound();
     return { kind, form: ending };
   }
-  const form = request.accepts(Object.keys(forms));
+  const known = reportKind(name);
+  if (known === undefined) throw notFound();
+  const offered = formsOf(known);
+  const form = request.accepts([...offered]);
   if (typeof form !== 'string' || !isForm(form)) {
-    throw new ProblemAnswer('not-acceptable', `A report comes as ${Object.values(forms).join(', ')}.`);
+    const types = offered.map((each) => forms[each]).join(', ');
+    throw new ProblemAnswer('not-acceptable', `This report comes as ${types}.`);
   }
   return { kind: name, form };
 }

@@ -6,11 +6,12 @@ import { findingsQuery } from '../controllers/findings.controller.ts';
 import { consistencyQuery, entriesQuery, inclusionQuery } from '../controllers/log.controller.ts';
 import { newOperation } from '../controllers/operations.controller.ts';
 import { recordsQuery } from '../controllers/records.controller.ts';
-import { forms, reportQuery } from '../controllers/reports.controller.ts';
+import { forms, formsOf, reportQuery } from '../controllers/reports.controller.ts';
 import { previewBody, ruleBookQuery } from '../controllers/rule-book.controller.ts';
 import { traceable, traceQuery } from '../controllers/trace.controller.ts';
 import { archiveRoutes } from './archive-paths.ts';
 import { accessRoutes } from './access-paths.ts';
+import { exchangeRoutes } from './exchange-paths.ts';
 import type { Route } from './route.ts';
 import { instant, listOf, object, reference, schemaOf, sha256, text, uuid, whole } from './schemas.ts';
 
@@ -155,15 +156,15 @@ function routes(): Record<string, Record<string, Route>> {
       ]),
     ),
     ...Object.fromEntries(
-      reportKinds.flatMap(({ kind, title, parameters }) =>
-        Object.entries(forms).map(([ending, mediaType]) => [
-          `${operation}/reports/${kind}.${ending}`,
+      reportKinds.flatMap((each) =>
+        formsOf(each).map((ending) => [
+          `${operation}/reports/${each.kind}.${ending}`,
           {
             get: {
-              summary: title.en,
-              query: withParameters(parameters),
-              answer: ending === 'json' ? nothing : text,
-              mediaType,
+              summary: each.title.en,
+              query: withParameters(each.parameters),
+              answer: ending === 'json' || ending === 'jsonld' ? nothing : text,
+              mediaType: forms[ending],
             },
           },
         ]),
@@ -196,6 +197,7 @@ function routes(): Record<string, Record<string, Route>> {
     },
     ...accessRoutes(),
     ...archiveRoutes(),
+    ...exchangeRoutes(),
     ...Object.fromEntries(
       Object.values(calculations).map(({ name, title, input }) => [
         `/api/v1/calc/${name}`,

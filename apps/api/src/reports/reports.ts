@@ -11,6 +11,8 @@ export interface ReportRequest {
   readonly kind: string;
   readonly language: 'en' | 'es';
   readonly parameters: Readonly<Record<string, unknown>>;
+  /** Where the reader reaches the service, for codes to scan. */
+  readonly origin?: string;
 }
 
 /** Makes reports' content from the records as committed now. */
@@ -31,14 +33,28 @@ export class Reports {
     const kind = reportKind(request.kind);
     if (kind === undefined) return null;
     const now = this.clock.now();
+    const { language, parameters, origin } = request;
     const { content, head } = await this.seasons.read(operationId, ({ season, head }) => {
       const log = { size: head.size, root: head.root.toString('base64') };
-      return { content: kind.content(season, request.parameters, { now, language: request.language, log }), head };
+      const given = { now, language, log, ...(origin === undefined ? {} : { origin }) };
+      return { content: kind.content(season, parameters, given), head };
     });
     if (isRefusal(content)) return content;
     const checkpoint = await this.#signed(operationId, head);
     const log = { ...content.log, ...(checkpoint === null ? {} : { checkpoint }) };
     return { content: { ...content, log }, preparedAt: new Date(now) };
+  }
+
+  /** The report as JSON-LD; null where there is no such kind, or it has no such form. */
+  async linkedData(operationId: string, request: ReportRequest): Promise<object | ReportRefusal | null> {
+    const kind = reportKind(request.kind);
+    const { linkedData } = kind ?? {};
+    if (linkedData === undefined) return null;
+    const now = this.clock.now();
+    return this.seasons.read(operationId, ({ season, head }) => {
+      const log = { size: head.size, root: head.root.toString('base64') };
+      return linkedData(season, request.parameters, { now, language: request.language, log });
+    });
   }
 
   /** The signed checkpoint of the very state that the report was made from; null where it is not signed any more. */

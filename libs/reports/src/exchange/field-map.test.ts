@@ -18,8 +18,7 @@ const walked = {
 };
 const drawn: Line = ['field.revised', '04-02 08:00', { fieldId: id('North'), boundary: walked }];
 const season = seasonOf(...farm, drawn, ...brew, ...loads);
-const always = { from: '1970-01-01', to: '2999-12-31', start: -Infinity, end: Infinity };
-const map = fieldMap(season, given, always);
+const map = fieldMap(season, given);
 const named = (code: string) => map.features.find(({ properties }) => properties.code === code);
 
 describe('the fields as GeoJSON', () => {
@@ -57,11 +56,13 @@ describe('the fields as GeoJSON', () => {
   });
 
   it('leave out applications before or after the period, and name no person', () => {
-    const start = Date.parse('2026-04-21T15:00:00-04:00');
-    const later = fieldMap(season, given, { ...always, start });
-    expect(
-      later.features.flatMap(({ properties }) => properties.applications.map(({ applicationId }) => applicationId)),
-    ).toEqual([id('A-2'), id('A-2')]);
+    const applied = (days: object) =>
+      fieldMap(season, given, days).features.flatMap(({ properties }) =>
+        properties.applications.map(({ code }) => code),
+      );
+    expect(applied({ from: '2026-04-22' })).toEqual([]);
+    expect(applied({ to: '2026-04-20' })).toEqual([]);
+    expect(applied({ from: '2026-04-21', to: '2026-04-21' })).toHaveLength(3);
     expect(JSON.stringify(map)).not.toContain(id('Ines'));
   });
 });

@@ -1,5 +1,4 @@
-import { asOf, dateOn, zonedText, type Application, type Season } from '@furrowmark/domain';
-import { isWithin, type Period } from '../reports/parameters.ts';
+import { asOf, dateOn, endOfDay, startOfDay, zonedText, type Application, type Season } from '@furrowmark/domain';
 import { rightHanded, type Boundary } from './field-geometry.ts';
 
 /** Tea on one field: one application as far as it went there. */
@@ -39,15 +38,21 @@ export interface FieldMap {
 }
 
 /**
- * The fields with what was applied to each within the period, as GeoJSON (RFC 7946): WGS 84, longitude first, outlines
- * counterclockwise. Fields as they are at `now`; no person is named.
+ * The fields with what was applied to each, as GeoJSON (RFC 7946): WGS 84, longitude first, outlines counterclockwise.
+ * Fields as they are at `now`; `from` and `to`, local days, both inclusive, bound the applications. No person is named.
  */
-export function fieldMap(season: Season, { now }: { readonly now: number }, period: Period): FieldMap {
+export function fieldMap(
+  season: Season,
+  { now }: { readonly now: number },
+  { from, to }: { readonly from?: string | undefined; readonly to?: string | undefined } = {},
+): FieldMap {
   const zone = season.timeZone;
+  const start = from === undefined ? -Infinity : startOfDay(from, zone);
+  const end = to === undefined ? Infinity : endOfDay(to, zone);
   const byField = new Map<string, AppliedThere[]>();
   const applications = season
     .applications()
-    .filter(({ started }) => isWithin(period, started.at))
+    .filter(({ started }) => started.at >= start && started.at < end)
     .toSorted((a, b) => a.started.at - b.started.at);
   for (const application of applications) {
     for (const target of application.targets) {
