@@ -12,3 +12,4 @@ export { parseDraft, type Parsed } from './parseDraft.ts';
 export type { MemberProblem, RecordProblem } from './problem.ts';
 export { isSealed, sealedIn, sealedPaths } from './sealed.ts';
 export { upcast } from './upcast.ts';
+export { unitMeant } from './unitWords.ts';

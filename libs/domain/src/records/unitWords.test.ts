@@ -1,7 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import { dimensionOf } from '../quantity/index.ts';
 import { nearest } from './nearest.ts';
-import { proposedCodes, unitRemedy } from './unitWords.ts';
+import { proposedCodes, unitMeant, unitRemedy } from './unitWords.ts';
 
 describe('units as people write them', () => {
   it.each(proposedCodes())('the proposed code %s is one that the converter knows', (code) => {
@@ -16,6 +16,25 @@ describe('units as people write them', () => {
   });
   it('CFU per 100 mL as laboratories print it', () => {
     expect(unitRemedy('CFU/100mL', null)).toContain('{CFU}/(100.mL)');
+  });
+});
+
+describe('the unit that was meant', () => {
+  it.each([
+    ['lbs', 'mass', '[lb_av]'],
+    ['°F', 'temperature', '[degF]'],
+    ['[gal_us]', 'volume', '[gal_us]'],
+    ['ha', 'area', 'har'],
+    ['mg/l', 'concentration', 'mg/L'],
+    ['oz', 'volume', '[foz_us]'],
+  ] as const)('%s as %s is %s', (written, dimension, code) => {
+    const meant = unitMeant(written, [dimension]);
+    // Two spellings of the litre are the same unit.
+    expect(meant?.toLowerCase()).toBe(code.toLowerCase());
+  });
+  it('is none where the word measures something else', () => {
+    expect(unitMeant('acre', ['volume'])).toBeNull();
+    expect(unitMeant('bags', ['mass', 'volume', 'count'])).toBeNull();
   });
 });
 

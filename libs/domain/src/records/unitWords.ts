@@ -62,6 +62,17 @@ function saying(codes: readonly string[], ...words: string[]): [string, readonly
 const usual = (dimensions: readonly NamedDimension[]): string =>
   dimensions.flatMap((dimension) => USUAL[dimension] ?? []).join(', ');
 
+/**
+ * The UCUM code that a unit means, written as a code or as people write it (`lbs`, `°F`), where one of the dimensions is
+ * wanted; null where it means none.
+ */
+export function unitMeant(written: string, dimensions: readonly NamedDimension[]): string | null {
+  const text = written.trim();
+  const dimension = dimensionOf(text);
+  if (dimension !== null && dimensions.some((wanted) => wanted === dimension)) return text;
+  return SAID.get(text.toLowerCase())?.find((code) => fits(code, dimensions)) ?? null;
+}
+
 /** Why a unit is refused, and what to write instead. */
 export function unitRemedy(unit: string, dimensions: readonly NamedDimension[] | null): string {
   const measured = dimensionOf(unit);
