@@ -163,3 +163,61 @@ describe('fields on a map, deadlines in a calendar', () => {
     for (const { findingId } of json.deadlines) expect(answer.text).toContain(`UID:${findingId}`);
   });
 });
+
+describe('a file looked at before anything is recorded', () => {
+  const text = 'Lot,Material,Quantity,Received\nC-7,CP,40 lb,2026-06-01\nC-8,turf,40 lb,2026-06-01';
+  const look = (body: unknown, token = op.tokens.recorder) =>
+    service.call('POST', `${base()}/import/preview`, token, body);
+  const size = async () =>
+    Number((await service.get(`${base()}/log/checkpoint`, op.tokens.manager)).text.split('\n')[1]);
+
+  it('records nothing; its good rows go through the ordinary append, once', async () => {
+    const before = await size();
+    const { status, json } = await look({ as: 'lots', text });
+    expect(status).toBe(200);
+    expect(json.counts).toEqual({ good: 1, known: 0, leftOut: 0, wrong: 1 });
+    expect(json.rows[1].problems).toEqual([
+      { column: 'Material', detail: expect.stringContaining('“turf” is no registered material') },
+    ]);
+    expect(await size()).toBe(before);
+    const { records } = json.rows[0];
+    const first = await service.append(op.operationId, op.tokens.recorder, records);
+    expect(first.json.results).toEqual([expect.objectContaining({ status: 'recorded' })]);
+    expect((await look({ as: 'lots', text })).json.counts).toEqual({ good: 0, known: 1, leftOut: 0, wrong: 1 });
+    expect((await service.append(op.operationId, op.tokens.recorder, records)).json.results).toEqual([
+      expect.objectContaining({ status: 'duplicate' }),
+    ]);
+  });
+
+  it('a logger’s readings become the batch’s', async () => {
+    const readings = 'time,DO (mg/L),temp (F)\n2026-06-02 10:00,7.9,63\n2026-06-02 10:30,7.7,63';
+    const { json } = await look({ as: 'readings', text: readings, batchId });
+    expect(json.counts.good).toBe(2);
+    await service.append(
+      op.operationId,
+      op.tokens.recorder,
+      json.rows.flatMap((row: { records: unknown[] }) => row.records),
+    );
+    const batch = await service.get(`${base()}/batches/${batchId}`, op.tokens.recorder);
+    expect(batch.json.facts.oxygen.readings.map((each: { mgPerL: number }) => each.mgPerL)).toEqual([7.9, 7.7]);
+  });
+
+  it('a person brought in gets a new id every time it is looked at', async () => {
+    const ids = await Promise.all(
+      [1, 2].map(
+        async () => (await look({ as: 'people', text: 'name\nTobin Quay' })).json.rows[0].records[0].data.personId,
+      ),
+    );
+    expect(ids[0]).not.toBe(ids[1]);
+    expect(ids[0]).toMatch(/^[0-9a-f]{8}-[0-9a-f]{4}-7/);
+  });
+
+  it('what is no request is refused by member; strangers see nothing', async () => {
+    const wrong = await look({ as: 'recipes', text });
+    expect([wrong.status, wrong.json.errors[0].pointer]).toEqual([422, '/as']);
+    expect((await look({ as: 'lots' })).status).toBe(422);
+    expect((await look({ as: 'lots', text: 'x'.repeat(1_100_000) })).status).toBe(413);
+    const other = await service.operation();
+    expect((await look({ as: 'lots', text }, other.tokens.manager)).status).toBe(404);
+  });
+});

@@ -7,7 +7,7 @@ import { Clock } from './clock.ts';
 import { controllers } from './controllers/index.ts';
 import { OperationScope } from './database/index.ts';
 import { DocumentFiles, Documents } from './documents/index.ts';
-import { Outgoing } from './exchange/index.ts';
+import { Incoming, Outgoing } from './exchange/index.ts';
 import { Invitations, Memberships, Phones, ReadingLinks } from './granting/index.ts';
 import { Flood } from './http/flood.guard.ts';
 import { throttling } from './http/throttle.ts';
@@ -53,7 +53,7 @@ export class AppModule {
         BatchList,
         Views,
         Reports,
-        Outgoing,
+        ...[Incoming, Outgoing],
         ...[Archives, KeyChange, Imports, Rebuild, Witnesses, Schedule],
         Signing,
         LogReader,

@@ -1,3 +1,5 @@
+import { utcText } from '@furrowmark/domain';
+import { importPreview, type ImportPreview, type ImportRequest } from '@furrowmark/reports';
 import { z } from 'zod';
 import { Appender } from '../append/index.ts';
 import type { Service } from '../service.ts';
@@ -38,6 +40,24 @@ export async function appendingTo(url: string, token: string, wanted: string | u
     append: async (records) =>
       answered.parse(await ask(`${base}/${operationId}/records`, JSON.stringify({ records }))).results,
   };
+}
+
+/** What a running service says a file would become. */
+export async function previewBy(
+  url: string,
+  token: string,
+  operationId: string,
+  request: ImportRequest,
+): Promise<ImportPreview> {
+  const { from, to } = request;
+  const text = (at: number | undefined) => (at === undefined ? undefined : utcText(at));
+  const answer = await fetch(`${url.replace(/\/+$/, '')}/api/v1/operations/${operationId}/import/preview`, {
+    method: 'POST',
+    headers: { authorization: `Bearer ${token}`, 'content-type': 'application/json' },
+    body: JSON.stringify({ ...request, from: text(from), to: text(to) }),
+  });
+  if (!answer.ok) throw new Refusal(await words(answer));
+  return importPreview.parse(await answer.json());
 }
 
 async function words(answer: Response): Promise<string> {

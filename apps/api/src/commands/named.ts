@@ -2,7 +2,7 @@ import type { INestApplicationContext } from '@nestjs/common';
 import { Seasons } from '../views/index.ts';
 import { Refusal } from './command.ts';
 
-type Thing = 'batch' | 'lot' | 'field' | 'harvest';
+type Thing = 'batch' | 'lot' | 'field' | 'harvest' | 'instrument';
 
 /** The id of what people call by a code, or that id itself. */
 export async function named(
@@ -17,6 +17,7 @@ export async function named(
       lot: () => season.lots(),
       field: () => season.fields().map(({ id, registered }) => ({ id, code: registered.code })),
       harvest: () => season.harvests(),
+      instrument: () => season.instruments().map(({ id, registered }) => ({ id, code: registered.code })),
     };
     return all[thing]().filter(({ id, code }) => id === text || code === text);
   });

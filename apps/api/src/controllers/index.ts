@@ -1,4 +1,4 @@
-import { OutgoingController } from '../exchange/index.ts';
+import { IncomingController, OutgoingController } from '../exchange/index.ts';
 import { AccessLinksController } from './access-links.controller.ts';
 import { AccountController } from './account.controller.ts';
 import { AppendController } from './append.controller.ts';
@@ -60,4 +60,5 @@ export const controllers = [
   RecordProofController,
   ExportController,
   OutgoingController,
+  IncomingController,
 ] as const;

@@ -4,6 +4,7 @@ export { fieldMap, type FieldFeature, type FieldMap } from './field-map.ts';
 export { gs1CheckDigit, gs1Fault, type Gs1Key } from './gs1.ts';
 export {
   importKinds,
+  importPreview,
   importRequest,
   previewImport,
   type ImportKind,

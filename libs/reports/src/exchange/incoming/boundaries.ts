@@ -6,6 +6,9 @@ import { idFrom } from './ids.ts';
 import type { Setting } from './table.ts';
 import { counted, type CellProblem, type ImportPreview, type PreviewRow } from './types.ts';
 
+/** Features of a file at once. */
+const most = 2_000;
+
 /** Positions are rounded to a tenth of a millimetre: what converts coordinates writes digits that nobody measured. */
 const places = 9;
 const position = z
@@ -25,7 +28,11 @@ const feature = z.looseObject({
 const collection = z.looseObject({
   type: z.literal('FeatureCollection'),
   features: z.array(z.unknown()),
-  crs: z.unknown().optional(),
+  crs: z
+    .object({ properties: z.object({ name: z.string() }) })
+    .nullable()
+    .optional()
+    .catch(null),
 });
 
 export interface BoundariesOrder {
@@ -65,10 +72,12 @@ function featuresIn(text: string): { readonly list: readonly unknown[] } | { rea
   if (found.success) {
     const { crs, features } = found.data;
     // RFC 7946, section 4: WGS 84 only. Older files name it so.
-    if (crs !== undefined && crs !== null && !/CRS84|4326/.test(JSON.stringify(crs)))
+    if (crs !== undefined && crs !== null && !/CRS84|4326/.test(crs.properties.name))
       return {
         fault: 'The file is not in WGS 84 (longitude and latitude), which GeoJSON asks for: export it in that system.',
       };
+    if (features.length > most)
+      return { fault: `The file has ${features.length} features; at most ${most} are read at once.` };
     return { list: features };
   }
   return feature.safeParse(json).success
@@ -139,8 +148,9 @@ function recorded(
       },
     ]);
   const field = fieldId === undefined ? undefined : season.field(fieldId);
-  if (field !== undefined && JSON.stringify(asOf(field, Infinity).boundary) === JSON.stringify(boundary))
-    return row('known');
+  const there = field === undefined ? undefined : asOf(field, Infinity).boundary;
+  // The same outline walked the other way round is the same outline.
+  if (there !== undefined && JSON.stringify(rightHanded(there)) === JSON.stringify(boundary)) return row('known');
   const occurredAt = zonedText(startOfDay(on, season.timeZone), season.timeZone);
   const [type, data] =
     field === undefined

@@ -12,8 +12,12 @@ export interface Writing {
 export type Read<T> = { readonly value: T } | { readonly fault: string };
 export const isFault = <T>(read: Read<T>): read is { readonly fault: string } => 'fault' in read;
 
+/** Longer than any figure or time that somebody wrote; what is longer is not looked at digit by digit. */
+const longest = 100;
+
 /** A number. Groups of three digits may be set apart by the other mark, a space or an apostrophe. */
 export function numberIn(cell: string, { decimal }: Pick<Writing, 'decimal'>): Read<number> {
+  if (cell.length > longest) return { fault: 'is too long for a number' };
   const group = decimal === '.' ? ',' : '.';
   const grouped = new RegExp(`^[+-]?\\d{1,3}([${group}\\s'’]\\d{3})+(\\${decimal}\\d+)?$`);
   const plain = new RegExp(`^[+-]?(\\d+(\\${decimal}\\d*)?|\\${decimal}\\d+)([eE][+-]?\\d+)?$`);
@@ -62,6 +66,7 @@ export function timeIn(
   cell: string,
   writing: Writing,
 ): Read<WallTime | { readonly instant: number; readonly offsetMinutes: number }> {
+  if (cell.length > longest) return { fault: 'is too long for a time' };
   const instant = parseInstant(cell) ?? parseInstant(cell.replace(/ ([+-]\d\d:\d\d)$/, '$1'));
   if (instant !== null) return { value: { instant, offsetMinutes: offsetMinutesOf(cell) } };
   const [, day = '', clock] = /^([\d/.-]+?)(?:[T,\s]\s*(\d.*))?$/.exec(cell) ?? [];

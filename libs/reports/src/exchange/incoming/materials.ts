@@ -33,7 +33,6 @@ function approval(row: Row, materialId: string): Wish[] {
     {
       type: 'material.approved',
       data,
-      on: from,
       columns: { by: 'approvedBy', from: 'approvedFrom', until: 'approvedUntil' },
     },
   ];

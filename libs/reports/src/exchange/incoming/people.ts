@@ -28,7 +28,7 @@ export const people: TableKind = {
     const language = said === undefined ? undefined : (languages.get(said.toLowerCase()) ?? said);
     if (name === undefined) return null;
     for (const member of ['name', 'initials', 'title', 'address']) {
-      if (/\S+@\S+\.\S+/.test(row.text(member) ?? ''))
+      if (/@[^\s@]+\.[^\s@]/.test(row.text(member) ?? ''))
         row.problem(member, 'holds an e-mail address: those never enter a record');
     }
     const there = season.people().find((person) => {

@@ -9,12 +9,11 @@ import {
   type Instant,
   type NamedDimension,
 } from '@furrowmark/domain';
-import { isFault, clockIn, dateIn, timeIn, numberIn } from './cells.ts';
 import { matched, proposed, unitIn, type Member, type Places } from './columns.ts';
 import { gapsIn, thinned, type Taken } from './reading-times.ts';
 import { idFrom } from './ids.ts';
-import { instantsOf, type WallTime } from './local-time.ts';
-import { readSheet, type Sheet, type SheetRow } from './sheet.ts';
+import { figure, timeOf } from './reading-row.ts';
+import { readSheet, type Sheet } from './sheet.ts';
 import type { Setting, TableOrder } from './table.ts';
 import { counted, type CellProblem, type ImportPreview, type PreviewRow } from './types.ts';
 
@@ -40,6 +39,9 @@ const members: readonly Member[] = [
   },
 ];
 
+/** Readings of a file at once: a reading a minute for two weeks. */
+const mostRows = 20_160;
+
 /** What a logger's file needs to be told. */
 export interface ReadingsOrder extends TableOrder {
   readonly batchId: string | undefined;
@@ -59,7 +61,7 @@ export function previewReadings(order: ReadingsOrder, setting: Setting): ImportP
     const places = proposed(members, cells);
     return members.every(({ name, needed }) => !needed || places.has(name));
   };
-  const sheet = readSheet(order.text, { delimiter: order.delimiter, isHeader });
+  const sheet = readSheet(order.text, { delimiter: order.delimiter, isHeader, most: mostRows });
   if ('fault' in sheet) return previewOf(null, new Map(), [sheet.fault], [], []);
   // "Date" beside "Time": together they are the time.
   const { places: found, faults } = matched(members, sheet.header, order.columns);
@@ -91,6 +93,9 @@ function batchAsked({ batchId }: ReadingsOrder, { season }: Setting): string[] {
   if (batchId === undefined) return ['Name the batch that the readings are of.'];
   return season.batch(batchId) === undefined ? ['The batch is not known: open it first, or name another.'] : [];
 }
+
+/** `1 reading is`, `2 readings are`. */
+const many = (count: number): string => (count === 1 ? '1 reading is' : `${count} readings are`);
 
 /** A unit from the header, else as said for the file; asked for where neither tells. */
 function unitOf(
@@ -141,7 +146,7 @@ function readRows(
       if (previous !== null && at.instant < previous) backwards += 1;
       previous = at.instant;
     }
-    if (problems.length > 0 || at === null || oxygen == null) {
+    if (problems.length > 0 || at === null || oxygen === null || oxygen === undefined) {
       taken.push({ row, problems, at: null, oxygen: 0, temperature: null, offsetMinutes: null });
       continue;
     }
@@ -161,12 +166,14 @@ function readRows(
     ...(outside === 0
       ? []
       : [
-          `${outside} readings lie outside ${localText(bounds.from, timeZone)} – ${localText(bounds.to, timeZone)} and are left out.`,
+          `${many(outside)} outside ${localText(bounds.from, timeZone)} – ${localText(bounds.to, timeZone)}: left out.`,
         ]),
-    ...(repeated === 0 ? [] : [`${repeated} readings are there twice; each is taken once.`]),
+    ...(repeated === 0 ? [] : [`${many(repeated)} there a second time: taken once.`]),
     ...(backwards === 0
       ? []
-      : [`The time goes back ${backwards} times: the file is not in order, or the logger’s clock was set.`]),
+      : [
+          `The time goes back ${backwards === 1 ? 'once' : `${backwards} times`}: the file is not in order, or the logger’s clock was set.`,
+        ]),
     ...gapsIn(kept, timeZone),
   ];
   const rows = taken.map((each): PreviewRow => {
@@ -192,62 +199,6 @@ function boundsOf(
     from: from ?? batch?.opened?.at.at ?? batch?.fills[0]?.started.at ?? -Infinity,
     to: to ?? batch?.closed?.at.at ?? now,
   };
-}
-
-/** When a row was read. Of the hour that is lived twice, the one that goes on from the row before. */
-function timeOf(
-  row: SheetRow,
-  { header }: Sheet,
-  places: Places,
-  { reading, offsetMinutes }: ReadingsOrder,
-  zone: string,
-  previous: Instant | null,
-  problems: CellProblem[],
-): { readonly instant: Instant; readonly offsetMinutes: number | null } | null {
-  const cell = (member: string): string => row.cells[places.get(member) ?? -1] ?? '';
-  const fault = (detail: string): null => {
-    problems.push({ column: header[places.get('time') ?? -1] ?? null, detail });
-    return null;
-  };
-  let shown: WallTime;
-  if (places.has('clock')) {
-    const [date, clock] = [dateIn(cell('time'), reading), clockIn(cell('clock'))];
-    if (isFault(date)) return fault(date.fault);
-    if (isFault(clock)) return fault(clock.fault);
-    shown = { date: date.value, ...clock.value };
-  } else {
-    const time = timeIn(cell('time'), reading);
-    if (isFault(time)) return fault(time.fault);
-    if ('instant' in time.value) return time.value;
-    shown = time.value;
-  }
-  if (offsetMinutes !== undefined) {
-    const [instant] = instantsOf(shown, 'UTC');
-    return instant === undefined ? fault('is no time') : { instant: instant - offsetMinutes * 60_000, offsetMinutes };
-  }
-  const [first, second] = instantsOf(shown, zone);
-  if (first === undefined)
-    return fault('is an hour that the clocks skipped: if the logger keeps winter time, say its offset');
-  const instant = second !== undefined && previous !== null && first <= previous ? second : first;
-  return { instant, offsetMinutes: null };
-}
-
-function figure(
-  row: SheetRow,
-  { header }: Sheet,
-  places: Places,
-  member: 'dissolvedOxygen' | 'temperature',
-  { reading }: ReadingsOrder,
-  problems: CellProblem[],
-): number | null {
-  const place = places.get(member);
-  if (place === undefined) return null;
-  const cell = row.cells[place] ?? '';
-  if (cell === '' && member === 'temperature') return null;
-  const value = cell === '' ? { fault: 'is empty' } : numberIn(cell, reading);
-  if (!isFault(value)) return value.value;
-  problems.push({ column: header[place] ?? null, detail: value.fault });
-  return null;
 }
 
 function recorded(

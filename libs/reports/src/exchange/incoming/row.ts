@@ -86,6 +86,7 @@ export class Row {
   quantity(member: string, dimensions: readonly NamedDimension[], headed?: string): Quantity | undefined {
     const cell = this.text(member);
     if (cell === undefined) return undefined;
+    if (cell.length > 100) return this.problem(member, 'is too long for an amount');
     const [, figure = cell, own] = /^([+-]?[\d.,'’\s]*\d[\d.,]*(?:[eE][+-]?\d+)?)\s*(\D.*)?$/.exec(cell) ?? [];
     const value = numberIn(figure.trim(), this.reading);
     if (isFault(value)) return this.problem(member, value.fault);

@@ -17,6 +17,9 @@ export interface Sheet {
   readonly rows: readonly SheetRow[];
 }
 
+/** Characters of a header that are looked at. */
+const longestHeader = 200;
+
 const parsed = z.array(z.object({ record: z.array(z.string()), info: z.object({ lines: z.number() }) }));
 
 /** What most of the first lines are split by; a comma where nothing is. */
@@ -47,7 +50,13 @@ export function readSheet(
   {
     delimiter = delimiterIn(text),
     isHeader,
-  }: { readonly delimiter?: Delimiter | undefined; readonly isHeader: (cells: readonly string[]) => boolean },
+    most,
+  }: {
+    readonly delimiter?: Delimiter | undefined;
+    readonly isHeader: (cells: readonly string[]) => boolean;
+    /** Rows, at most. */
+    readonly most: number;
+  },
 ): Sheet | { readonly fault: string } {
   let read: z.output<typeof parsed>;
   try {
@@ -77,5 +86,8 @@ export function readSheet(
   const header = lines[at];
   if (header === undefined)
     return { fault: 'The file is empty: its first line names the columns, each further line is a row.' };
-  return { delimiter, header: header.cells, rows: lines.slice(at + 1) };
+  const rows = lines.slice(at + 1);
+  if (rows.length > most)
+    return { fault: `The file has ${rows.length} rows; at most ${most} are read at once: split it.` };
+  return { delimiter, header: header.cells.map((cell) => cell.slice(0, longestHeader)), rows };
 }

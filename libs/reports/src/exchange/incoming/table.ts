@@ -13,6 +13,9 @@ import { Row, type Reading } from './row.ts';
 import { readSheet, type Delimiter, type Sheet } from './sheet.ts';
 import { counted, type ImportPreview, type PreviewRow } from './types.ts';
 
+/** Rows of a table at once. */
+const mostRows = 2_000;
+
 /** How a table is to be read; everything else is seen from the file. */
 export interface TableOrder {
   readonly text: string;
@@ -39,7 +42,7 @@ export function previewTable(kind: TableKind, order: TableOrder, setting: Settin
     const places = proposed(kind.members, cells);
     return kind.members.every(({ name, needed }) => !needed || places.has(name));
   };
-  const sheet = readSheet(order.text, { delimiter: order.delimiter, isHeader });
+  const sheet = readSheet(order.text, { delimiter: order.delimiter, isHeader, most: mostRows });
   if ('fault' in sheet) return previewOf(kind, null, new Map(), [sheet.fault], []);
   const { places, faults } = matched(kind.members, sheet.header, order.columns);
   if (faults.length > 0) return previewOf(kind, sheet, places, faults, []);
