@@ -22,6 +22,7 @@ const oneThing: Readonly<Record<string, 'batch' | 'lot' | 'field' | 'harvest'>> 
   'recall-sheet': 'lot',
   'field-history': 'field',
   'harvest-applications': 'harvest',
+  'tank-sheet': 'batch',
 };
 
 const member = (value: unknown, name: string): unknown =>

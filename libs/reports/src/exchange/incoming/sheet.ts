@@ -17,8 +17,9 @@ export interface Sheet {
   readonly rows: readonly SheetRow[];
 }
 
-/** Characters of a header that are looked at. */
+/** Characters of a header that are looked at, and columns that a table may have. */
 const longestHeader = 200;
+const mostColumns = 200;
 
 const parsed = z.array(z.object({ record: z.array(z.string()), info: z.object({ lines: z.number() }) }));
 
@@ -79,15 +80,18 @@ export function readSheet(
       cells: record.map((cell) => unshielded(cell.trim())),
     }))
     .filter(({ cells }) => cells.some((cell) => cell !== ''));
-  const at = Math.max(
-    0,
-    lines.slice(0, 40).findIndex(({ cells }) => isHeader(cells)),
-  );
+  const named = (cells: readonly string[]) => cells.slice(0, mostColumns).map((cell) => cell.slice(0, longestHeader));
+  const first = lines.slice(0, 40).findIndex(({ cells }) => isHeader(named(cells)));
+  const at = Math.max(0, first);
   const header = lines[at];
   if (header === undefined)
     return { fault: 'The file is empty: its first line names the columns, each further line is a row.' };
+  if (header.cells.length > mostColumns)
+    return {
+      fault: `The file has ${header.cells.length} columns; at most ${mostColumns} are read: is it split by another mark?`,
+    };
   const rows = lines.slice(at + 1);
   if (rows.length > most)
     return { fault: `The file has ${rows.length} rows; at most ${most} are read at once: split it.` };
-  return { delimiter, header: header.cells.map((cell) => cell.slice(0, longestHeader)), rows };
+  return { delimiter, header: named(header.cells), rows };
 }
