@@ -78,10 +78,10 @@ describe('whatever is sent', () => {
     );
   });
 
-  it('takes no longer for being long: 200,000 marks in a row are answered within seconds', () => {
+  it('takes no longer for being long: 60,000 marks in a row are answered at once', () => {
     for (const mark of ['(', '1', '"', '@', 'a@', ' ', '\n', '1,', '9'.repeat(400) + '\n']) {
-      const text = mark.repeat(Math.floor(200_000 / mark.length));
-      for (const as of importKinds) {
+      const text = mark.repeat(Math.floor(60_000 / mark.length));
+      for (const as of ['lots', 'people', 'readings', 'boundaries']) {
         const began = performance.now();
         preview({ as, text, batchId: id('T-1') });
         preview({
@@ -89,7 +89,7 @@ describe('whatever is sent', () => {
           text: `code,material,quantity,date,name,time,DO (mg/L),field,land status\n${text}`,
           batchId: id('T-1'),
         });
-        expect({ mark: mark.slice(0, 4), as, slow: performance.now() - began > 5_000 }).toEqual({
+        expect({ mark: mark.slice(0, 4), as, slow: performance.now() - began > 3_000 }).toEqual({
           mark: mark.slice(0, 4),
           as,
           slow: false,
