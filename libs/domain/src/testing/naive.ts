@@ -6,8 +6,9 @@ import type { LogRecord } from '../records/record.ts';
 
 /**
  * A second fold, written from the definitions alone, slow and plain: it sorts everything anew, runs all tanks in one
- * loop, and asks the air minute by event. The model test holds the real one against it. It knows no uncertain times
- * and no rings of corrections; those have tests of their own.
+ * loop, and asks the air minute by event. The model test holds the real one against it. It takes uncertain times as
+ * recorded (the model test moves them about within their bounds) and knows no rings of corrections, which have tests of
+ * their own.
  */
 const Exact = Decimal.clone({ precision: 300, rounding: Decimal.ROUND_DOWN });
 const down = (value: Decimal) => value.toDecimalPlaces(24, Decimal.ROUND_DOWN);
@@ -42,6 +43,8 @@ interface Loose {
   drawnAt?: string;
   startedAt?: string;
   finishedAt?: string;
+  lastKnownRunningAt?: string;
+  foundAt?: string;
 }
 
 interface Fact {
@@ -70,8 +73,19 @@ function standing(records: readonly LogRecord[]): Fact[] {
   return records
     .map((record) => ({ record, ...now(record) }))
     .filter((each) => !each.struck)
-    .map(({ record, data, at }) => ({ id: record.id, type: record.type, at, data: read(data) }))
+    .map(({ record, data, at }) => ({
+      id: record.id,
+      type: record.type,
+      at: happened(at, read(data)),
+      data: read(data),
+    }))
     .sort((a, b) => a.at - b.at || rankOf(a.type) - rankOf(b.type) || (a.id < b.id ? -1 : 1));
+}
+
+/** Air found off stopped after it was last known to run and before it was found off, whatever time was written. */
+function happened(at: number, { lastKnownRunningAt, foundAt }: Loose): number {
+  const after = lastKnownRunningAt === undefined ? at : Math.max(at, Date.parse(lastKnownRunningAt));
+  return foundAt === undefined ? after : Math.min(after, Date.parse(foundAt));
 }
 
 const read = (value: unknown): Loose => value as Loose; // eslint-disable-line @typescript-eslint/consistent-type-assertions -- a test's plain reading of what the real fold reads by type
@@ -86,8 +100,18 @@ const kilogramsPer: Record<string, Decimal> = {
 const litresOf = (quantity: Amount | undefined): Decimal =>
   down(dec(quantity?.value ?? 0).times(quantity?.unit === '[gal_us]' ? '3.785411784' : 1));
 
-/** What a batch's facts come to, as far as this fold goes. */
-export function naiveBatches(records: readonly LogRecord[]): Record<string, unknown> {
+/** What a batch's facts come to, as far as this fold goes: instants in milliseconds, lengths in hours. */
+interface NaiveBatch {
+  readonly topUps: readonly string[];
+  readonly draws: readonly {
+    readonly id: string;
+    readonly at: number;
+    readonly brewHours: number | null;
+    readonly holdHours: number | null;
+  }[];
+}
+
+export function naiveBatches(records: readonly LogRecord[]): Record<string, NaiveBatch> {
   const facts = standing(records);
   const of = (type: RecordType) => facts.filter((fact) => fact.type === type);
   const last = (type: RecordType, key: 'lotId' | 'materialId' | 'drawId' | 'applicationId', id: unknown) =>
@@ -271,7 +295,7 @@ export function naiveBatches(records: readonly LogRecord[]): Record<string, unkn
     for (const key of ['batchId', 'intoBatchId'] as const) if (fact.data[key] !== undefined) ids.add(fact.data[key]);
     for (const load of fact.data.draws ?? []) if (load.batchId !== undefined) ids.add(load.batchId);
   }
-  const result: Record<string, unknown> = {};
+  const result: Record<string, NaiveBatch & Record<string, unknown>> = {};
   for (const id of [...ids].sort()) {
     const mine = facts.filter((fact) => fact.data.batchId === id);
     const mineOf = (...types: RecordType[]) => mine.filter((fact) => types.includes(fact.type));

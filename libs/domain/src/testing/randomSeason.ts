@@ -12,6 +12,8 @@ interface Pick {
   readonly other: number;
   readonly half: number;
   readonly size: number;
+  /** How sure the time is, in minutes either way; null for exact. */
+  readonly unsure: number | null;
 }
 
 const pick: fc.Arbitrary<Pick> = fc.record({
@@ -22,11 +24,15 @@ const pick: fc.Arbitrary<Pick> = fc.record({
   other: fc.nat(3),
   half: fc.nat(95),
   size: fc.nat(11),
+  unsure: fc.oneof(
+    { weight: 3, arbitrary: fc.constant(null) },
+    { weight: 1, arbitrary: fc.constantFrom(5, 20, 45, 150) },
+  ),
 });
 
-/** The half hours of two days in June; many records share one. */
+/** The half hours of two days in June (and a little of the next); many records share one. */
 const time = (half: number) =>
-  `2026-06-${half < 48 ? '02' : '03'}T${String(Math.floor((half % 48) / 2)).padStart(2, '0')}:${half % 2 === 0 ? '00' : '30'}:00Z`;
+  `2026-06-0${String(2 + Math.floor(half / 48))}T${String(Math.floor((half % 48) / 2)).padStart(2, '0')}:${half % 2 === 0 ? '00' : '30'}:00Z`;
 
 const batch = (n: number) => idOf(`batch ${String(n)}`);
 const lot = (n: number) => idOf(`lot ${String(n)}`);
@@ -52,7 +58,14 @@ function written({ kind, batch: b, lot: l, draw: d, other, half, size }: Pick): 
     () => ({ type: 'batch.filled', data: { batchId, sourceId: idOf('water'), volume: volume(size) } }),
     () => ({ type: 'batch.filled', data: { batchId, sourceId: idOf('water'), volume: volume(size) } }),
     () => ({ type: 'batch.airStarted', data: { batchId } }),
-    () => ({ type: 'batch.airStopped', data: { batchId } }),
+    () => ({
+      type: 'batch.airStopped',
+      data: {
+        batchId,
+        // A power cut found later, in one stop of four.
+        ...(other === 3 ? { lastKnownRunningAt: time(Math.max(0, half - d)), foundAt: time(half + l) } : {}),
+      },
+    }),
     () => ({ type: 'batch.ingredientAdded', data: { batchId, lotId: lot(l), quantity: stock(size) } }),
     () => ({ type: 'batch.ingredientAdded', data: { batchId, lotId: lot(l), quantity: stock(size) } }),
     () => ({ type: 'batch.neutralizerAdded', data: { batchId, lotId: lot(l), quantity: stock(size) } }),
@@ -173,7 +186,7 @@ const steps = fc.oneof(
 
 /** The places of lots and materials among the kinds of `written`: some seasons begin with a few of each. */
 const [lotKind, materialKind] = [17, 18];
-const nought: Pick = { kind: 0, batch: 0, lot: 0, draw: 0, other: 0, half: 0, size: 0 };
+const nought: Pick = { kind: 0, batch: 0, lot: 0, draw: 0, other: 0, half: 0, size: 0, unsure: null };
 
 /** Random seasons: rival descriptions, corrections of corrections, loads of unknown draws, ties, tea to and fro. */
 export const randomSeason: fc.Arbitrary<LogRecord[]> = fc.tuple(fc.boolean(), steps).map(([described, taken]) => {
@@ -181,7 +194,7 @@ export const randomSeason: fc.Arbitrary<LogRecord[]> = fc.tuple(fc.boolean(), st
   const picks: (Pick | null)[] = [];
   const write = (each: Pick, at: string) => {
     const { type, data } = written(each);
-    book.any(type, at, data);
+    book.any(type, at, data, each.unsure === null ? {} : { plusMinusMinutes: each.unsure });
     picks.push(each);
   };
   if (described) {
@@ -208,6 +221,7 @@ export const randomSeason: fc.Arbitrary<LogRecord[]> = fc.tuple(fc.boolean(), st
         version: 1,
         data: written({ ...by, kind: before.kind }).data,
         ...(moved ? { occurredAt: time(95 - by.half) } : {}),
+        ...(by.unsure === null ? {} : { plusMinusMinutes: by.unsure }),
         reason: 'r',
       });
     }
