@@ -1,7 +1,7 @@
 import { afterAll, afterEach, beforeAll, describe, expect, it } from '@jest/globals';
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import { builtApp, Phone, type Looks } from './web/browser.ts';
+import { builtApp, closeBrowser, Phone, type Looks } from './web/browser.ts';
 import { seasonService, type SeasonService } from './web/season.ts';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
@@ -14,7 +14,10 @@ beforeAll(async () => {
   farm = await seasonService();
 }, 180_000);
 afterEach(() => phone.close(), 30_000);
-afterAll(() => farm.service.close(), 30_000);
+afterAll(async () => {
+  await closeBrowser();
+  await farm.service.close();
+}, 30_000);
 
 async function open(
   path: string,
@@ -336,8 +339,7 @@ describe.each<Looks>([
     const page = await open('/', looks);
     const troubles: string[] = [];
     for (const path of paths()) {
-      await page.goto(farm.url + path);
-      await page.locator('h1').first().waitFor();
+      await phone.go(path);
       await page.waitForTimeout(path === '/findings' ? 2_500 : 400);
       for (const each of await violations(page)) troubles.push(`${path} ${each}`);
       const wide: number = await page.evaluate(

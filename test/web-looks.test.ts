@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from '@jest/globals';
 import { TestService } from './support/service.ts';
-import { builtApp, Phone, type Looks } from './web/browser.ts';
+import { builtApp, closeBrowser, Phone, type Looks } from './web/browser.ts';
 import { farm, type Farm } from './web/farm.ts';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
@@ -19,7 +19,10 @@ afterEach(async () => {
   await phone?.close();
   phone = null;
 }, 30_000);
-afterAll(() => service.close(), 30_000);
+afterAll(async () => {
+  await closeBrowser();
+  await service.close();
+}, 30_000);
 
 const screens = (): readonly string[] => [
   '/',
@@ -77,9 +80,8 @@ describe.each<Looks>([
     await phone.signIn(service.url, op);
     const troubles: string[] = [];
     for (const path of screens()) {
-      await page.goto(service.url + path);
-      await page.locator('h1').first().waitFor();
-      await page.waitForTimeout(150);
+      await phone.go(path);
+      await page.waitForTimeout(250);
       // The recording button stays at the foot of the screen: what lies under it now is free after scrolling.
       const above = await violations(page);
       await page.evaluate('scrollTo(0, document.body.scrollHeight)');
@@ -147,9 +149,8 @@ describe('Spanish', () => {
     await phone.signIn(service.url, op);
     const left: string[] = [];
     for (const path of screens()) {
-      await page.goto(service.url + path);
-      await page.locator('h1').first().waitFor();
-      await page.waitForTimeout(150);
+      await phone.go(path);
+      await page.waitForTimeout(250);
       // What people named themselves (lots, fields, recipes) and the rules' own sentences, marked as English, stay.
       const text: string = await page.evaluate(
         `(() => { const copy = document.body.cloneNode(true); copy.querySelectorAll('[lang=en]').forEach((each) => each.remove()); return copy.textContent; })()`,

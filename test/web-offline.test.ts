@@ -19,8 +19,8 @@ afterEach(async () => {
 }, 30_000);
 afterAll(() => service.close(), 30_000);
 
-async function phone(...looks: Parameters<typeof Phone.open>): Promise<Phone> {
-  const opened = await Phone.open(...looks);
+async function phone(...looks: Parameters<typeof Phone.kept>): Promise<Phone> {
+  const opened = await Phone.kept(...looks);
   phones.push(opened);
   return opened;
 }

@@ -1,6 +1,6 @@
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
 import { TestService } from './support/service.ts';
-import { builtApp, Phone } from './web/browser.ts';
+import { builtApp, closeBrowser, Phone } from './web/browser.ts';
 import { farm, type Farm } from './web/farm.ts';
 
 let service: TestService;
@@ -15,7 +15,10 @@ beforeEach(async () => {
   phone = await Phone.open();
 }, 60_000);
 afterEach(() => phone.close(), 30_000);
-afterAll(() => service.close(), 30_000);
+afterAll(async () => {
+  await closeBrowser();
+  await service.close();
+}, 30_000);
 
 interface Entry {
   readonly id: string;

@@ -45,7 +45,7 @@ beforeAll(async () => {
 }, 120_000);
 beforeEach(async () => {
   op = await farm(service);
-  phone = await Phone.open();
+  phone = await Phone.kept();
 }, 60_000);
 afterEach(() => phone.close(), 30_000);
 afterAll(async () => {

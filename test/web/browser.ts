@@ -1,7 +1,7 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { chromium, type BrowserContext, type Page } from 'playwright-core';
+import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core';
 import type { Farm } from './farm.ts';
 
 const flags = [
@@ -23,27 +23,44 @@ export async function builtApp(): Promise<void> {
   buildWebIfNeeded();
 }
 
-/** A phone: a browser with a profile on the disk, that can be closed and opened again. */
+let running: Promise<Browser> | null = null;
+
+/** Ends the browser that the pages of a test file shared. */
+export async function closeBrowser(): Promise<void> {
+  await (await running)?.close();
+  running = null;
+}
+
+/** What a browser is told of the person before it. */
+function about({ language = 'en', size: [width, height] = [390, 844] }: Looks) {
+  return { viewport: { width, height }, hasTouch: true, locale: language, reducedMotion: 'reduce' } as const;
+}
+
+/** A phone or a desk: a browser's own cookies, storage and service worker, and one page in it. */
 export class Phone {
   private constructor(
-    private readonly profile: string,
     private readonly looks: Looks,
+    /** The folder of a browser that can be closed and opened again. */
+    private readonly profile: string | null,
     readonly context: BrowserContext,
     readonly page: Page,
     /** What the page complained about. */
     readonly complaints: string[],
   ) {}
 
-  static async open(looks: Looks = {}, profile = mkdtempSync(join(tmpdir(), 'furrowmark-phone-'))): Promise<Phone> {
-    const [width, height] = looks.size ?? [390, 844];
-    const context = await chromium.launchPersistentContext(profile, {
-      executablePath: '/usr/bin/chromium',
-      args: flags,
-      viewport: { width, height },
-      hasTouch: true,
-      locale: looks.language ?? 'en',
-      reducedMotion: 'reduce',
-    });
+  /** Opens one in the browser that the tests of a file share; nothing of it outlives `close`. */
+  static async open(looks: Looks = {}): Promise<Phone> {
+    running ??= chromium.launch({ executablePath: '/usr/bin/chromium', args: flags });
+    return Phone.#in(looks, null, await (await running).newContext(about(looks)));
+  }
+
+  /** Opens one in a browser of its own with its profile on the disk, so that it can be restarted. */
+  static async kept(looks: Looks = {}, profile = mkdtempSync(join(tmpdir(), 'furrowmark-phone-'))): Promise<Phone> {
+    const options = { executablePath: '/usr/bin/chromium', args: flags, ...about(looks) };
+    return Phone.#in(looks, profile, await chromium.launchPersistentContext(profile, options));
+  }
+
+  static async #in(looks: Looks, profile: string | null, context: BrowserContext): Promise<Phone> {
     const { language = 'en', theme = 'light' } = looks;
     await context.addInitScript(
       `if (localStorage.getItem('furrowmark.settings') === null)
@@ -57,7 +74,7 @@ export class Phone {
       if (message.type() === 'error' && !/net::ERR_|Failed to load resource/.test(message.text()))
         complaints.push(message.text());
     });
-    return new Phone(profile, looks, context, page, complaints);
+    return new Phone(looks, profile, context, page, complaints);
   }
 
   /** Opens the link that the office gave out, and waits until the records are on the phone. */
@@ -68,14 +85,21 @@ export class Phone {
     await this.page.evaluate('navigator.serviceWorker.ready.then(() => true)');
   }
 
+  /** Goes to another screen within the app, as its own links do. */
+  async go(path: string): Promise<void> {
+    await this.page.evaluate(`history.pushState(null, '', ${JSON.stringify(path)})`);
+    await this.page.locator('h1').first().waitFor();
+  }
+
   /** Closes the browser and opens it again with what was on its disk. */
   async restarted(): Promise<Phone> {
+    if (this.profile === null) throw new Error('only a browser with a profile on the disk can be opened again');
     await this.context.close();
-    return Phone.open(this.looks, this.profile);
+    return Phone.kept(this.looks, this.profile);
   }
 
   async close(): Promise<void> {
     await this.context.close();
-    rmSync(this.profile, { recursive: true, force: true });
+    if (this.profile !== null) rmSync(this.profile, { recursive: true, force: true });
   }
 }
