@@ -27,9 +27,9 @@ beforeAll(async () => {
   owner = await new DataSource({
     type: 'postgres',
     url: service.database.embedded?.ownerUrl ?? '',
-    extra: { max: 1 },
+    // As an option of the connection, for the pool drops one that was idle for long and opens another.
+    extra: { max: 1, options: '-c session_replication_role=replica' },
   }).initialize();
-  await owner.query('SET session_replication_role = replica');
   // Those set to ENABLE ALWAYS stay in the way even so; a superuser switches them off by name.
   await expect(owner.query('DELETE FROM log_entry')).rejects.toThrow(/append-only: DELETE on log_entry is refused/);
   for (const table of ['log_entry', 'tree_node']) await owner.query(`ALTER TABLE ${table} DISABLE TRIGGER append_only`);
