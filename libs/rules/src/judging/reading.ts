@@ -1,10 +1,22 @@
 import { milligramsPerLitre, numberIn, type Quantity } from '@furrowmark/domain';
 
-/** Bounds within which the true value lies: a strip between two pads, a result below a detection limit. */
+/**
+ * Bounds within which the true value lies: a strip between two pads, a result below a detection limit. A bound belongs
+ * to them unless it is open: "below 6" is not 6.
+ */
 export interface Bounds {
   readonly least: number;
   readonly most: number;
+  readonly open?: 'least' | 'most';
 }
+
+/** Whether the true value is surely above a limit; 'not sure' is neither this nor `most <= limit`. */
+export const surelyAbove = ({ least, open }: Bounds, limit: number): boolean =>
+  least > limit || (least === limit && open === 'least');
+
+/** Whether the true value is surely below a limit. */
+export const surelyBelow = ({ most, open }: Bounds, limit: number): boolean =>
+  most < limit || (most === limit && open === 'most');
 
 /** What a lab or meter value says about the true one; `in_` converts, null where the unit does not fit. */
 export function boundsOf(quantity: Quantity, in_: (value: number, unit: string) => number | null): Bounds | null {
@@ -15,9 +27,9 @@ export function boundsOf(quantity: Quantity, in_: (value: number, unit: string) 
       return { least: value, most: value };
     case '<':
     case 'notDetected':
-      return { least: 0, most: value };
+      return { least: 0, most: value, open: 'most' };
     case '>':
-      return { least: value, most: Infinity };
+      return { least: value, most: Infinity, open: 'least' };
     case 'between': {
       const high = quantity.high === undefined ? null : in_(quantity.high, quantity.unit);
       return { least: value, most: high ?? Infinity };

@@ -1,5 +1,5 @@
 import type { Batch, CurrentRecord, Season } from '@furrowmark/domain';
-import { boundsOf } from './reading.ts';
+import { boundsOf, surelyAbove } from './reading.ts';
 import { materialAt } from './lot-uses.ts';
 
 export interface TeaTest {
@@ -40,11 +40,7 @@ function verdictOf(
     const verdicts = results.map(({ value }): TeaTest['verdict'] => {
       const bounds = boundsOf(value, perHundred);
       if (bounds === null) return 'open';
-      return bounds.least > limit || (bounds.least === limit && value.qualifier === '>')
-        ? 'bad'
-        : bounds.most <= limit
-          ? 'good'
-          : 'open';
+      return surelyAbove(bounds, limit) ? 'bad' : bounds.most <= limit ? 'good' : 'open';
     });
     return verdicts.includes('bad') ? 'bad' : verdicts.includes('open') || verdicts.length === 0 ? 'open' : 'good';
   };

@@ -3,7 +3,7 @@ import { broken, due, met, notApplicable, unknown } from '../engine/judgement.ts
 import { amount } from '../engine/parameter.ts';
 import { tankRecords, waterRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
-import { readingWords } from '../judging/reading.ts';
+import { readingWords, surelyAbove } from '../judging/reading.ts';
 import { between, chlorineBounds, firstFills, sourceCode } from '../judging/water.ts';
 import { timeWords } from '../judging/when.ts';
 
@@ -73,7 +73,7 @@ export const chloramineHandled = defineRule({
           since: reading.at.at,
         };
         if (bounds.most <= limit) return met(book, `Total chlorine was ${said} after the treatment.`, evidence);
-        if (bounds.least > limit) {
+        if (surelyAbove(bounds, limit)) {
           return first === null
             ? due(
                 book,

@@ -40,6 +40,11 @@ describe('chlorine gone before the food goes in', () => {
     expect(fedAt('06-02 05:20', [0, { qualifier: 'between', high: 0.5 }]).outcome).toBe('met');
   });
 
+  it('a reading above the limit of 0.1 mg/L outranks the minutes though nobody knows by how much', () => {
+    expect(fedAt('06-02 05:40', [0.1, { qualifier: '>' }]).outcome).toBe('broken');
+    expect(fedAt('06-02 05:40', [0.09, { qualifier: '>' }]).outcome).toBe('met');
+  });
+
   it('an interruption begins the minutes anew', () => {
     const season = town();
     season

@@ -4,7 +4,7 @@ import { amount, minutes } from '../engine/parameter.ts';
 import { tankRecords, waterRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { judged } from '../judging/by-standing.ts';
-import { readingWords } from '../judging/reading.ts';
+import { readingWords, surelyAbove } from '../judging/reading.ts';
 import { atLeast, minuteMs } from '../judging/span.ts';
 import { between, chlorineBounds, firstFills, sourceCode } from '../judging/water.ts';
 import { besideLimit, figureWords, spanFigure, spanWords, timeWords } from '../judging/when.ts';
@@ -73,7 +73,7 @@ export const chlorineDissipated = defineRule({
         if (bounds.most <= limitMgPerL) {
           return met(book, `Free chlorine was ${said} at ${timeWords(season, reading.at.at)}.`, evidence);
         }
-        if (bounds.least > limitMgPerL) {
+        if (surelyAbove(bounds, limitMgPerL)) {
           const words = `Free chlorine was still ${said} at ${timeWords(season, reading.at.at)}; the limit is ${limitMgPerL} mg/L.`;
           return first === null
             ? due(

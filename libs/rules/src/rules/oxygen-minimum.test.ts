@@ -52,6 +52,15 @@ describe('least oxygen', () => {
     expect(read([['06-02 20:00', mgPerL(5, { qualifier: '<' })]]).outcome).toBe('broken');
   });
 
+  it.each([
+    ['<', 6, 'broken'],
+    ['<', 6.1, 'unknown'],
+    ['>', 6, 'met'],
+    ['>', 5.9, 'unknown'],
+  ] as const)('a reading of %s %s mg/L is %s: below 6 is not 6', (qualifier, value, verdict) => {
+    expect(read([['06-02 20:00', mgPerL(value, { qualifier })]]).outcome).toBe(verdict);
+  });
+
   it('readings before the food goes in and after the last draw do not count', () => {
     expect(
       read([

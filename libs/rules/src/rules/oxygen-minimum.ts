@@ -5,7 +5,7 @@ import { amount, minutes } from '../engine/parameter.ts';
 import { checkRecords, tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { lastDrawAt, recordIdsOf } from '../judging/draws.ts';
-import { milligramBounds, readingWords, type Bounds } from '../judging/reading.ts';
+import { milligramBounds, readingWords, surelyBelow, type Bounds } from '../judging/reading.ts';
 import { elapsed, hourMs, minuteMs } from '../judging/span.ts';
 import { figureWords, hoursWords, timeWords } from '../judging/when.ts';
 import { oxygenChecked } from './oxygen-checked.ts';
@@ -74,7 +74,8 @@ export const oxygenMinimum = defineRule({
       const judgements = readings.map((reading, i): Judgement => {
         const at = limits(reading.at.at);
         const { minimumMgPerL: limit, correctedMinutes } = at.parameters;
-        const { least, most } = bounds(season, reading);
+        const within = bounds(season, reading);
+        const { least, most } = within;
         const said = (): string => `${written(season, reading)} at ${timeWords(season, reading.at.at)}`;
         const evidence = {
           figures: [
@@ -90,7 +91,7 @@ export const oxygenMinimum = defineRule({
           since: reading.at.at,
         };
         if (least >= limit) return met(at, () => `Oxygen was ${said()}.`, evidence);
-        if (most >= limit) {
+        if (!surelyBelow(within, limit)) {
           return unknown(
             at,
             () => `Oxygen read ${said()}, which does not tell whether it was at least ${limit} mg/L.`,

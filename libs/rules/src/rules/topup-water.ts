@@ -4,7 +4,7 @@ import { broken, met, notApplicable, unknown, worst, type Judgement } from '../e
 import { amount, percent } from '../engine/parameter.ts';
 import { tankRecords, waterRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
-import { readingWords } from '../judging/reading.ts';
+import { readingWords, surelyAbove } from '../judging/reading.ts';
 import { hourMs } from '../judging/span.ts';
 import { chlorineBounds, sourceCode } from '../judging/water.ts';
 import { figureWords, timeWords } from '../judging/when.ts';
@@ -64,7 +64,7 @@ export const topupWater = defineRule({
           };
           if (bounds.most <= limit) return [met(book, `${found}.`, evidence)];
           return [
-            bounds.least > limit
+            surelyAbove(bounds, limit)
               ? broken(book, `${found}; the limit is ${limit} mg/L.`, evidence)
               : unknown(book, `${found}, which does not tell whether it was at or below ${limit} mg/L.`, evidence),
           ];
