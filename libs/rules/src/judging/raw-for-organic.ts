@@ -16,7 +16,8 @@ export interface Waiting {
   readonly why: string;
 }
 
-const rank = { raw: 3, unknown: 2, additive: 1, none: 0 } as const;
+/** The days are the same for all: an additive is sure to ask for them, whatever else is open. */
+const rank = { raw: 3, additive: 2, unknown: 1, none: 0 } as const;
 
 function ofLot(bench: Bench, lot: Lot, at: number): Waiting {
   const { season } = bench;
@@ -65,7 +66,12 @@ function ofBatch(bench: Bench, batch: Batch): Waiting {
   return [...lots, additive].reduce(heavier, { kind: 'none', why: '' });
 }
 
-const heavier = (a: Waiting, b: Waiting): Waiting => (rank[b.kind] > rank[a.kind] ? b : a);
+function heavier(a: Waiting, b: Waiting): Waiting {
+  const [most, least] = rank[b.kind] > rank[a.kind] ? [b, a] : [a, b];
+  return most.kind === 'additive' && least.kind === 'unknown'
+    ? { kind: 'additive', why: `${most.why}, and ${least.why}` }
+    : most;
+}
 
 /** Of everything in a sprayer the heaviest counts. */
 export function waitingOf(bench: Bench, application: Application): Waiting {

@@ -96,6 +96,32 @@ describe('harvest-interval: 120 days where what is eaten touches the soil, 90 el
       severity: 'minor',
     });
   });
+
+  it.each([
+    ['08-29 09:00', 'met', '120 days'],
+    ['08-28 09:00', 'broken', '119 days'],
+  ])('a harvest of %s that names no crop is of the one that stood there: %s after %s', (when, verdict) => {
+    const season = ordinary().planting('carrots', 'North 4', { ediblePart: 'root' });
+    manureTea(season, '05-01 12:00');
+    season.harvest('H-1', 'North 4', when);
+    expect(outcomeOf(season.season(), 'harvest-interval', 'H-1').outcome).toBe(verdict);
+  });
+
+  it('an additive asks for the days whether or not the compost beside it has its papers', () => {
+    const season = ordinary().planting('lettuce', 'North 4');
+    season.material('dung', { animalOrigin: 'yes' }).lot('D-1', 'dung');
+    season
+      .batch('T-14')
+      .filled('06-01 05:00')
+      .airOn('06-01 05:00')
+      .fed('06-01 06:00', 'D-1')
+      .fed('06-01 06:00', 'M-1')
+      .applied('A-1', '06-02 07:00', '06-02 08:00');
+    season.harvest('H-1', 'North 4', '06-20 09:00');
+    const { outcome, basis, message } = outcomeOf(season.season(), 'harvest-interval', 'H-1');
+    expect({ outcome, basis }).toEqual({ outcome: 'broken', basis: 'guideline' });
+    expect(message).toMatch(/no record shows how dung was composted/);
+  });
 });
 
 describe('harvest-organic: 36 months since the last prohibited substance (7 CFR 205.202(b))', () => {

@@ -1,4 +1,12 @@
-import { addDays, daysBetween, startOfDay, type Application, type Harvest, type Planting } from '@furrowmark/domain';
+import {
+  addDays,
+  daysBetween,
+  startOfDay,
+  type Application,
+  type Harvest,
+  type Planting,
+  type Season,
+} from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, due, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
 import { resting, type Limits } from '../engine/limits.ts';
@@ -19,11 +27,14 @@ const parameters = z.object({
 });
 type P = z.output<typeof parameters>;
 
-/** Days that a crop asks for: least and most that may be right; null where it is not for people. */
-function daysFor(
-  planting: Planting | undefined,
-  { soilContactDays, otherDays }: P,
-): { readonly least: number; readonly most: number } | null {
+/** Least and most days that may be right. */
+interface Days {
+  readonly least: number;
+  readonly most: number;
+}
+
+/** Days that a crop asks for; null where it is not for people. */
+function daysFor(planting: Planting | undefined, { soilContactDays, otherDays }: P): Days | null {
   switch (planting?.started.data.ediblePart) {
     case 'notForFood':
       return null;
@@ -42,6 +53,28 @@ function daysFor(
   }
 }
 
+/** Days that a harvest asks for, of whichever crop it may be; null where none of them is for people. */
+function daysForAny(crops: readonly Planting[], limits: P): Days | null {
+  if (crops.length === 0) return daysFor(undefined, limits);
+  const asked = crops.flatMap((crop) => daysFor(crop, limits) ?? []);
+  return asked.length === 0
+    ? null
+    : { least: Math.min(...asked.map((each) => each.least)), most: Math.max(...asked.map((each) => each.most)) };
+}
+
+/** The crops that a harvest may be of: the one it names, else those that stood on its ground. */
+function cropsOf(season: Season, { plantingId, fieldId, at }: Harvest): readonly Planting[] {
+  const named = plantingId === null ? undefined : season.planting(plantingId);
+  if (plantingId !== null) return named === undefined ? [] : [named];
+  const ground = season.sameGround(fieldId);
+  return season
+    .plantings()
+    .filter(
+      ({ started, standsFrom, standsUntil }) =>
+        ground.has(started.data.fieldId) && standsFrom <= at.at && (standsUntil === null || standsUntil >= at.at),
+    );
+}
+
 /** Own wording of why: a regulation for raw manure, a guideline for additives. */
 const footing = (limits: Limits<P>, waiting: Waiting): Limits<P> =>
   waiting.kind === 'additive' ? resting(limits, 'guideline', 'minor') : limits;
@@ -51,13 +84,13 @@ function judgePair(
   limits: Limits<P>,
   application: Application,
   harvest: Harvest,
-  planting: Planting | undefined,
+  crops: readonly Planting[],
 ): Judgement | null {
   const { season } = bench;
   const waiting = waitingOf(bench, application);
   if (waiting.kind === 'none') return null;
   const book = footing(limits, waiting);
-  const asked = daysFor(planting, book.parameters);
+  const asked = daysForAny(crops, book.parameters);
   if (asked === null) return notApplicable(book, 'The crop is not for people.');
   const applied = daysOf(season, application.finished);
   const cut = daysOf(season, harvest.at);
@@ -97,7 +130,7 @@ function judgePair(
   return unknown(
     book,
     () =>
-      `${said()}; ${asked.least === asked.most ? asked.most : `${asked.least}, or ${asked.most} where what is eaten touches the soil,`} are asked for, and ${asked.least === asked.most ? 'the days are not exact' : 'the crop is not recorded'}.`,
+      `${said()}; ${asked.least === asked.most ? asked.most : `${asked.least}, or ${asked.most} where what is eaten touches the soil,`} are asked for, and ${asked.least === asked.most ? 'the days are not exact' : 'which crop it was is not recorded'}.`,
     evidence,
   );
 }
@@ -123,12 +156,12 @@ export const harvestInterval = defineRule({
   judge: {
     harvest(harvest, given) {
       const { limits, season, reach } = given;
-      const planting = harvest.plantingId === null ? undefined : season.planting(harvest.plantingId);
+      const crops = cropsOf(season, harvest);
       const before = reach.applicationsOn(harvest.fieldId).filter(({ started }) => started.at <= harvest.at.at);
       // Only what lies within the longest waiting time can matter; older ones are met by the calendar alone.
       const judgements = before.flatMap((application) => {
         const book = limits(application.started.at);
-        const judgement = judgePair(given, book, application, harvest, planting);
+        const judgement = judgePair(given, book, application, harvest, crops);
         return judgement === null ? [] : [judgement];
       });
       return (
