@@ -1,33 +1,23 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
-import { spawn } from 'node:child_process';
-import { chmodSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { startEmbeddedDatabase, type EmbeddedDatabase } from '../apps/api/src/database/embedded.ts';
+import { readyCluster } from './support/cluster.ts';
+import { furrowmark as typed, type Said } from './support/command-line.ts';
+import { temporaryFolder } from './support/folder.ts';
 
 // The verbs as a person types them, on an embedded database of their own.
-const root = join(import.meta.dirname, '..');
-let home: string;
+const home = temporaryFolder('commands');
+const furrowmark = (...args: string[]): Promise<Said> => typed(home, ...args);
+let database: EmbeddedDatabase;
 let operationId = '';
 
-beforeAll(() => {
-  home = mkdtempSync(join(tmpdir(), 'furrowmark-commands-'));
-  chmodSync(home, 0o755); // PostgreSQL's own user must be able to enter
-});
-afterAll(() => rmSync(home, { recursive: true, force: true }));
-
-function furrowmark(...args: string[]): Promise<{ code: number | null; out: string; err: string }> {
-  const main = join(root, 'apps', 'api', 'src', 'commands', 'main.ts');
-  const env = Object.fromEntries(Object.entries(process.env).filter(([name]) => name !== 'DATABASE_URL'));
-  const child = spawn(process.execPath, ['--import', join(root, 'apps', 'api', 'register.mjs'), main, ...args], {
-    env: { ...env, FURROWMARK_HOME: home },
-    cwd: home,
-  });
-  let out = '';
-  let err = '';
-  child.stdout.on('data', (chunk) => (out += String(chunk)));
-  child.stderr.on('data', (chunk) => (err += String(chunk)));
-  return new Promise((done) => child.on('close', (code) => done({ code, out, err })));
-}
+// It runs on between the commands, as beside a service: starting it is tried elsewhere.
+beforeAll(async () => {
+  await readyCluster(join(home, 'data'));
+  database = await startEmbeddedDatabase(join(home, 'data'));
+}, 60_000);
+afterAll(() => database.stop());
 
 const tap = (id: string, code: string, kind = 'well'): string =>
   JSON.stringify({

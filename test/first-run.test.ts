@@ -1,29 +1,17 @@
-import { spawn } from 'node:child_process';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { startService, type RunningService } from '@furrowmark/api';
+import { furrowmark as typed, type Said } from './support/command-line.ts';
 import { temporaryFolder } from './support/folder.ts';
 
 // What a person types on a fresh machine to get in, on an embedded database of its own.
-const root = join(import.meta.dirname, '..');
 const home = temporaryFolder('first-run');
+const furrowmark = (...args: string[]): Promise<Said> => typed(home, ...args);
 const phrase = 'nettle harrow tuesday bucket';
 let operationId: string;
 let token: string;
 let service: RunningService;
 
-function furrowmark(...args: string[]): Promise<{ code: number | null; out: string; err: string }> {
-  const main = join(root, 'apps', 'api', 'src', 'commands', 'main.ts');
-  const env = Object.fromEntries(Object.entries(process.env).filter(([name]) => name !== 'DATABASE_URL'));
-  const child = spawn(process.execPath, ['--import', join(root, 'apps', 'api', 'register.mjs'), main, ...args], {
-    env: { ...env, FURROWMARK_HOME: home },
-    cwd: home,
-  });
-  let [out, err] = ['', ''];
-  child.stdout.on('data', (chunk) => (out += String(chunk)));
-  child.stderr.on('data', (chunk) => (err += String(chunk)));
-  return new Promise((done) => child.on('close', (code) => done({ code, out, err })));
-}
 const call = (method: string, path: string, body?: object, bearer?: string): Promise<Response> =>
   fetch(service.url + path, {
     method,

@@ -1,26 +1,17 @@
-import { spawn } from 'node:child_process';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { beforeAll, describe, expect, it } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import { startEmbeddedDatabase, type EmbeddedDatabase } from '../apps/api/src/database/embedded.ts';
+import { readyCluster } from './support/cluster.ts';
+import { furrowmark as typed, type Said } from './support/command-line.ts';
 import { temporaryFolder } from './support/folder.ts';
 
 // Tables brought in as a person at a keyboard does it, on an embedded database of their own.
-const root = join(import.meta.dirname, '..');
 const home = temporaryFolder('import');
+const furrowmark = (...args: string[]): Promise<Said> => typed(home, ...args);
+let database: EmbeddedDatabase;
 let operationId = '';
 
-function furrowmark(...args: string[]): Promise<{ code: number | null; out: string; err: string }> {
-  const main = join(root, 'apps', 'api', 'src', 'commands', 'main.ts');
-  const env = Object.fromEntries(Object.entries(process.env).filter(([name]) => name !== 'DATABASE_URL'));
-  const child = spawn(process.execPath, ['--import', join(root, 'apps', 'api', 'register.mjs'), main, ...args], {
-    env: { ...env, FURROWMARK_HOME: home },
-    cwd: home,
-  });
-  let [out, err] = ['', ''];
-  child.stdout.on('data', (chunk) => (out += String(chunk)));
-  child.stderr.on('data', (chunk) => (err += String(chunk)));
-  return new Promise((done) => child.on('close', (code) => done({ code, out, err })));
-}
 const file = (name: string, content: string | Uint8Array): string => {
   const path = join(home, name);
   writeFileSync(path, content);
@@ -29,9 +20,13 @@ const file = (name: string, content: string | Uint8Array): string => {
 const lastLine = (text: string): string | undefined => text.trim().split('\n').at(-1);
 
 beforeAll(async () => {
+  await readyCluster(join(home, 'data'));
+  database = await startEmbeddedDatabase(join(home, 'data'));
   const { out } = await furrowmark('operation', 'create', '--name', 'Thistle End', '--time-zone', 'America/Chicago');
   operationId = /[0-9a-f-]{36}/.exec(out)?.[0] ?? '';
 }, 60_000);
+
+afterAll(() => database.stop());
 
 describe('furrowmark import --as', () => {
   it('reads a table as an old spreadsheet saved it, columns named by hand; taken twice it is recorded once', async () => {

@@ -1,10 +1,12 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
-import { spawn } from 'node:child_process';
 import { mkdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { startService, type RunningService } from '@furrowmark/api';
 import { unpackTar } from '@furrowmark/log';
 import { run } from '@furrowmark/verify';
+import { startEmbeddedDatabase } from '../apps/api/src/database/embedded.ts';
+import { readyCluster } from './support/cluster.ts';
+import { furrowmark } from './support/command-line.ts';
 import { temporaryFolder } from './support/folder.ts';
 import { note } from './support/service.ts';
 
@@ -12,8 +14,13 @@ import { note } from './support/service.ts';
  * The restore drill: a service that runs is backed up, goes on recording, is lost, and comes back on another machine; with
  * its keys and without, with the newest checkpoint that somebody holds and without one.
  */
-const root = join(import.meta.dirname, '..');
 const machine = (name: string): string => temporaryFolder(`restore-${name}`);
+/** One that has an empty database already, so that not each of them has to make it. */
+const readyMachine = async (name: string): Promise<string> => {
+  const home = machine(name);
+  await readyCluster(join(home, 'data'));
+  return home;
+};
 const lost = machine('lost');
 const backup = join(lost, 'furrowmark.backup');
 const plain = join(lost, 'furrowmark.tar');
@@ -26,19 +33,6 @@ let operationId = '';
 let atBackup = '';
 let newest = '';
 let key = '';
-
-function furrowmark(home: string, ...args: string[]): Promise<{ code: number | null; out: string; err: string }> {
-  const main = join(root, 'apps', 'api', 'src', 'commands', 'main.ts');
-  const env = Object.fromEntries(Object.entries(process.env).filter(([name]) => name !== 'DATABASE_URL'));
-  const child = spawn(process.execPath, ['--import', join(root, 'apps', 'api', 'register.mjs'), main, ...args], {
-    env: { ...env, FURROWMARK_HOME: home },
-    cwd: home,
-  });
-  let [out, err] = ['', ''];
-  child.stdout.on('data', (chunk) => (out += String(chunk)));
-  child.stderr.on('data', (chunk) => (err += String(chunk)));
-  return new Promise((done) => child.on('close', (code) => done({ code, out, err })));
-}
 
 async function ask(url: string, path: string, body?: unknown, type = 'application/json') {
   const answer = await fetch(`${url}/api/v1/operations${path}`, {
@@ -59,6 +53,7 @@ const pdf = Buffer.from('%PDF-1.4\n1 0 obj<</Type/Catalog>>endobj\ntrailer<</Roo
 
 beforeAll(async () => {
   writeFileSync(passphrase, 'nettle harrow tuesday bucket\n');
+  await readyCluster(join(lost, 'data'));
   service = await startService({ dataDir: join(lost, 'data'), log: 'silent' });
   const { accountId } = await service.createAccount({ name: 'Ines' });
   ({ token } = await service.issueToken({ accountId, label: 'test' }));
@@ -116,7 +111,7 @@ describe('a backup', () => {
 describe('an archive as a file', () => {
   it('comes in with the command, whole and only read, under a manager whose token is printed', async () => {
     const archive = file('log.tar', (await ask(service.url, `/${operationId}/export`)).bytes);
-    const home = machine('import');
+    const home = await readyMachine('import');
     const { code, out, err } = await furrowmark(home, 'import', archive, '--manager', 'Ines', '--key', key);
     expect([code, err]).toEqual([0, expect.stringContaining('only read here until it is taken over')]);
     expect(out).toContain(`operation  ${operationId}\nentries    6\n`);
@@ -129,7 +124,7 @@ describe('an archive as a file', () => {
 
 describe('a restore', () => {
   it('does not begin before it has been asked what the newest checkpoint is that anybody holds', async () => {
-    const { code, err } = await furrowmark(machine('asks'), 'restore', plain);
+    const { code, err } = await furrowmark(await readyMachine('asks'), 'restore', plain);
     expect([code, err]).toEqual([65, expect.stringContaining('newest checkpoint')]);
   }, 240_000);
 
@@ -141,7 +136,7 @@ describe('a restore', () => {
     // The keys were not put back: that is found, and said.
     expect([restored.code, restored.out]).toEqual([0, expect.stringContaining('the signing key was lost')]);
 
-    const again = machine('whole-with-keys');
+    const again = await readyMachine('whole-with-keys');
     const { code, out } = await furrowmark(
       ...([again, 'restore', plain, '--keys', keys, '--against', atBackup, '--passphrase-file', passphrase] as const),
     );
@@ -162,7 +157,7 @@ describe('a restore', () => {
   }, 240_000);
 
   it('from a backup that is shorter than what a witness has seen says so in the log, under a new key', async () => {
-    const home = machine('shorter');
+    const home = await readyMachine('shorter');
     const { code, out } = await furrowmark(
       ...([home, 'restore', backup, '--keys', keys, '--against', newest, '--passphrase-file', passphrase] as const),
     );
@@ -191,7 +186,8 @@ describe('a restore', () => {
   }, 240_000);
 
   it('refuses another history, a wrong passphrase, a changed file, a file cut short, and a database that is not empty', async () => {
-    const home = machine('refused');
+    const home = await readyMachine('refused');
+    const running = await startEmbeddedDatabase(join(home, 'data'));
     const forked = file('forked', readFileSync(atBackup, 'utf8').replace(/\n4\n.{6}/, '\n4\nAAAAAA'));
     const other = await furrowmark(home, 'restore', plain, '--against', forked);
     expect([other.code, other.err]).toEqual([65, expect.stringContaining('another history')]);
@@ -218,5 +214,6 @@ describe('a restore', () => {
     expect((await furrowmark(home, 'restore', plain, '--no-checkpoint-known')).code).toBe(0);
     const twice = await furrowmark(home, 'restore', plain, '--no-checkpoint-known');
     expect([twice.code, twice.err]).toEqual([65, expect.stringContaining('empty database')]);
+    await running.stop();
   }, 400_000);
 });

@@ -6,6 +6,7 @@ import { startService, type RunningService } from '@furrowmark/api';
 import { canonicalBytes, extend, emptyFrontier, leafHash, rootOf } from '@furrowmark/log';
 import { run } from '@furrowmark/verify';
 import { DataSource } from 'typeorm';
+import { readyCluster } from './support/cluster.ts';
 import { temporaryFolder } from './support/folder.ts';
 import { note } from './support/service.ts';
 
@@ -21,6 +22,7 @@ let token = '';
 let owner: DataSource;
 
 beforeAll(async () => {
+  await readyCluster(join(home, 'data'));
   service = await startService({ dataDir: join(home, 'data'), log: 'silent' });
   const { accountId } = await service.createAccount({ name: 'Ines' });
   ({ token } = await service.issueToken({ accountId, label: 'test' }));

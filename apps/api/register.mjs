@@ -1,9 +1,34 @@
 // Runs the TypeScript sources directly: compiles each .ts file with swc as it is imported, decorators
 // and their metadata included (Nest injects by them), and resolves workspace packages by the `source` condition.
-import { transformSync } from '@swc/core';
-import { readFileSync } from 'node:fs';
-import { registerHooks } from 'node:module';
+// What was compiled is kept beside the dependencies, so that the next start neither compiles nor loads the compiler.
+import { createHash } from 'node:crypto';
+import { mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { createRequire, enableCompileCache, registerHooks } from 'node:module';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+
+const require = createRequire(import.meta.url);
+const kept = fileURLToPath(new URL('../../node_modules/.cache/furrowmark', import.meta.url));
+const options = {
+  configFile: false,
+  swcrc: false,
+  sourceMaps: 'inline',
+  module: { type: 'es6' },
+  jsc: {
+    target: 'es2024',
+    parser: { syntax: 'typescript', decorators: true },
+    transform: { legacyDecorator: true, decoratorMetadata: true },
+  },
+};
+const compiler = `${require('@swc/core/package.json').version} ${JSON.stringify(options)}`;
+
+let writable = true;
+try {
+  mkdirSync(kept, { recursive: true });
+  enableCompileCache(join(kept, 'v8'));
+} catch {
+  writable = false; // A read-only installation compiles each time.
+}
 
 registerHooks({
   resolve(specifier, context, next) {
@@ -11,19 +36,41 @@ registerHooks({
   },
   load(url, context, next) {
     if (!url.startsWith('file:') || !url.endsWith('.ts')) return next(url, context);
-    const filename = fileURLToPath(url);
-    const { code } = transformSync(readFileSync(filename, 'utf8'), {
-      filename,
-      configFile: false,
-      swcrc: false,
-      sourceMaps: 'inline',
-      module: { type: 'es6' },
-      jsc: {
-        target: 'es2024',
-        parser: { syntax: 'typescript', decorators: true },
-        transform: { legacyDecorator: true, decoratorMetadata: true },
-      },
-    });
-    return { format: 'module', source: code, shortCircuit: true };
+    return { format: 'module', source: compiled(fileURLToPath(url)), shortCircuit: true };
   },
 });
+
+/** The file as JavaScript: as it was kept, where the text and the compiler are still those; else compiled and kept. */
+function compiled(filename) {
+  const text = readFileSync(filename, 'utf8');
+  const made = `// ${sha256(`${compiler}\n${text}`)}\n`;
+  // One place per source file, so that what is kept does not grow with each edit.
+  const place = join(kept, `${sha256(filename)}.js`);
+  const found = readOrNothing(place);
+  if (found.startsWith(made)) return found.slice(made.length);
+  const { code } = require('@swc/core').transformSync(text, { ...options, filename });
+  if (writable) keep(place, made + code);
+  return code;
+}
+
+/** Written beside its place and moved there: of two starts at once neither reads a half of what the other writes. */
+function keep(place, content) {
+  try {
+    writeFileSync(`${place}.${process.pid}`, content);
+    renameSync(`${place}.${process.pid}`, place);
+  } catch {
+    writable = false;
+  }
+}
+
+function readOrNothing(path) {
+  try {
+    return readFileSync(path, 'utf8');
+  } catch {
+    return '';
+  }
+}
+
+function sha256(text) {
+  return createHash('sha256').update(text).digest('hex');
+}

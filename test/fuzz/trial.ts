@@ -3,6 +3,7 @@ import { createInterface } from 'node:readline';
 import { fileURLToPath } from 'node:url';
 import fc from 'fast-check';
 import { z } from 'zod';
+import { readyCluster } from '../support/cluster.ts';
 import { attemptsFrom, type Attempt } from './attempts.ts';
 import { faultOf } from './judge.ts';
 import { send, type Reply } from './send.ts';
@@ -21,6 +22,7 @@ export type Tried = z.infer<typeof ground> & { readonly end: () => Promise<numbe
 /** Starts a service to be tried, on a data folder of its own. */
 export async function startTried(dataDir: string): Promise<Tried> {
   const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
+  await readyCluster(dataDir);
   const child = spawn(
     process.execPath,
     ['--import', here('../../apps/api/register.mjs'), here('./serving.ts'), dataDir],

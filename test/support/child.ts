@@ -1,6 +1,7 @@
 import { spawn, type ChildProcess } from 'node:child_process';
 import { createInterface } from 'node:readline';
 import { fileURLToPath } from 'node:url';
+import { readyCluster } from './cluster.ts';
 
 /** A service running in a process of its own. */
 export interface ChildService {
@@ -15,6 +16,7 @@ const here = (path: string): string => fileURLToPath(new URL(path, import.meta.u
 
 /** Starts a service on a data folder in a process of its own, with its own database or that which an owner's address names. */
 export async function startChild(dataDir: string, databaseUrl = ''): Promise<ChildService> {
+  if (databaseUrl === '') await readyCluster(dataDir);
   const child = spawn(
     process.execPath,
     ['--import', here('../../apps/api/register.mjs'), here('./serving.ts'), dataDir, databaseUrl],

@@ -1,6 +1,7 @@
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { request } from 'node:http';
 import { join } from 'node:path';
+import { readyCluster } from './cluster.ts';
 import { temporaryFolder } from './folder.ts';
 
 /** Where the tests' database is. Without a connection string the service makes its own under `dataDir`. */
@@ -19,6 +20,7 @@ export async function testDatabase(): Promise<TestDatabase> {
   const given = process.env['TEST_DATABASE_URL'];
   if (given) return { kind: 'given', dataDir, databaseUrl: await freshDatabase(given, dataDir) };
   if (await engineAnswers()) return { kind: 'container', dataDir, databaseUrl: await containerDatabase(dataDir) };
+  await readyCluster(dataDir);
   return { kind: 'embedded', dataDir, databaseUrl: undefined };
 }
 
