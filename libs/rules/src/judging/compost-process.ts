@@ -9,12 +9,14 @@ export interface HeatRules {
   readonly days: number;
   /** Turnings within those days; 0 = none needed. */
   readonly turnings: number;
+  /** Whether the days have to follow one another. */
+  readonly inARow: boolean;
 }
 
 export interface Heat {
   /** `missed`: a day without a reading could have been warm enough; nothing else stands against it. */
   readonly state: 'reached' | 'missed' | 'notReached' | 'running';
-  /** Longest run of days that were warm enough, by what was recorded. */
+  /** Days that were warm enough, by what was recorded: the longest run of them, or all where they need no row. */
   readonly bestDays: number;
   readonly turnings: number;
   readonly missedDays: number;
@@ -36,6 +38,25 @@ function dayState(season: Season, pile: Pile, rules: HeatRules): (day: string) =
 }
 
 /**
+ * Days that need no row: as many as asked for, and the turnings from the first of them to the last. A day without a
+ * reading between them may have been warm.
+ */
+function scattered(days: readonly string[], state: (day: string) => Day, turned: readonly string[], rules: HeatRules) {
+  const warm = days.filter((day) => state(day) === 'warm');
+  const [first = '', last = ''] = [warm[0], warm.at(-1)];
+  const between = (day: string) => first <= day && day <= last;
+  const perhaps = days.filter((day) => between(day) && state(day) !== 'cold');
+  const turnings = turned.filter(between).length;
+  const enough = (count: number) => count >= rules.days && turnings >= rules.turnings;
+  return {
+    state: enough(warm.length) ? 'reached' : enough(perhaps.length) ? 'missed' : 'notReached',
+    bestDays: warm.length,
+    turnings,
+    missedDays: Math.max(0, rules.days - warm.length),
+  } as const;
+}
+
+/**
  * Looks for the stretch of consecutive days that the rules ask for, from the pile's first reading to its finishing. A
  * missed day is not known to have been warm; it can be neither counted nor held against the pile.
  */
@@ -48,6 +69,11 @@ export function heatOf(season: Season, pile: Pile, rules: HeatRules): Heat {
   const state = dayState(season, pile, rules);
   const turned = pile.turnings.map(({ at }) => dayOf(season, at.at));
   const days = Array.from({ length: daysBetween(first, end) + 1 }, (_, i) => addDays(first, i));
+  if (!rules.inARow) {
+    const found = scattered(days, state, turned, rules);
+    const open = finished === undefined && found.state !== 'reached';
+    return { ...found, state: open ? 'running' : found.state, recordIds };
+  }
   let bestDays = 0;
   let bestTurnings = 0;
   let run = 0;

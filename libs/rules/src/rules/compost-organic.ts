@@ -89,7 +89,7 @@ export const compostOrganic = defineRule({
       const windrow = method === 'windrow';
       const needed = windrow ? p.windrowDays : p.staticDays;
       const turnings = windrow ? p.windrowTurnings : 0;
-      const heat = heatOf(season, pile, { leastF: p.leastF, mostF: p.mostF, days: needed, turnings });
+      const heat = heatOf(season, pile, { leastF: p.leastF, mostF: p.mostF, days: needed, turnings, inARow: true });
       const asked = `${needed} days in a row between ${figureWords(p.leastF)} and ${figureWords(p.mostF)} °F${windrow ? ` with ${countWords(turnings, 'turning')}` : ''}`;
       const evidence = {
         figures: [
@@ -116,7 +116,7 @@ export const compostOrganic = defineRule({
       if (heat.state === 'notReached')
         return broken(
           book,
-          `The records show ${countWords(heat.bestDays, 'day')}; asked are ${asked}. ${counts}`,
+          `The records show ${countWords(heat.bestDays, 'such day')} in a row${windrow ? ` and ${countWords(heat.turnings, 'turning')}` : ''}; asked are ${asked}. ${counts}`,
           evidence,
         );
       if (heat.state === 'running') {

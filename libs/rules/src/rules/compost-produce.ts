@@ -18,7 +18,7 @@ export const compostProduce = defineRule({
     'Only a process that is known to kill pathogens, and that the records show was kept to the end, makes compost a treated one. After the heat it is cured, so that nothing grows back.',
   basis: 'regulation',
   citation:
-    '21 CFR 112.54(b), from memory; own records of time, temperature and turnings: 21 CFR 112.60(b), read 2026-11-25',
+    '21 CFR 112.54(b), from memory (the 15 days of a turned pile need not be consecutive); own records of time, temperature and turnings: 21 CFR 112.60(b), read 2026-11-25',
   severity: 'major',
   packs: ['us-produce-safety'],
   parameters: z.object({
@@ -52,8 +52,8 @@ export const compostProduce = defineRule({
       const windrow = method === 'windrow';
       const needed = windrow ? p.windrowDays : p.staticDays;
       const turnings = windrow ? p.windrowTurnings : 0;
-      const heat = heatOf(season, pile, { leastF: p.leastF, mostF: null, days: needed, turnings });
-      const asked = `${needed} days in a row at ${figureWords(p.leastF)} °F or more${windrow ? ` with ${countWords(turnings, 'turning')}` : ''}`;
+      const heat = heatOf(season, pile, { leastF: p.leastF, mostF: null, days: needed, turnings, inARow: !windrow });
+      const asked = `${needed} days ${windrow ? '' : 'in a row '}at ${figureWords(p.leastF)} °F or more${windrow ? ` with ${countWords(turnings, 'turning')}` : ''}`;
       const evidence = {
         figures: [
           { name: 'daysAtTemperature', value: heat.bestDays, unit: 'd', limit: needed },
@@ -65,7 +65,7 @@ export const compostProduce = defineRule({
         case 'notReached':
           return broken(
             book,
-            `The records show ${countWords(heat.bestDays, 'day')}; asked are ${asked}. It counts as untreated: keep it off the crop.`,
+            `The records show ${countWords(heat.bestDays, 'such day')}${windrow ? ` and ${countWords(heat.turnings, 'turning')}` : ''}; asked are ${asked}. It counts as untreated: keep it off the crop.`,
             evidence,
           );
         case 'running':

@@ -113,8 +113,24 @@ describe('compost-produce (21 CFR 112.54(b), from memory)', () => {
     [{ missed: 7 }, 'unknown', 'a day that nobody measured'],
     [{ cured: false }, 'unknown', 'curing not on record'],
     [{ method: 'vermicompost' }, 'unknown', 'worms'],
+    [{ turnings: 4 }, 'broken', '4 turnings'],
   ])('%j is %s: %s', (given, verdict) => {
     expect(produce(given)).toBe(verdict);
+  });
+
+  // From memory: the 15 days of a turned pile do not have to be consecutive, the 3 of a static one do.
+  it.each([
+    [{ days: 16 }, 'met', 'broken'],
+    [{ days: 15 }, 'broken', 'broken'],
+    [{ method: 'staticAerated', days: 5, turnings: 0 }, 'broken', 'broken'],
+  ] as const)('a cool day amid %j: by the produce rule %s, by the organic one %s', (given, produced, organically) => {
+    const season = pile(ordinary(), given);
+    season.add('pile.measured', `${march('method' in given ? 3 : 8)} 13:00`, {
+      pileId: id('P-1'),
+      temperatures: [{ value: fahrenheit(110) }],
+    });
+    expect(outcomeOf(season.season(), 'compost-produce', 'P-1').outcome).toBe(produced);
+    expect(outcomeOf(season.season(), 'compost-organic', 'P-1').outcome).toBe(organically);
   });
 });
 

@@ -82,14 +82,14 @@ describe('whatever is sent', () => {
     for (const mark of ['(', '1', '"', '@', 'a@', ' ', '\n', '1,', '9'.repeat(400) + '\n']) {
       const text = mark.repeat(Math.floor(60_000 / mark.length));
       for (const as of ['lots', 'people', 'readings', 'boundaries']) {
-        const began = performance.now();
+        const began = process.cpuUsage();
         preview({ as, text, batchId: id('T-1') });
         preview({
           as,
           text: `code,material,quantity,date,name,time,DO (mg/L),field,land status\n${text}`,
           batchId: id('T-1'),
         });
-        expect({ mark: mark.slice(0, 4), as, slow: performance.now() - began > 3_000 }).toEqual({
+        expect({ mark: mark.slice(0, 4), as, slow: process.cpuUsage(began).user > 8_000_000 }).toEqual({
           mark: mark.slice(0, 4),
           as,
           slow: false,
