@@ -1,4 +1,4 @@
-export { openSeason, type OpenSeason } from './season.ts';
+export { openingSeason, openSeason, type OpenSeason } from './season.ts';
 export { drawSubjectId } from './applications.ts';
 export { hoursOver, uncheckedLimitMinutes } from './draws.ts';
 export { seasonAt, type AsOf } from './seasonAt.ts';

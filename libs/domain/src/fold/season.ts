@@ -33,6 +33,11 @@ export interface OpenSeason extends Season {
   /** Takes records, known ones without effect, and names the batches whose facts may have changed by them. */
   add(records: Iterable<LogRecord>): { readonly batches: ReadonlySet<BatchId> };
   /**
+   * Takes records out again: what a device entered and the log now gives in its own words, or never will. Unknown ids
+   * have no effect. `size` stays as it is.
+   */
+  withdraw(ids: Iterable<string>): void;
+  /**
    * What `work` gives while these records stand in the season as well; afterwards it is as it was before. Only what they
    * change is folded anew. `work` must not keep facts for later, nor wait for anything.
    */
@@ -46,6 +51,30 @@ export interface OpenSeason extends Season {
 export function openSeason(records: Iterable<LogRecord> = [], { until }: { until?: Instant } = {}): OpenSeason {
   const store = new Store(until);
   store.add(records);
+  return seasonOver(store);
+}
+
+/**
+ * The same, so many records at a time: gives how many were taken so far after each step, and the season at the end. For
+ * whoever has to do something else in between, as a page does that is being touched.
+ */
+export function* openingSeason(records: Iterable<LogRecord>, each: number): Generator<number, OpenSeason> {
+  const store = new Store();
+  let taken = 0;
+  let step: LogRecord[] = [];
+  for (const record of records) {
+    step.push(record);
+    if (step.length < each) continue;
+    store.add(step);
+    taken += step.length;
+    step = [];
+    yield taken;
+  }
+  store.add(step);
+  return seasonOver(store);
+}
+
+function seasonOver(store: Store): OpenSeason {
   const { memo } = store;
 
   const registers = foldRegisters(store);
@@ -183,6 +212,11 @@ export function openSeason(records: Iterable<LogRecord> = [], { until }: { until
         if (batchId !== undefined) changed.add(batchId);
       }
       return { batches: changed };
+    },
+
+    withdraw(ids) {
+      batchesGone(memo.changed(store.withdraw(ids)));
+      store.takeNewBatchIds();
     },
 
     supposing(further, work) {

@@ -82,6 +82,19 @@ export class Store {
     return keys;
   }
 
+  /** Takes records back for good; returns the keys of what changed, for `memo.changed`. `size` stays. */
+  withdraw(ids: Iterable<string>): ReadonlySet<string> {
+    this.#version = this.#lastVersion += 1;
+    return this.#without(ids, new Set<string>());
+  }
+
+  #without(ids: Iterable<string>, keys: Set<string>): ReadonlySet<string> {
+    const touched = new Set<string>();
+    for (const id of ids) for (const each of this.#records.remove(id)) touched.add(each);
+    for (const id of touched) this.#refresh(id, keys);
+    return keys;
+  }
+
   /**
    * Takes records for a while. `undo` takes back those that were new, and the season is what it was, its version too;
    * a later version is never one that stood for something supposed.
@@ -92,12 +105,11 @@ export class Store {
     return {
       changed: this.add(fresh),
       undo: () => {
-        const touched = new Set<string>();
-        const keys = new Set(['size']);
-        for (const { id } of fresh) for (const each of this.#records.remove(id)) touched.add(each);
         [this.#size, this.#version] = [size, version];
-        for (const id of touched) this.#refresh(id, keys);
-        return keys;
+        return this.#without(
+          fresh.map(({ id }) => id),
+          new Set(['size']),
+        );
       },
     };
   }
