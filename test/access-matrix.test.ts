@@ -26,6 +26,8 @@ const policy: readonly (readonly [method: RegExp, path: RegExp, who: ReadonlySet
   [/.*/, /\/(invitations|access-links|phones)(\/|$)/, only('manager')],
   [/post/, /\/(log\/key|take-over)$/, only('manager')],
   [/.*/, /\/log\/witnesses(\/|$)/, only('manager')],
+  // An address that letters go to is its person's own affair.
+  [/.*/, /\/alerts$/, only('manager', 'reviewer', 'recorder', 'inspector')],
   [/post/, /\/import$/, only('manager', 'reviewer', 'recorder', 'inspector')],
   [/get/, /\/records\/\{recordId\}\/proof$/, but('link')],
   [/get/, /\/\{op\}\/(members|documents|records|batches|findings|rule-book|reports|log)(\/|$)/, everybody],

@@ -10,6 +10,7 @@ import { SignaturesAndDocuments1764000000009 } from './0009-signatures-and-docum
 import { Scheduler1764000000010 } from './0010-scheduler.ts';
 import { Checkpoints1764000000011 } from './0011-checkpoints.ts';
 import { Deadlines1764000000012 } from './0012-deadlines.ts';
+import { Alerts1764000000013 } from './0013-alerts.ts';
 
 /** Every migration ever released, oldest first. A released one never changes; the schema goes forward only. */
 export const migrations = [
@@ -25,4 +26,5 @@ export const migrations = [
   Scheduler1764000000010,
   Checkpoints1764000000011,
   Deadlines1764000000012,
+  Alerts1764000000013,
 ] as const;

@@ -1,6 +1,7 @@
 import { Module, type DynamicModule } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { Access, AccountScope, Attempts, LinkReach, LinkUse, OwnTokens, Pins, SignIn } from './access/index.ts';
+import { AlertChoices, Alerts } from './alerts/index.ts';
 import { Appender, Recording } from './append/index.ts';
 import { Archives, Imports, KeyChange, Post, Rebuild, Schedule, Witnesses } from './archive/index.ts';
 import { Clock } from './clock.ts';
@@ -55,6 +56,7 @@ export class AppModule {
         Reports,
         ...[Incoming, Outgoing],
         ...[Archives, KeyChange, Imports, Rebuild, Witnesses, Schedule],
+        ...[AlertChoices, Alerts],
         Signing,
         LogReader,
         Metrics,

@@ -4,6 +4,7 @@ import { NestFactory } from '@nestjs/core';
 import type { NestExpressApplication } from '@nestjs/platform-express';
 import type { INestApplicationContext } from '@nestjs/common';
 import { Access, type Person, type Role } from './access/index.ts';
+import { Alerts } from './alerts/index.ts';
 import { Post, postBySmtp, Schedule } from './archive/index.ts';
 import { AppModule } from './app.module.ts';
 import { Appender } from './append/index.ts';
@@ -100,11 +101,13 @@ export async function startService(options: ServerOptions): Promise<RunningServi
     answerUnreadable(app.getHttpServer());
     await app.listen(options.port ?? 0, options.host ?? '127.0.0.1');
     app.get(Schedule).start();
+    app.get(Alerts).start();
     const address: unknown = app.getHttpServer().address();
     const port = typeof address === 'object' && address !== null && 'port' in address ? Number(address.port) : 0;
     const shown = options.host === undefined || options.host === '0.0.0.0' ? '127.0.0.1' : options.host;
     const service = inside(app, database, async () => {
       await stopListening();
+      await app.get(Alerts).close();
       await app.get(Schedule).close();
       await app.get(Appender).close();
       await database.close();

@@ -13,6 +13,7 @@ export {
   Manages,
   OnSharedPhone,
   SetsPin,
+  MemberInPerson,
 } from './permits.ts';
 export { LinkUse } from './link-use.ts';
 export { OwnTokens, type MachineToken, type OwnToken } from './own-tokens.ts';

@@ -77,6 +77,17 @@ export class InPerson implements CanActivate {
   }
 }
 
+/** Lets through, behind OfOperation, a member who sent it as a person: what is theirs alone, no shared phone changes. */
+@Injectable()
+export class MemberInPerson implements CanActivate {
+  canActivate(context: ExecutionContext): boolean {
+    return permit(
+      personal.has(memberIn(context).via.kind),
+      'This can only be done signed in as a person, not through a link, a program or a shared phone.',
+    );
+  }
+}
+
 /**
  * Lets through, behind SignedIn, a person at the desk. A phone does not make further tokens: whoever finds it would keep
  * one when the phone's own is withdrawn.

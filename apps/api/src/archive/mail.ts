@@ -1,11 +1,13 @@
 import { createTransport, type Transporter } from 'nodemailer';
 
-/** A letter without a person's name: what it carries says nothing of the records. */
+/** A letter without a person's name. */
 export interface Letter {
   readonly to: string;
   readonly subject: string;
   readonly text: string;
-  readonly attachment: { readonly filename: string; readonly content: string };
+  readonly attachment?: { readonly filename: string; readonly content: string };
+  /** The same letter sent again has the same one, so that a mailbox shows it once (Message-ID, RFC 5322). */
+  readonly id?: string;
 }
 
 /** Sends letters; null where no mail server was named. */
@@ -42,13 +44,16 @@ export function postBySmtp(url: string | undefined, from: string | undefined): P
   });
   return {
     possible: true,
-    send: async ({ to, subject, text, attachment }) => {
+    send: async ({ to, subject, text, attachment, id }) => {
       await transport.sendMail({
         from,
         to: { name: '', address: to },
         subject,
         text,
-        attachments: [{ ...attachment, contentType: 'text/plain; charset=utf-8' }],
+        ...(id === undefined ? {} : { messageId: `<${id}@${from.replace(/^.*@|>.*$/gs, '')}>` }),
+        // A machine wrote it: no out-of-office note answers (RFC 3834).
+        headers: { 'Auto-Submitted': 'auto-generated' },
+        attachments: attachment === undefined ? [] : [{ ...attachment, contentType: 'text/plain; charset=utf-8' }],
       });
     },
     close: () => transport.close(),

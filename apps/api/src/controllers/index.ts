@@ -1,6 +1,7 @@
 import { IncomingController, OutgoingController } from '../exchange/index.ts';
 import { AccessLinksController } from './access-links.controller.ts';
 import { AccountController } from './account.controller.ts';
+import { AlertsController } from './alerts.controller.ts';
 import { AppendController } from './append.controller.ts';
 import { BatchesController } from './batches.controller.ts';
 import { CalculationsController } from './calculations.controller.ts';
@@ -49,6 +50,7 @@ export const controllers = [
   FindingsController,
   RuleBookController,
   DeadlinesController,
+  AlertsController,
   TraceController,
   PlanController,
   ReportsController,

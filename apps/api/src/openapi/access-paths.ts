@@ -1,4 +1,5 @@
 import { role } from '../access/index.ts';
+import { alertChoice, told } from '../alerts/index.ts';
 import { newLink, newPhone } from '../controllers/access-links.controller.ts';
 import { deviceBody, machineBody, passwordBody } from '../controllers/account.controller.ts';
 import { acceptBody } from '../controllers/invitations.controller.ts';
@@ -18,6 +19,16 @@ const kind = { enum: ['person', 'device', 'machine', 'phone', 'link', 'session',
 const date = { type: 'string', format: 'date' };
 const signed = object({ size: whole, root: text });
 const session = object({ person, kind, expiresAt: instant, csrfToken: text });
+const quiet = object({ from: text, until: text });
+const alerts = object({
+  choice: orNull(
+    object({
+      ...{ address: text, tells: listOf(schemaOf(told)), quiet: orNull(quiet), language: { enum: ['en', 'es'] } },
+      ...{ since: instant, failure: orNull(text) },
+    }),
+  ),
+  mail: { type: 'boolean' },
+});
 const stored = object({ sha256, byteLength: whole, mediaType: text, url: text });
 
 /** Signing in, who may do what, signatures, documents: every address, its methods, what it takes and gives. */
@@ -128,6 +139,11 @@ export function accessRoutes(): Record<string, Record<string, Route>> {
     },
     [`${operation}/members/{accountId}/pin`]: {
       put: { summary: 'Set a PIN for shared phones', body: schemaOf(pinOfMember), answer: null, status: 204 },
+    },
+    [`${operation}/alerts`]: {
+      get: { summary: 'What the person is told by e-mail of what is due and what broke', answer: alerts },
+      put: { summary: 'Be told by e-mail; nobody is who did not ask', body: schemaOf(alertChoice), answer: alerts },
+      delete: { summary: 'Be told no more; the address is forgotten', answer: null, status: 204 },
     },
     [`${operation}/invitations`]: {
       get: {

@@ -60,6 +60,7 @@ export class Deadlines implements OnModuleDestroy {
     const timer = setTimeout(() => {
       this.#planned.delete(operationId);
       const running = this.write(operationId)
+        .then(() => this.#wake(operationId))
         .catch(() => undefined)
         .finally(() => this.#running.delete(running));
       this.#running.add(running);
@@ -101,8 +102,14 @@ export class Deadlines implements OnModuleDestroy {
     );
   }
 
-  /** What has fallen due and was not announced yet; each is given once, whoever asks, however often. */
-  async alertsDue(operationId: string): Promise<readonly KeptDeadline[]> {
+  /**
+   * What has fallen due and was not announced yet; each is given once, whoever asks, however often. `put` writes it down for
+   * telling in the transaction that marks it as announced: both happen, or neither.
+   */
+  async alertsDue(
+    operationId: string,
+    put?: (manager: EntityManager, due: readonly KeptDeadline[]) => Promise<void>,
+  ): Promise<readonly KeptDeadline[]> {
     await this.write(operationId);
     const now = new Date(this.clock.now());
     return this.scope.run(operationId, async (manager) => {
@@ -113,8 +120,18 @@ export class Deadlines implements OnModuleDestroy {
           [operationId, now],
         ),
       );
-      return due.map(kept).sort((a, b) => (a.dueAt < b.dueAt ? -1 : 1));
+      const told = due.map(kept).sort((a, b) => (a.dueAt < b.dueAt ? -1 : 1));
+      await put?.(manager, told);
+      return told;
     });
+  }
+
+  /** Whoever tells people what is due looks at the operation with the next look at the clock: its records changed. */
+  #wake(operationId: string): Promise<unknown> {
+    const now = new Date(this.clock.now());
+    return this.scope.run(operationId, (manager) =>
+      manager.query('UPDATE alert_due SET due_at = $2 WHERE operation_id = $1 AND due_at > $2', [operationId, now]),
+    );
   }
 
   async onModuleDestroy(): Promise<void> {

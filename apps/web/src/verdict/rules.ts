@@ -1,56 +1,5 @@
+import { spanishTitles } from '@furrowmark/rules/spanish-titles';
 import type { Language } from '../words/catalogue.ts';
-
-/** The rules' titles in Spanish; English comes from the rules themselves. A rule without one here is shown in English. */
-const spanish: Readonly<Record<string, string>> = {
-  'chlorine-dissipated': 'Cloro ido antes de poner el alimento',
-  'chloramine-handled': 'Cloramina tratada y medida',
-  'topup-water': 'Agua añadida a té vivo',
-  'source-tested': 'Agua analizada para E. coli, y ninguna detectada',
-  'source-suitable': 'Agua apta para té',
-  'recipe-followed': 'Receta seguida',
-  'brew-minimum': 'Preparado el tiempo suficiente',
-  'brew-maximum': 'No preparado demasiado tiempo',
-  'air-continuous': 'Aire puesto durante toda la preparación',
-  'oxygen-minimum': 'Oxígeno suficiente',
-  'oxygen-checked': 'Oxígeno revisado con bastante frecuencia',
-  'oxygen-possible': 'Lecturas de oxígeno que el agua puede dar',
-  'temperature-range': 'Temperatura de la preparación',
-  'odour-sound': 'Huele sano, o se tiró',
-  'hold-maximum': 'Aplicado pronto después de apagar el aire',
-  'input-approved': 'Insumo aprobado el día del uso',
-  'input-in-date': 'Insumo sin caducar',
-  'input-not-held': 'No usado mientras estaba retenido',
-  'input-recalled': 'Ningún lote retirado en el té',
-  'lot-balance': 'Lote con cuentas claras',
-  'compost-organic': 'Compost propio según el proceso orgánico',
-  'compost-produce': 'Compost propio tratado como pide la norma de inocuidad',
-  'treatment-status': 'Té tratado o sin tratar',
-  'additive-tested': 'Té con aditivos analizado',
-  'contact-allowed': 'Contacto con lo que se come',
-  'harvest-interval': 'Días de la aplicación a la cosecha',
-  'harvest-organic': 'Tres años sin sustancias prohibidas',
-  'dilution-water': 'Agua añadida en el equipo',
-  'tank-mix': 'Nada en el equipo que dañe el té',
-  'area-possible': 'Terreno conocido y bastante grande',
-  'field-located': 'Campo dibujado en el mapa',
-  'equipment-clean': 'Equipo lavado después de otro uso',
-  'equipment-calibrated': 'Salida del equipo medida',
-  'fill-level': 'Lleno dentro del volumen de trabajo',
-  'volume-balance': 'Volumen con cuentas claras',
-  'vessel-clean': 'Tanque lavado desde el último té',
-  'vessel-history': 'Tanque con pasado conocido',
-  'instrument-calibrated': 'Medidor calibrado o revisado antes del uso',
-  'instrument-drift': 'Medidor fiel',
-  'tea-supplied': 'Té entregado con declaración',
-  'person-trained': 'Capacitado antes de manejar té',
-  'notify-certifier': 'Certificadora avisada enseguida',
-  'certifier-due': 'Cartas de la certificadora contestadas a tiempo',
-  'record-timely': 'Anotado a tiempo',
-  'record-complete': 'Registro completo, revisado y firmado',
-  'record-consistent': 'Un código, una cosa, una sola versión',
-  'reference-known': 'Todo lo nombrado está anotado',
-  'rule-book-adopted': 'Libro de reglas adoptado para lo que viene',
-};
 
 const figureNames: Readonly<Record<string, { readonly en: string; readonly es: string }>> = {
   answeredOn: { en: 'answered on', es: 'contestado el' },
@@ -106,7 +55,7 @@ const figureNames: Readonly<Record<string, { readonly en: string; readonly es: s
 
 /** The rule's title in the device's language. */
 export function ruleTitle(ruleId: string, title: string, language: Language): string {
-  return language === 'es' ? (spanish[ruleId] ?? title) : title;
+  return language === 'es' ? (spanishTitles[ruleId] ?? title) : title;
 }
 
 /** A figure's name in words: `longest gap`; for one without words here, its own name taken apart. */
