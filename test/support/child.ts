@@ -14,14 +14,19 @@ export interface ChildService {
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 
-/** Starts a service on a data folder in a process of its own, with its own database or that which an owner's address names. */
-export async function startChild(dataDir: string, databaseUrl = ''): Promise<ChildService> {
+/** A service's process on a data folder, as it starts: with its own database or that which an owner's address names. */
+export async function launched(dataDir: string, databaseUrl = '') {
   if (databaseUrl === '') await readyCluster(dataDir);
-  const child = spawn(
+  return spawn(
     process.execPath,
     ['--import', here('../../apps/api/register.mjs'), here('./serving.ts'), dataDir, databaseUrl],
     { stdio: ['ignore', 'pipe', 'inherit'] },
   );
+}
+
+/** Starts a service in a process of its own and waits until it answers. */
+export async function startChild(dataDir: string, databaseUrl = ''): Promise<ChildService> {
+  const child = await launched(dataDir, databaseUrl);
   const gone = new Promise<number | null>((resolve) => child.once('exit', resolve));
   const first = await Promise.race([
     new Promise<string>((resolve) => createInterface(child.stdout).once('line', resolve)),
