@@ -79,7 +79,10 @@ describe('parameters', () => {
       reason: 'parameters',
       faults: [{ parameter: 'from' }],
     });
-    expect(reportKind('stock')?.content(season, { when: 'now' }, given)).toMatchObject({ reason: 'parameters' });
+    expect(reportKind('stock')?.content(season, { when: 'now' }, given)).toMatchObject({
+      reason: 'parameters',
+      faults: [{ parameter: 'when', detail: expect.stringContaining('leave it out') }],
+    });
   });
 
   it('a period that ends before it begins is refused', () => {

@@ -44,10 +44,11 @@ export function defineReport<P extends z.ZodType>(text: ReportText<P>): ReportKi
     (season: OpenSeason, parameters: unknown, given: Given): T | ReportRefusal => {
       const parsed = text.parameters.safeParse(parameters);
       if (!parsed.success) {
-        const faults = parsed.error.issues.map((issue) => ({
-          parameter: issue.path.join('.'),
-          detail: issue.message,
-        }));
+        const faults = parsed.error.issues.flatMap((issue) =>
+          issue.code === 'unrecognized_keys'
+            ? issue.keys.map((parameter) => ({ parameter, detail: 'is not asked by this report: leave it out' }))
+            : [{ parameter: issue.path.join('.'), detail: issue.message }],
+        );
         return { reason: 'parameters', faults };
       }
       return make(season, parsed.data, given) ?? { reason: 'unknown', faults: [] };
