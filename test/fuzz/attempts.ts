@@ -1,8 +1,9 @@
-import { gzipSync } from 'node:zlib';
+import { brotliCompressSync, deflateSync, gzipSync } from 'node:zlib';
 import fc from 'fast-check';
 import { z } from 'zod';
 import { fitting } from './fitting.ts';
 import { brokenText, hostileText, prototypeNames } from './hostile.ts';
+import { hostileTable } from './hostile-tables.ts';
 import { spoilt } from './spoil.ts';
 
 /** One request as it goes over the wire. */
@@ -48,7 +49,15 @@ const description = z.looseObject({
 });
 type Route = z.infer<typeof description>['paths'][string][string];
 
-const bomb = gzipSync(Buffer.alloc(20 * 1024 * 1024, 0x20), { level: 9 });
+const spaces = Buffer.alloc(20 * 1024 * 1024, 0x20);
+const bomb = gzipSync(spaces, { level: 9 });
+/** The same under the other two codings, and one that is a bomb again when it is opened. */
+const bombs = {
+  gzip: bomb,
+  br: brotliCompressSync(spaces),
+  deflate: deflateSync(spaces),
+  'gzip, gzip': gzipSync(bomb),
+};
 const oversized = JSON.stringify({ records: [], sentAt: 'x'.repeat(1_100_000) });
 const thousandAndOne = JSON.stringify({ records: Array.from({ length: 1_001 }, () => 1) });
 
@@ -212,7 +221,9 @@ function attemptsAt(path: string, method: string, route: Route, schemas: Record<
         : jsonBodies(
             /\/(records|check)$/.test(path)
               ? fc.oneof(fitting(content[1].schema, schemas, ids), examplesOf(ground.examples))
-              : fitting(content[1].schema, schemas, ids),
+              : path.endsWith('/import/preview')
+                ? hostileTable(fitting(content[1].schema, schemas, ids))
+                : fitting(content[1].schema, schemas, ids),
           );
 
   return fc
@@ -262,11 +273,12 @@ function jsonBodies(good: fc.Arbitrary<unknown>) {
     },
     { arbitrary: brokenText.map((text) => ({ ...json, body: text, trick: 'broken JSON' })), weight: 4 },
     good.map((value) => ({ ...json, body: JSON.stringify(value), pieces: 4, trick: 'slow' })),
+    good.map((value) => ({ ...json, body: JSON.stringify(value), pieces: 30, trick: 'in drips' })),
     good.map((value) => ({ ...json, body: JSON.stringify(value), pieces: 0, trick: 'cut off' })),
     fc.constantFrom(
       { ...json, body: oversized, trick: 'oversized' },
       { ...json, body: thousandAndOne, trick: '1,001 records' },
-      { ...json, body: bomb, encoding: 'gzip', trick: 'a compressed bomb' },
+      ...Object.entries(bombs).map(([encoding, body]) => ({ ...json, body, encoding, trick: 'a compressed bomb' })),
       { ...json, body: bomb, trick: 'a compressed bomb said to be JSON' },
     ),
   );

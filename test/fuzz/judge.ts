@@ -1,3 +1,4 @@
+import { parse } from 'csv-parse/sync';
 import { z } from 'zod';
 import type { Attempt } from './attempts.ts';
 import type { Reply } from './send.ts';
@@ -18,7 +19,7 @@ export function faultOf(attempt: Attempt, reply: Reply): string | null {
   const { status, type, body, retryAfter } = reply;
   if (!(status >= 200 && status <= 599)) return `status ${status}`;
   if (status >= 500 && status !== 503) return `status ${status}`;
-  if (status < 400) return null;
+  if (status < 400) return type.startsWith('text/csv') ? formulaIn(body.toString('utf8')) : null;
   if ((status === 429 || status === 503) && !(Number(retryAfter) > 0)) return `${status} without Retry-After`;
   if (!type.startsWith('application/problem+json')) return `${status} as ${type || 'nothing'}`;
   if (attempt.method === 'HEAD') return null;
@@ -30,6 +31,16 @@ export function faultOf(attempt: Attempt, reply: Reply): string | null {
     parsed.data.detail,
   );
   return inside === null ? null : `tells of the inside: ${inside[0]}`;
+}
+
+/**
+ * What a spreadsheet would run rather than show, in a table handed out: a cell that begins with one of the signs that
+ * OWASP's page on CSV injection lists, and is no number.
+ */
+function formulaIn(csv: string): string | null {
+  const cells: string[][] = parse(csv, { relax_column_count: true });
+  const found = cells.flat().find((cell) => /^[=+\-@\t\r\n＝＋－＠]/.test(cell) && !/^-?\d+(\.\d+)?$/.test(cell));
+  return found === undefined ? null : `a cell that a spreadsheet runs: ${found.slice(0, 60)}`;
 }
 
 function jsonOf(body: Buffer): unknown {

@@ -6,6 +6,7 @@ import { z } from 'zod';
 import { readyCluster } from '../support/cluster.ts';
 import { attemptsFrom, type Attempt } from './attempts.ts';
 import { faultOf } from './judge.ts';
+import { mustBeTried } from './kinds.ts';
 import { send, type Reply } from './send.ts';
 
 const ground = z.object({
@@ -17,7 +18,15 @@ const ground = z.object({
   examples: z.array(z.looseObject({})),
 });
 /** A service in a process of its own, and what there is in it. */
-export type Tried = z.infer<typeof ground> & { readonly end: () => Promise<number | null> };
+export type Tried = z.infer<typeof ground> & {
+  readonly end: () => Promise<number | null>;
+  /** What its process holds just now, garbage collected before. */
+  readonly memory: () => Promise<Memory>;
+};
+
+const memoryUsage = z.object({ rss: z.number(), heapUsed: z.number(), external: z.number() });
+/** Bytes: resident, in objects that are referred to, outside the heap. */
+export type Memory = z.output<typeof memoryUsage>;
 
 /** Starts a service to be tried, on a data folder of its own. */
 export async function startTried(dataDir: string): Promise<Tried> {
@@ -25,12 +34,14 @@ export async function startTried(dataDir: string): Promise<Tried> {
   await readyCluster(dataDir);
   const child = spawn(
     process.execPath,
-    ['--import', here('../../apps/api/register.mjs'), here('./serving.ts'), dataDir],
+    ['--expose-gc', '--import', here('../../apps/api/register.mjs'), here('./serving.ts'), dataDir],
     { stdio: ['ignore', 'pipe', 'inherit'] },
   );
   const gone = new Promise<number | null>((resolve) => child.once('exit', resolve));
+  const lines = createInterface(child.stdout);
+  const line = (): Promise<string> => new Promise((resolve) => lines.once('line', resolve));
   const first = await Promise.race([
-    new Promise<string>((resolve) => createInterface(child.stdout).once('line', resolve)),
+    line(),
     gone.then((code) => {
       throw new Error(`the service ended with ${code} before it answered`);
     }),
@@ -39,7 +50,12 @@ export async function startTried(dataDir: string): Promise<Tried> {
     child.kill('SIGTERM');
     return gone;
   };
-  return { ...ground.parse(JSON.parse(first)), end };
+  const memory = async (): Promise<Memory> => {
+    const told = line();
+    child.kill('SIGUSR2');
+    return memoryUsage.parse(JSON.parse(await told));
+  };
+  return { ...ground.parse(JSON.parse(first)), end, memory };
 }
 
 /** What a trial gave. */
@@ -56,8 +72,10 @@ export interface Outcome {
   readonly others: number;
   /** The request that took longest. */
   readonly slowest: { readonly route: string; readonly milliseconds: number };
-  /** Resident bytes of the service after a third of the requests, and at the end. */
-  readonly memory: { readonly early: number; readonly late: number };
+  /** What the service held after a third of the requests, after two, and at the end; and how many records there were. */
+  readonly memory: readonly (Memory & { readonly records: number })[];
+  /** How many requests of each kind that must be tried were sent. */
+  readonly kinds: ReadonlyMap<string, number>;
 }
 
 const atOnce = 6;
@@ -78,10 +96,14 @@ export async function trial(tried: Tried, document: unknown, count: number, seed
   const recorded = new Map<string, unknown>();
   let others = 0;
   let sent = 0;
-  let early = 0;
+  const memory: (Memory & { records: number })[] = [];
+  const kinds = new Map<string, number>(Object.keys(mustBeTried).map((name) => [name, 0]));
   let slowest = { route: '', milliseconds: 0 };
 
   const one = async (attempt: Attempt, place: string): Promise<void> => {
+    for (const [name, isOne] of Object.entries(mustBeTried)) {
+      if (isOne(attempt)) kinds.set(name, (kinds.get(name) ?? 0) + 1);
+    }
     const began = performance.now();
     const reply = await send(tried.url, attempt);
     const took = performance.now() - began;
@@ -122,10 +144,11 @@ export async function trial(tried: Tried, document: unknown, count: number, seed
     };
     await Promise.all(Array.from({ length: atOnce }, worker));
     sent += queue.length;
-    if (early === 0 && sent >= count / 3) early = await memoryOf(tried.url);
+    while (memory.length < 3 && sent >= (count * (memory.length + 1)) / 3) {
+      memory.push({ ...(await tried.memory()), records: recorded.size });
+    }
   }
-  const memory = { early, late: await memoryOf(tried.url) };
-  return { slowest, sent, routes: byRoute, statuses, faults, recorded, others, memory };
+  return { slowest, sent, routes: byRoute, statuses, faults, recorded, others, memory, kinds };
 }
 
 const appended = z.object({ results: z.array(z.looseObject({ id: z.string().nullable(), status: z.string() })) });
@@ -137,11 +160,6 @@ function jsonOf(reply: Reply): unknown {
   } catch {
     return undefined;
   }
-}
-
-async function memoryOf(url: string): Promise<number> {
-  const text = await (await fetch(`${url}/metrics`)).text();
-  return Number(/^process_resident_memory_bytes (\S+)/m.exec(text)?.[1] ?? 0);
 }
 
 const shown = ({ method, target, headers, body, trick }: Attempt): string =>

@@ -20,10 +20,13 @@ describe('a table as CSV', () => {
     );
   });
 
-  it.each(['=1+1', '+1', '-1', '@SUM(A1)', '\t=1', '\r=1'])('never lets the text %j run as a formula', (text) => {
-    const csv = csvOf(table([[{ text }, { text: '' }]]));
-    expect(csv.split('\r\n').slice(1).join('\r\n')).toMatch(/^"?'/);
-  });
+  it.each(['=1+1', '+1', '-1', '@SUM(A1)', '\t=1', '\r=1', '\n=1', '＝1+1', '＠SUM(A1)'])(
+    'never lets the text %j run as a formula',
+    (text) => {
+      const csv = csvOf(table([[{ text }, { text: '' }]]));
+      expect(csv.split('\r\n').slice(1).join('\r\n')).toMatch(/^"?'/);
+    },
+  );
 
   it('leaves a negative number in a column of numbers a number', () => {
     expect(csvOf(table([[{ text: 'x' }, { text: '−3.5', value: -3.5 }]]))).toContain('\r\nx,-3.5\r\n');

@@ -19,14 +19,15 @@ const plainNumber = /^-?\d+(\.\d+)?$/;
 export const valueOf = (cell: Cell): number | string | null => (cell.value === undefined ? cell.text : cell.value);
 
 /**
- * One field of RFC 4180. Text that a spreadsheet would run as a formula (it begins with = + - @, a tab or a carriage
- * return) gets an apostrophe in front; a number in a column of numbers does not.
+ * One field of RFC 4180. Text that a spreadsheet would run as a formula (it begins with = + - @, also as full-width
+ * signs, a tab or an end of line: OWASP, “CSV Injection”) gets an apostrophe in front; a number in a column of numbers
+ * does not.
  */
 function field(value: number | string | null, isNumber: boolean): string {
   if (value === null) return '';
   const text = String(value);
   const harmless = isNumber && plainNumber.test(text);
-  const shielded = !harmless && /^[=+\-@\t\r]/.test(text) ? `'${text}` : text;
+  const shielded = !harmless && /^[=+\-@\t\r\n＝＋－＠]/.test(text) ? `'${text}` : text;
   return /[",\r\n]/.test(shielded) ? `"${shielded.replaceAll('"', '""')}"` : shielded;
 }
 
