@@ -1,7 +1,8 @@
+import { randomUUID } from 'node:crypto';
 import { copyFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
-import { startService, type RunningService } from '@furrowmark/api';
+import { OperationScope, startService, type RunningService } from '@furrowmark/api';
 import { testDatabase } from './support/database.ts';
 import { temporaryFolder } from './support/folder.ts';
 import { note, TestService } from './support/service.ts';
@@ -61,4 +62,45 @@ describe('two services over one database', () => {
     const checkpoints = await Promise.all(urls.map((url) => read(url, 'log/checkpoint')));
     expect(checkpoints[1]).toBe(checkpoints[0]);
   }, 60_000);
+
+  it('settle what the other left to be settled, though they have not seen the season before', async () => {
+    const op = await first.operation();
+    // Ten tanks: more than an append follows at once. Each gets a reading of its own afterwards, again in one request.
+    const batchIds = Array.from({ length: 10 }, () => randomUUID());
+    const at = (time: string) => ({ version: 1, occurredAt: `2026-06-02T${time}:00-05:00` });
+    const opened = batchIds.map((batchId, i) => ({
+      id: randomUUID(),
+      type: 'batch.opened',
+      ...at('06:00'),
+      data: { batchId, code: `T-${i}`, kind: 'aeratedTea', vesselId: randomUUID() },
+    }));
+    const measured = batchIds.map((batchId, i) => ({
+      id: randomUUID(),
+      type: 'batch.oxygenMeasured',
+      ...at('12:00'),
+      data: { batchId, dissolvedOxygen: { value: 6 + i / 10, unit: 'mg/L' } },
+    }));
+    expect((await first.append(op.operationId, op.tokens.recorder, opened)).status).toBe(200);
+    expect(await keptReadings(op.operationId)).toEqual([]);
+    const list = `/api/v1/operations/${op.operationId}/batches?limit=20`;
+    await first.get(list, op.tokens.inspector);
+    expect(await keptReadings(op.operationId)).toEqual(batchIds.map(() => []));
+    expect((await first.append(op.operationId, op.tokens.recorder, measured)).status).toBe(200);
+
+    const answer = await fetch(`${second.url}${list}`, { headers: { authorization: `Bearer ${op.tokens.inspector}` } });
+    expect(await answer.json()).toMatchObject({ asOfSeq: 20 });
+    expect(await keptReadings(op.operationId)).toEqual(batchIds.map((_, i) => [6 + i / 10]));
+  }, 60_000);
+
+  /** Of each batch, by code, the oxygen readings in the facts kept of it, as they stand in the database. */
+  async function keptReadings(operationId: string): Promise<unknown[]> {
+    const rows: { readings: unknown }[] = await second.context.get(OperationScope).run(operationId, (manager) =>
+      manager.query(
+        `SELECT jsonb_path_query_array(facts, '$.oxygen.readings[*].mgPerL') AS readings FROM batch_facts
+          WHERE operation_id = $1 ORDER BY code`,
+        [operationId],
+      ),
+    );
+    return rows.map(({ readings }) => readings);
+  }
 });

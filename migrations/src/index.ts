@@ -11,6 +11,7 @@ import { Scheduler1764000000010 } from './0010-scheduler.ts';
 import { Checkpoints1764000000011 } from './0011-checkpoints.ts';
 import { Deadlines1764000000012 } from './0012-deadlines.ts';
 import { Alerts1764000000013 } from './0013-alerts.ts';
+import { Unfollowed1764000000014 } from './0014-unfollowed.ts';
 
 /** Every migration ever released, oldest first. A released one never changes; the schema goes forward only. */
 export const migrations = [
@@ -27,4 +28,5 @@ export const migrations = [
   Checkpoints1764000000011,
   Deadlines1764000000012,
   Alerts1764000000013,
+  Unfollowed1764000000014,
 ] as const;

@@ -2,16 +2,18 @@ import { Injectable } from '@nestjs/common';
 import type { EntityManager } from 'typeorm';
 import type { Member } from '../access/index.ts';
 import { Clock } from '../clock.ts';
-import { OperationScope } from '../database/index.ts';
+import { OperationScope, together, type AtLast } from '../database/index.ts';
+import { codeOf } from '../error-code.ts';
 import { ProblemAnswer } from '../http/index.ts';
-import { lockHead } from '../log/index.ts';
+import type { Head } from '../log/index.ts';
 import { Metrics } from '../metrics.ts';
-import { Deadlines, Seasons, Settler, type Held } from '../views/index.ts';
+import { Deadlines, followedLater, markUnfollowed, Seasons, Settler, type Held } from '../views/index.ts';
 import { decide, type AppendRequest } from './decide.ts';
 import { Line } from './line.ts';
-import { knownEntries, lastRecordsOf } from './lookup.ts';
+import { asksTheLog, lookUp, preparedIn, type LookedUp } from './ground.ts';
 import type { Appended } from './outcome.ts';
 import { prepare } from './prepare.ts';
+import { RememberedHeads } from './remembered-heads.ts';
 import { writeEntries } from './write.ts';
 
 const mostInGroup = 2_000;
@@ -21,6 +23,7 @@ const mostWaiting = 20_000;
 @Injectable()
 export class Appender {
   readonly #lines = new Map<string, Line<AppendRequest, Appended>>();
+  readonly #heads = new RememberedHeads();
   #closed = false;
 
   constructor(
@@ -55,10 +58,35 @@ export class Appender {
     await Promise.all([...this.#lines.values()].map((line) => line.drained()));
   }
 
+  /**
+   * Where the log probably stands is remembered from the last append: then everything is sent to the database at once. It
+   * takes back what builds on a wrong guess, or repeats a record it has; that is done again by way of the lock.
+   */
   async #writeGroup(operationId: string, requests: readonly AppendRequest[]): Promise<Appended[]> {
+    const guess = asksTheLog(requests) ? null : this.#heads.guess(operationId);
+    if (guess !== null) {
+      try {
+        return await this.#tryGroup(operationId, requests, guess);
+      } catch (error) {
+        const code = codeOf(error);
+        if (code !== headMoved && code !== idKnown) throw error;
+        if (code === headMoved) this.#heads.wrong(operationId);
+      }
+    }
+    return this.#tryGroup(operationId, requests, null);
+  }
+
+  async #tryGroup(operationId: string, requests: readonly AppendRequest[], guess: Head | null): Promise<Appended[]> {
     const held: { season?: Held } = {};
     try {
-      const answers = await this.scope.run(operationId, (manager) => this.write(manager, operationId, requests, held));
+      const { answers, head } = await this.scope.run(operationId, async (manager, atLast) => {
+        const ground =
+          guess === null
+            ? await lookUp(manager, operationId, requests)
+            : { head: guess, known: new Map(), lastRecordOf: new Map() };
+        return this.#write(manager, operationId, requests, ground, held, atLast);
+      });
+      this.#heads.remember(operationId, head);
       held.season?.release('keep');
       this.#count(answers);
       return answers;
@@ -85,41 +113,53 @@ export class Appender {
     requests: readonly AppendRequest[],
     held: { season?: Held },
   ): Promise<Appended[]> {
-    const prepared = requests.flatMap(({ entries }) => entries.filter((entry) => entry.status === 'prepared'));
-    const ids = new Set(prepared.flatMap(({ id, ownOnly }) => (ownOnly === null ? [id] : [id, ownOnly])));
-    const erased = prepared.flatMap(({ draft }) => (draft.type === 'person.erased' ? [draft.data.personId] : []));
-    const [head, known, lastRecords] = await Promise.all([
-      lockHead(manager, operationId),
-      knownEntries(manager, operationId, [...ids]),
-      lastRecordsOf(manager, operationId, erased),
-    ]);
-    if (head === null) throw new Error(`the operation ${operationId} has no log`);
-    if (head.readOnly && prepared.some(({ draft }) => draft.type !== 'import.made')) {
+    const last: Promise<unknown>[] = [];
+    try {
+      const ground = await lookUp(manager, operationId, requests);
+      return (await this.#write(manager, operationId, requests, ground, held, (each) => last.push(each))).answers;
+    } finally {
+      await together(last);
+    }
+  }
+
+  async #write(
+    manager: EntityManager,
+    operationId: string,
+    requests: readonly AppendRequest[],
+    { head, known, lastRecordOf }: LookedUp,
+    held: { season?: Held },
+    atLast: AtLast,
+  ): Promise<{ answers: Appended[]; head: Head }> {
+    if (head.readOnly && preparedIn(requests).some(({ draft }) => draft.type !== 'import.made')) {
       throw new ProblemAnswer('read-only', 'This log came in as an archive. A manager takes it over first.');
     }
     const recordedAt = new Date(Math.max(this.clock.now(), head.recordedAt)).toISOString();
-    const lastRecordOf = new Map(erased.map((id) => [id, lastRecords.get(id) ?? -Infinity]));
     const { results, entries } = decide(requests, { operationId, size: head.size, recordedAt, known, lastRecordOf });
-    let grown = { size: head.size, root: head.root };
+    let after = head;
     if (entries.length > 0) {
+      const records = entries.map(({ record }) => record);
       const writing = writeEntries(manager, operationId, head, entries);
-      const settled = Promise.allSettled([writing]);
-      try {
+      after = writing.head;
+      if (followedLater(records)) {
+        atLast(writing.written);
+        atLast(markUnfollowed(manager, operationId, head.size, after.size));
+        this.settler.later(operationId);
+      } else {
+        // The season takes only what the database took.
+        await writing.written;
         held.season = await this.seasons.hold(operationId);
-        const stale = await held.season.project(
-          manager,
-          head.size,
-          entries.map(({ record }) => record),
-        );
+        const { stale, written } = await held.season.project(manager, head.size, records);
+        atLast(written);
         // Should the transaction fail after all, there is nothing to settle, and that does no harm.
         if (stale > 0) this.settler.later(operationId);
-        this.deadlines.later(operationId);
-      } finally {
-        await settled;
       }
-      grown = await writing;
+      this.deadlines.later(operationId);
     }
-    const log = { size: grown.size, root: grown.root.toString('base64') };
-    return results.map((each) => ({ results: each, log }));
+    const log = { size: after.size, root: after.root.toString('base64') };
+    return { answers: results.map((each) => ({ results: each, log })), head: after };
   }
 }
+
+/** What PostgreSQL says where the log does not stand where it was taken to, and where a record's id is in it already. */
+const headMoved = '22012';
+const idKnown = '23505';

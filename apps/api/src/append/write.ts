@@ -1,69 +1,82 @@
 import { leafHash, rootOf, extend } from '@furrowmark/log';
 import type { EntityManager } from 'typeorm';
 import { instantOf } from '@furrowmark/domain';
-import { prepared } from '../database/index.ts';
+import { arrayText, prepared, together } from '../database/index.ts';
 import { frontierOf, type Head } from '../log/index.ts';
 import type { NewEntry } from './decide.ts';
 
-/** The log after an append. */
-export interface Grown {
-  readonly size: number;
-  readonly root: Buffer;
-}
-
 /**
  * Entries, head, complete subtrees and mentions in one statement: one message to the database and one plan, prepared once
- * a connection. The parts touch different tables, so their order does not matter.
+ * a connection. Hashes and bytes travel as one body each, cut where they are written. The head is moved first, and only
+ * from the size it is taken to have; where it has another (somebody else appended meanwhile) nothing is written and the
+ * division by zero ends the transaction.
  */
 const insertEntries = `
-  WITH entry AS (
+  WITH head AS (
+    UPDATE log_head SET size = $3, recorded_at = $4, frontier = $5, root = $6 WHERE operation_id = $1 AND size = $2
+    RETURNING size
+  ), entry AS (
     INSERT INTO log_entry (operation_id, seq, record_id, type, occurred_at, recorded_at, leaf_hash, bytes)
-    SELECT $1, * FROM unnest($2::bigint[], $3::uuid[], $4::text[], $5::timestamptz[], $6::timestamptz[],
-                             $7::bytea[], $8::bytea[])
+    SELECT $1, $2::bigint + e.n - 1, e.id, e.type, e.occurred_at, e.recorded_at,
+           substring($11::bytea FROM 32 * (e.n::int - 1) + 1 FOR 32), substring($12::bytea FROM e.start FOR e.length)
+      FROM head, unnest($7::uuid[], $8::text[], $9::timestamptz[], $10::timestamptz[], $13::int[], $14::int[])
+                 WITH ORDINALITY AS e (id, type, occurred_at, recorded_at, start, length, n)
   ), node AS (
     INSERT INTO tree_node (operation_id, level, index, hash)
-    SELECT $1, * FROM unnest($9::smallint[], $10::bigint[], $11::bytea[])
+    SELECT $1, t.level, t.index, substring($17::bytea FROM 32 * (t.n::int - 1) + 1 FOR 32)
+      FROM head, unnest($15::smallint[], $16::bigint[]) WITH ORDINALITY AS t (level, index, n)
   ), named AS (
     INSERT INTO mention (operation_id, subject_id, seq)
-    SELECT $1, * FROM unnest($12::uuid[], $13::bigint[])
+    SELECT $1, m.id, m.seq FROM head, unnest($18::uuid[], $19::bigint[]) AS m (id, seq)
   )
-  UPDATE log_head SET size = $14, recorded_at = $15, frontier = $16, root = $17 WHERE operation_id = $1`;
+  SELECT 1 / count(*)::int FROM head`;
 
-/** Inserts the new entries, extends the tree, moves the head. */
-export async function writeEntries(
+/** Inserts the new entries, extends the tree, moves the head; gives the log after it and the statements on their way. */
+export function writeEntries(
   manager: EntityManager,
   operationId: string,
   head: Head,
   entries: readonly NewEntry[],
-): Promise<Grown> {
-  const leaves = entries.map(({ bytes }) => Buffer.from(leafHash(bytes)));
+): { readonly head: Head; readonly written: Promise<void> } {
+  const leaves = entries.map(({ bytes }) => leafHash(bytes));
   const { frontier, nodes } = extend(frontierOf(head), leaves);
-  const root = Buffer.from(rootOf(frontier));
   const complete = nodes.filter(({ level }) => level > 0);
   const named = entries.flatMap(({ record, mentions }) => mentions.map((id) => ({ id, seq: record.seq })));
-  await together([
+  const recordedAt = entries.at(-1)?.record.recordedAt ?? null;
+  const after: Head = {
+    readOnly: head.readOnly,
+    size: frontier.size,
+    recordedAt: recordedAt === null ? head.recordedAt : Date.parse(recordedAt),
+    frontier: Buffer.concat(frontier.edge),
+    root: Buffer.from(rootOf(frontier)),
+  };
+  let end = 1;
+  const starts = entries.map(({ bytes }) => (end += bytes.length) - bytes.length);
+  const written = together([
     prepared(manager, insertEntries, [
       operationId,
-      entries.map(({ record }) => record.seq),
-      entries.map(({ record }) => record.id),
-      entries.map(({ record }) => record.type),
-      entries.map(({ record }) => new Date(instantOf(record.occurredAt)).toISOString()),
-      entries.map(({ record }) => record.recordedAt),
-      leaves,
-      entries.map(({ bytes }) => Buffer.from(bytes)),
-      complete.map(({ level }) => level),
-      complete.map(({ index }) => index),
-      complete.map(({ hash }) => Buffer.from(hash)),
-      named.map(({ id }) => id),
-      named.map(({ seq }) => seq),
-      frontier.size,
-      entries.at(-1)?.record.recordedAt,
-      Buffer.concat(frontier.edge),
-      root,
+      head.size,
+      after.size,
+      recordedAt,
+      after.frontier,
+      after.root,
+      arrayText(entries.map(({ record }) => record.id)),
+      arrayText(entries.map(({ record }) => record.type)),
+      arrayText(entries.map(({ record }) => new Date(instantOf(record.occurredAt)).toISOString())),
+      arrayText(entries.map(({ record }) => record.recordedAt)),
+      Buffer.concat(leaves),
+      Buffer.concat(entries.map(({ bytes }) => bytes)),
+      arrayText(starts),
+      arrayText(entries.map(({ bytes }) => bytes.length)),
+      arrayText(complete.map(({ level }) => level)),
+      arrayText(complete.map(({ index }) => index)),
+      Buffer.concat(complete.map(({ hash }) => hash)),
+      arrayText(named.map(({ id }) => id)),
+      arrayText(named.map(({ seq }) => seq)),
     ]),
     ...personalValues(manager, operationId, entries),
   ]);
-  return { size: frontier.size, root };
+  return { head: after, written };
 }
 
 /** Keeps what opens the seals of these entries, and lets go of what an erasure among them names. */
@@ -92,9 +105,4 @@ function personalValues(manager: EntityManager, operationId: string, entries: re
     statements.push(manager.query(forget, [operationId, erased]));
   }
   return statements;
-}
-
-/** Waits for all, then fails with the first failure: no statement is left running behind an ended transaction. */
-async function together(statements: readonly Promise<unknown>[]): Promise<void> {
-  for (const result of await Promise.allSettled(statements)) if (result.status === 'rejected') throw result.reason;
 }

@@ -85,7 +85,7 @@ export class Imports {
     let page: NewEntry[] = [];
     const write = async (): Promise<void> => {
       const head = await readHead(manager, operationId);
-      if (head !== null && page.length > 0) await writeEntries(manager, operationId, head, page);
+      if (head !== null && page.length > 0) await writeEntries(manager, operationId, head, page).written;
       page = [];
     };
     for await (const line of linesOf(archive.read('entries.ndjson'))) {

@@ -1,6 +1,7 @@
+export { arrayText } from './array-text.ts';
 export { ownerDataSource } from './data-source.ts';
 export { openDatabase, type DatabaseOptions, type OpenDatabase } from './open.ts';
-export { OperationScope } from './scope.ts';
+export { OperationScope, together, type AtLast } from './scope.ts';
 export { migrated, NewerSchema } from './schema.ts';
 export { assertLeastRights } from './least-rights.ts';
 export { privateFile } from './private-file.ts';

@@ -36,19 +36,32 @@ export interface Following {
 }
 
 /**
+ * Whether what follows from these records is written a moment after them: where they name many batches, the season is not
+ * looked at in their transaction. What changes the operation's own name, or takes a person's away, is followed at once.
+ */
+export function followedLater(records: readonly LogRecord[]): boolean {
+  return namedIn(records).size > mostAtOnce && !records.some(({ type }) => describes(type) || type === 'person.erased');
+}
+
+/**
  * What follows from new records: the facts and edges of batches they name, the few that a phone delivers; the rest of the
  * batches that may have changed (`changed`, named ones included) is settled after the commit.
  */
 export function follow(season: Season, records: readonly LogRecord[], changed: ReadonlySet<string>): Following {
-  const named = new Set(records.flatMap((record) => batchesNamed(record)));
+  const named = namedIn(records);
   const now = named.size > mostAtOnce ? [] : [...named].filter((id) => changed.has(id));
-  const describes = records.some(({ type }) => type.startsWith('operation.') || type.startsWith('record.'));
   return {
     batches: now.flatMap((id) => keptOf(season, id)),
     stale: [...changed].filter((id) => !now.includes(id)),
-    operation: describes ? { name: nameOf(season), timeZone: season.timeZone } : null,
+    operation: records.some(({ type }) => describes(type)) ? { name: nameOf(season), timeZone: season.timeZone } : null,
   };
 }
+
+const namedIn = (records: readonly LogRecord[]): Set<string> =>
+  new Set(records.flatMap((record) => batchesNamed(record)));
+
+/** Whether a record of this type may change the operation's name or zone. */
+const describes = (type: string): boolean => type.startsWith('operation.') || type.startsWith('record.');
 
 /** What is kept of a batch; nothing where no record speaks of it any more. */
 export function keptOf(season: Season, batchId: string): KeptBatch[] {

@@ -5,6 +5,7 @@ import { OperationScope } from '../database/index.ts';
 import { readHead, type Head } from '../log/index.ts';
 import { Mutex } from './mutex.ts';
 import { follow, type Following } from './follow.ts';
+import { forgetUnfollowed, markStale, unfollowedFrom } from './unfollowed.ts';
 import { writeFollowing } from './write-following.ts';
 import { readRecords } from './read-records.ts';
 
@@ -17,15 +18,22 @@ interface Kept {
   /** What was worked out from the season, by name; forgotten when it grows. */
   readonly workedOut: Map<string, { readonly at: number; readonly value: unknown }>;
   size: number;
+  /** The batches that records from `changesFrom` on changed, with the size of the log at the last change. */
+  readonly changes: Map<string, number>;
+  changesFrom: number;
 }
 
 /** An operation's season, held for one append: nobody else reads it until it is released. */
 export interface Held {
   /**
-   * Brings the season up to `size`, adds the new records, writes what follows from them; gives how many batches were left
-   * stale.
+   * Brings the season up to `size`, adds the new records, writes what follows from them: `written`, under way. `stale` is
+   * how many batches were left stale.
    */
-  project(manager: EntityManager, size: number, records: readonly LogRecord[]): Promise<number>;
+  project(
+    manager: EntityManager,
+    size: number,
+    records: readonly LogRecord[],
+  ): Promise<{ readonly stale: number; readonly written: Promise<void> }>;
   /** `drop` where the transaction failed: the season may have taken what the database did not. */
   release(how: 'keep' | 'drop'): void;
 }
@@ -65,6 +73,29 @@ export class Seasons {
   }
 
   /**
+   * In place of the note that what follows from the entries from `since` on was never written, notes the batches that
+   * this concerns.
+   */
+  async findStale(operationId: string): Promise<void> {
+    await this.#with(operationId, async (kept, { size }, manager) => {
+      const since = await unfollowedFrom(manager, operationId);
+      if (since === null) return;
+      if (kept.changesFrom > since) {
+        // Opened when it was further already, this season cannot tell what changed.
+        forget(kept);
+        await catchUp(kept, manager, operationId, since);
+        await catchUp(kept, manager, operationId, size);
+      }
+      const changed =
+        kept.changesFrom > since
+          ? kept.season.batches().map(({ id }) => id)
+          : [...kept.changes].flatMap(([id, at]) => (at > since ? [id] : []));
+      await markStale(manager, operationId, size, changed);
+      await forgetUnfollowed(manager, operationId, size);
+    });
+  }
+
+  /**
    * First the connection, then the season: everybody takes them in this order (an append has its connection already), so
    * nobody who holds a season ever waits for a connection.
    */
@@ -100,7 +131,9 @@ export class Seasons {
         await catchUp(kept, manager, operationId, size);
         let following: Following;
         try {
-          following = follow(kept.season, records, kept.season.add(records).batches);
+          const changed = kept.season.add(records).batches;
+          for (const id of changed) kept.changes.set(id, size + records.length);
+          following = follow(kept.season, records, changed);
         } catch (fault) {
           // A defect in the folding must not keep a true record out of the log: it is recorded, and settled once mended.
           process.emitWarning(fault instanceof Error ? fault : String(fault), { code: 'FURROWMARK_FOLD' });
@@ -109,8 +142,8 @@ export class Seasons {
         }
         kept.size += records.length;
         kept.workedOut.clear();
-        await writeFollowing(manager, operationId, kept.size, following);
-        return following.stale.length;
+        const written = writeFollowing(manager, operationId, kept.size, following);
+        return { stale: following.stale.length, written };
       },
       release: (how) => {
         if (how === 'drop' || spoilt) forget(kept);
@@ -126,6 +159,8 @@ export class Seasons {
       season: openSeason([]),
       workedOut: new Map(),
       size: 0,
+      changes: new Map(),
+      changesFrom: 0,
     };
     this.#kept.delete(operationId);
     this.#kept.set(operationId, kept);
@@ -155,8 +190,13 @@ async function catchUp(kept: Kept, manager: EntityManager, operationId: string, 
   // A smaller log than remembered: another database was put in its place.
   if (kept.size > size) forget(kept);
   const fresh = await readRecords(manager, operationId, kept.size, size);
-  if (kept.size > 0 && !fresh.some(({ type }) => type === 'person.erased')) kept.season.add(fresh);
-  else kept.season = openSeason(kept.size === 0 ? fresh : await readRecords(manager, operationId, 0, size));
+  if (kept.size > 0 && !fresh.some(({ type }) => type === 'person.erased')) {
+    for (const id of kept.season.add(fresh).batches) kept.changes.set(id, size);
+  } else {
+    kept.season = openSeason(kept.size === 0 ? fresh : await readRecords(manager, operationId, 0, size));
+    kept.changes.clear();
+    kept.changesFrom = size;
+  }
   kept.size = size;
   kept.workedOut.clear();
 }
@@ -164,6 +204,8 @@ async function catchUp(kept: Kept, manager: EntityManager, operationId: string, 
 function forget(kept: Kept): void {
   kept.season = openSeason([]);
   kept.size = 0;
+  kept.changes.clear();
+  kept.changesFrom = 0;
   kept.workedOut.clear();
 }
 

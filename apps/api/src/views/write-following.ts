@@ -1,6 +1,7 @@
 import type { Season } from '@furrowmark/domain';
 import type { EntityManager } from 'typeorm';
-import { prepared } from '../database/index.ts';
+import { arrayText, prepared } from '../database/index.ts';
+import { markStale } from './unfollowed.ts';
 import { keptOf, type Following, type KeptBatch } from './follow.ts';
 
 /** Writes what follows from the records up to `size`, in the transaction of those records. */
@@ -12,13 +13,7 @@ export async function writeFollowing(
 ): Promise<void> {
   await Promise.all([
     writeKept(manager, operationId, size, batches),
-    stale.length > 0 &&
-      prepared(
-        manager,
-        `INSERT INTO stale SELECT $1, 'batch', id, $3 FROM unnest($2::uuid[]) AS id
-         ON CONFLICT (operation_id, kind, id) DO UPDATE SET seq = EXCLUDED.seq`,
-        [operationId, stale, size - 1],
-      ),
+    stale.length > 0 && markStale(manager, operationId, size, stale),
     operation !== null &&
       manager.query('UPDATE operation SET name = $2, time_zone = $3 WHERE operation_id = $1', [
         operationId,
@@ -35,7 +30,8 @@ export async function writeFollowing(
 const upsertKept = `
   WITH given AS (
     SELECT * FROM unnest($3::uuid[], $4::text[], $5::text[], $6::text[], $7::timestamptz[], $8::timestamptz[],
-                         $9::jsonb[], $10::int[]) AS b (id, code, kind, phase, from_at, to_at, facts, edges)
+                         string_to_array($9, chr(30))::jsonb[], $10::int[])
+                    AS b (id, code, kind, phase, from_at, to_at, facts, edges)
   ), kept AS (
     INSERT INTO batch_facts (operation_id, batch_id, as_of_seq, code, kind, phase, from_at, to_at, facts)
     SELECT $1, id, $2, code, kind, phase, from_at, to_at, facts FROM given
@@ -71,21 +67,22 @@ async function writeKept(
   await prepared(manager, upsertKept, [
     operationId,
     size - 1,
-    batches.map(({ batchId }) => batchId),
+    arrayText(batches.map(({ batchId }) => batchId)),
     batches.map(({ code }) => code),
     batches.map(({ kind }) => kind),
     batches.map(({ phase }) => phase),
     batches.map(({ from }) => from),
     batches.map(({ to }) => to),
-    batches.map(({ facts }) => facts),
-    batches.map(({ edges: all }) => all.length),
-    edges.map(({ batchId }) => batchId),
-    edges.map(({ position }) => position),
-    edges.map(({ from }) => from.kind),
+    // In one text: no JSON text has this control character, and so the driver need not quote it character by character.
+    batches.map(({ facts }) => facts).join('\u001e'),
+    arrayText(batches.map(({ edges: all }) => all.length)),
+    arrayText(edges.map(({ batchId }) => batchId)),
+    arrayText(edges.map(({ position }) => position)),
+    arrayText(edges.map(({ from }) => from.kind)),
     edges.map(({ from }) => from.id),
-    edges.map(({ to }) => to.kind),
+    arrayText(edges.map(({ to }) => to.kind)),
     edges.map(({ to }) => to.id),
-    edges.map(({ recordId }) => recordId),
+    arrayText(edges.map(({ recordId }) => recordId)),
     edges.map(({ quantity }) => (quantity === undefined ? null : JSON.stringify(quantity))),
   ]);
 }
