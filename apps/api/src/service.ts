@@ -28,6 +28,8 @@ export interface ServiceOptions {
   readonly log?: LogChoice | undefined;
   readonly poolSize?: number | undefined;
   /** Where letters go out; without it, checkpoints are only signed and kept. */
+  /** How long the database may take over one statement (milliseconds); a minute, where left out, ten for commands. */
+  readonly databasePatience?: number | undefined;
   readonly mail?: { readonly url: string; readonly from: string } | undefined;
 }
 
@@ -122,7 +124,9 @@ export async function startService(options: ServerOptions): Promise<RunningServi
 async function found(options: ServiceOptions, serving: boolean) {
   const dataDir = resolve(options.dataDir);
   const { databaseUrl, poolSize } = options;
-  const database = await openDatabase({ dataDir, databaseUrl, serving, poolSize });
+  // A command such as `rebuild` takes up whole logs, and somebody watches it.
+  const patience = options.databasePatience ?? (serving ? 60_000 : 600_000);
+  const database = await openDatabase({ dataDir, databaseUrl, serving, poolSize, patience });
   try {
     const logKey = await LogKey.open(dataDir);
     const documents = new DocumentFiles(join(dataDir, 'documents'));

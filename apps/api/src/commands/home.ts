@@ -7,9 +7,17 @@ export function home(): string {
 }
 
 /** What every verb that opens the service opens: the database that the settings name, else the embedded one. */
-export function settings(): Pick<ServiceOptions, 'dataDir' | 'databaseUrl' | 'mail'> {
+export function settings(): Pick<ServiceOptions, 'dataDir' | 'databaseUrl' | 'databasePatience' | 'mail'> {
   const databaseUrl = process.env['DATABASE_URL'];
   const [url, from] = [process.env['SMTP_URL'] ?? '', process.env['SMTP_FROM'] ?? ''];
   const mail = url === '' ? undefined : { url, from };
-  return { mail, dataDir: join(home(), 'data'), databaseUrl: databaseUrl === '' ? undefined : databaseUrl };
+  const patience = Number(process.env['DATABASE_PATIENCE_SECONDS'] ?? '');
+  if (!(patience >= 0)) throw new Error('DATABASE_PATIENCE_SECONDS is a number of seconds.');
+  const databasePatience = patience === 0 ? undefined : patience * 1_000;
+  return {
+    mail,
+    databasePatience,
+    dataDir: join(home(), 'data'),
+    databaseUrl: databaseUrl === '' ? undefined : databaseUrl,
+  };
 }

@@ -1,7 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import { Client } from 'pg';
 import { QueryFailedError, QueryRunnerAlreadyReleasedError } from 'typeorm';
-import { isConnectionLost } from './connection-lost.ts';
+import { isConnectionLost, tookTooLong } from './connection-lost.ts';
 
 describe('the database went away, rather than refused', () => {
   it('where a transaction’s connection was given up between two statements', async () => {
@@ -22,5 +22,10 @@ describe('the database went away, rather than refused', () => {
   ])('%s (%s): %s', (_name, code, lost) => {
     const refusal = Object.assign(new Error('refused'), { code });
     expect(isConnectionLost(new QueryFailedError('SELECT 1', [], refusal))).toBe(lost);
+  });
+
+  it('a statement that took too long is said apart from the rest', () => {
+    expect(tookTooLong(Object.assign(new Error('canceling statement'), { code: '57014' }))).toBe(true);
+    expect(tookTooLong(Object.assign(new Error('refused'), { code: '23505' }))).toBe(false);
   });
 });

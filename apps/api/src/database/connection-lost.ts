@@ -4,7 +4,7 @@ import { codeOf } from '../error-code.ts';
 const lost = /^(08...|57P0[1-5]|E(CONNREFUSED|CONNRESET|PIPE|TIMEDOUT|HOSTUNREACH|NOTFOUND))$/;
 // Between two statements of a transaction the driver and TypeORM give a dead connection up; the next statement says so.
 const words =
-  /Connection terminated|(connection error|was closed) and is not queryable|Query runner already released|timeout exceeded when trying to connect|Driver not Connected/i;
+  /Connection terminated|(connection error|was closed) and is not queryable|Query runner already released|timeout exceeded when trying to connect|Query read timeout|Driver not Connected/i;
 
 /** True where the database went away, rather than refused: what was sent may be sent again. */
 export function isConnectionLost(error: unknown): boolean {
@@ -14,4 +14,9 @@ export function isConnectionLost(error: unknown): boolean {
   if ('errors' in error && Array.isArray(error.errors) && error.errors.some(isConnectionLost)) return true;
   if ('driverError' in error && error.driverError !== error && isConnectionLost(error.driverError)) return true;
   return 'message' in error && words.test(String(error.message));
+}
+
+/** True where the database ended a statement because it took longer than it may: sent again, it may go better. */
+export function tookTooLong(error: unknown): boolean {
+  return codeOf(error) === '57014';
 }

@@ -5,6 +5,6 @@ export { OperationScope, together, type AtLast } from './scope.ts';
 export { migrated, NewerSchema } from './schema.ts';
 export { assertLeastRights } from './least-rights.ts';
 export { privateFile } from './private-file.ts';
-export { isConnectionLost } from './connection-lost.ts';
+export { isConnectionLost, tookTooLong } from './connection-lost.ts';
 export { AlreadyServed, liveHolder } from './holder.ts';
 export { prepared } from './prepared.ts';

@@ -24,6 +24,8 @@ export interface DatabaseOptions {
   /** True for the process that serves the data folder: there is only one, and it looks after the embedded database. */
   readonly serving: boolean;
   readonly poolSize?: number | undefined;
+  /** How long the database may take over one statement (milliseconds). */
+  readonly patience?: number | undefined;
 }
 
 /**
@@ -35,6 +37,7 @@ export async function openDatabase({
   databaseUrl,
   serving,
   poolSize,
+  patience,
 }: DatabaseOptions): Promise<OpenDatabase> {
   await mkdir(dataDir, { recursive: true });
   const release = serving && databaseUrl === undefined ? await claim(dataDir) : null;
@@ -56,7 +59,7 @@ export async function openDatabase({
     } finally {
       await owner.destroy();
     }
-    const dataSource = await serviceDataSource(serviceUrl, poolSize).initialize();
+    const dataSource = await serviceDataSource(serviceUrl, poolSize, patience).initialize();
     await assertLeastRights(dataSource).catch(async (error: unknown) => {
       await dataSource.destroy();
       throw error;
