@@ -263,6 +263,112 @@ describe('rule book and plan', () => {
   }, 60_000);
 });
 
+describe('people and access', () => {
+  it('a reading link is made for an inspector, works, and is withdrawn again', async () => {
+    const page = await open('/access');
+    const card = page.getByRole('region', { name: 'Reading links' });
+    await card.locator('summary').click();
+    await card.getByLabel(/^What for/).fill('autumn inspection');
+    await card.getByLabel(/^Works for/).fill('14');
+    await card.getByRole('button', { name: 'Make a reading link' }).click();
+    const link = await card.getByLabel('Link', { exact: true }).inputValue();
+    const token = /token=([^&]+)/.exec(link)?.[1] ?? '';
+    const read = async (): Promise<number> =>
+      (
+        await fetch(`${farm.url}/api/v1/operations/${farm.operationId}/batches`, {
+          headers: { authorization: `Bearer ${token}` },
+        })
+      ).status;
+    expect(await read()).toBe(200);
+    const row = card.getByRole('listitem').filter({ hasText: 'autumn inspection' });
+    await row.getByRole('button', { name: 'Withdraw: autumn inspection' }).click();
+    await row.getByRole('button', { name: 'Withdraw', exact: true }).click();
+    await row.getByText(/withdrawn/).waitFor();
+    expect(await read()).toBe(401);
+    expect(phone.complaints).toEqual([]);
+  }, 60_000);
+
+  it('somebody who only uses the shared phone is added with a PIN; one that everybody guesses is refused in words', async () => {
+    const page = await open('/access');
+    const card = page.getByRole('region', { name: 'People' });
+    await card.getByText('Invite somebody').click();
+    await card.getByLabel('Name', { exact: true }).fill('Juniper Ollis');
+    await card.getByLabel(/^PIN, for who/).fill('1234');
+    await card.getByRole('button', { name: 'Add with this PIN' }).click();
+    await card.getByText(/digits in a row/).waitFor();
+    await card.getByLabel(/^PIN, for who/).fill('4831');
+    await card.getByRole('button', { name: 'Add with this PIN' }).click();
+    await card
+      .getByText(/Juniper Ollis/)
+      .first()
+      .waitFor();
+    expect(await card.getByRole('listitem').filter({ hasText: 'Juniper Ollis' }).innerText()).toMatch(
+      /recorder · since .* · has a PIN/,
+    );
+  }, 60_000);
+
+  it('who only reads sees who is there and changes nothing', async () => {
+    const page = await open('/access', desk, 'inspector');
+    await page
+      .getByText(/Orla Vennick/)
+      .first()
+      .waitFor();
+    expect(await page.locator('form').count()).toBe(0);
+    await page.getByText('Managers look after this. Ask one of them.').waitFor();
+  }, 60_000);
+});
+
+describe('letters', () => {
+  it('alerts by e-mail are asked for, changed and ended by the person alone', async () => {
+    const page = await open('/alerts');
+    await page.getByText(/no mail server/).waitFor();
+    await page.getByLabel(/^Your e-mail address/).fill('orla@quillfen.example');
+    await page.locator('label.chip', { hasText: 'the office owes' }).click();
+    await page.getByLabel('Quiet from').fill('20:30');
+    await page.getByRole('button', { name: 'Tell me by e-mail' }).click();
+    await page.getByRole('button', { name: 'Change', exact: true }).waitFor();
+    const { choice } = await call('/alerts');
+    expect(choice).toMatchObject({
+      address: 'orla@quillfen.example',
+      tells: ['tank', 'broken', 'office'],
+      quiet: { from: '20:30', until: '05:30' },
+      language: 'en',
+    });
+    await page.getByRole('button', { name: /^End the alerts/ }).click();
+    await page.getByRole('button', { name: 'End the alerts', exact: true }).click();
+    await page.getByRole('button', { name: 'Tell me by e-mail' }).waitFor();
+    expect((await call('/alerts'))['choice']).toBeNull();
+  }, 60_000);
+
+  it('a witness is added and ended; an address that is none is refused in words', async () => {
+    const page = await open('/keeping');
+    const card = page.getByRole('region', { name: 'Witnesses' });
+    await card.locator('summary').click();
+    await card.getByLabel('E-mail address').fill('files@certifier.example');
+    await card.getByLabel('Every so many days').fill('400');
+    await card.getByRole('button', { name: 'Add a witness' }).click();
+    await card.getByText(/366/).waitFor();
+    await card.getByLabel('Every so many days').fill('14');
+    await card.getByRole('button', { name: 'Add a witness' }).click();
+    const row = card.getByRole('listitem').filter({ hasText: 'files@certifier.example' });
+    await row.getByText(/every 14 days/).waitFor();
+    await row.getByRole('button', { name: /^Send no more/ }).click();
+    await row.getByRole('button', { name: 'Send no more', exact: true }).click();
+    await card.getByText('Nobody yet.').waitFor();
+  }, 60_000);
+
+  it('the whole log is taken away as an archive, and the key stands there to be printed', async () => {
+    const page = await open('/keeping');
+    await page.getByText(new RegExp(`furrowmark/${farm.operationId}`)).waitFor();
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: 'Whole log (archive)' }).click(),
+    ]);
+    // A tar header names its format at 257 (POSIX.1-1988).
+    expect(readFileSync(await download.path()).toString('latin1', 257, 262)).toBe('ustar');
+  }, 60_000);
+});
+
 describe('set-up', () => {
   it('goes from nobody’s operation to the first batch', async () => {
     const { accountId } = await farm.service.createAccount({ name: 'Wren Askil' });
@@ -323,6 +429,7 @@ const tooSmall = `[...document.querySelectorAll('a, button, select, summary, inp
 
 const paths = (): readonly string[] => [
   ...['/findings', '/reviews', '/trace', '/inspection', '/reports', '/lots', '/fields', '/rules', '/plan', '/setup'],
+  ...['/access', '/alerts', '/keeping'],
   `/trace/lot/${farm.id('lot.received', 'FH-1', 'lotId')}`,
   `/trace/harvest/${farm.id('harvest.made', 'H-0618', 'harvestId')}`,
   `/lot/${farm.id('lot.received', 'FH-1', 'lotId')}`,

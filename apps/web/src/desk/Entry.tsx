@@ -14,9 +14,10 @@ interface Common {
 }
 
 interface TextProps extends Common {
-  readonly type?: 'text' | 'number' | 'date' | 'datetime-local' | 'password';
+  readonly type?: 'text' | 'number' | 'date' | 'time' | 'datetime-local' | 'email' | 'password';
   readonly lines?: boolean;
   readonly autoComplete?: string;
+  readonly inputMode?: 'numeric';
 }
 
 /** One thing to write, with its label and what it is good for. */
@@ -30,6 +31,7 @@ export function TextEntry({
   type = 'text',
   lines,
   autoComplete,
+  inputMode,
 }: TextProps) {
   const id = useId();
   const shared = {
@@ -46,6 +48,7 @@ export function TextEntry({
         <input
           {...shared}
           type={type}
+          inputMode={inputMode}
           step={type === 'number' ? 'any' : undefined}
           min={type === 'number' ? 0 : undefined}
           autoComplete={autoComplete ?? 'off'}

@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import { askFile } from '../http/ask.ts';
+import { saved } from '../http/saved.ts';
 import { session } from '../session/session.ts';
 import { settings } from '../session/settings.ts';
 import { useWordsOf } from '../words/useWords.ts';
@@ -26,11 +27,7 @@ export function FileButton({ report, label, name }: Props) {
       setState({ said: answer.kind === 'refused' ? answer.problem.detail : w.fileFailed });
       return;
     }
-    const link = document.createElement('a');
-    link.href = URL.createObjectURL(answer.blob);
-    link.download = name;
-    link.click();
-    setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
+    saved(answer.blob, name);
     setState('idle');
   };
   return (

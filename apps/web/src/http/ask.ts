@@ -19,14 +19,16 @@ export type Answer =
   | { readonly kind: 'unreachable' };
 
 export interface Question {
-  readonly method?: 'GET' | 'POST';
+  readonly method?: 'GET' | 'POST' | 'PUT' | 'DELETE';
   readonly json?: unknown;
   readonly body?: Blob;
   readonly headers?: Readonly<Record<string, string>>;
   readonly signal?: AbortSignal;
+  /** Milliseconds that the question may take; half a minute where left out. A whole archive takes longer. */
+  readonly patience?: number;
 }
 
-/** Longest that a question waits: on one bar of reception an answer that takes longer will not come. */
+/** Longest that an ordinary question waits: on one bar of reception an answer that takes longer will not come. */
 const patience = 30_000;
 
 /** Asks the service. `path` begins after `/api/v1`. */
@@ -43,10 +45,21 @@ export async function ask(path: string, question: Question = {}): Promise<Answer
 }
 
 /** Asks for a file: a PDF, a table. */
-export async function askFile(path: string, accept: string): Promise<Answer | { kind: 'file'; blob: Blob }> {
-  const response = await send(path, { headers: { accept } });
+export async function askFile(
+  path: string,
+  accept: string,
+  longest = patience,
+): Promise<Answer | { kind: 'file'; blob: Blob }> {
+  const response = await send(path, { headers: { accept }, patience: longest });
   if (response === 'ended' || response === 'unreachable') return { kind: response };
-  if (response.ok) return { kind: 'file', blob: await response.blob() };
+  if (response.ok) {
+    try {
+      return { kind: 'file', blob: await response.blob() };
+    } catch {
+      // The connection broke inside the file.
+      return { kind: 'unreachable' };
+    }
+  }
   return refusal(response.status, response.headers, await response.json().catch(() => ({})));
 }
 
@@ -56,7 +69,7 @@ async function send(path: string, question: Question): Promise<Response | 'ended
   const headers: Record<string, string> = { authorization: `Bearer ${now.token}`, ...question.headers };
   if (question.json !== undefined) headers['content-type'] = 'application/json';
   const body = question.json === undefined ? (question.body ?? null) : JSON.stringify(question.json);
-  const limit = AbortSignal.timeout(patience);
+  const limit = AbortSignal.timeout(question.patience ?? patience);
   const signal = question.signal === undefined ? limit : AbortSignal.any([limit, question.signal]);
   let response: Response;
   try {
