@@ -6,7 +6,7 @@ import { Appender, Recording } from './append/index.ts';
 import { Archives, Imports, KeyChange, Post, Rebuild, Schedule, Witnesses } from './archive/index.ts';
 import { Clock } from './clock.ts';
 import { controllers } from './controllers/index.ts';
-import { OperationScope } from './database/index.ts';
+import { OperationScope, Replica } from './database/index.ts';
 import { DocumentFiles, Documents } from './documents/index.ts';
 import { Incoming, Outgoing } from './exchange/index.ts';
 import { Invitations, Memberships, Phones, ReadingLinks } from './granting/index.ts';
@@ -23,6 +23,7 @@ import { BatchList, Deadlines, KeptOutcomes, RecordList, Seasons, Settler, Views
 /** What the service is made of and cannot make itself. */
 export interface Foundations {
   readonly dataSource: DataSource;
+  readonly replica: Replica;
   readonly clock: Clock;
   readonly logKey: LogKey;
   readonly documents: DocumentFiles;
@@ -31,13 +32,14 @@ export interface Foundations {
 
 @Module({})
 export class AppModule {
-  static on({ dataSource, clock, logKey, documents, post }: Foundations): DynamicModule {
+  static on({ dataSource, replica, clock, logKey, documents, post }: Foundations): DynamicModule {
     return {
       module: AppModule,
       imports: [PagesModule, throttling],
       controllers: [...controllers],
       providers: [
         { provide: DataSource, useValue: dataSource },
+        { provide: Replica, useValue: replica },
         { provide: Clock, useValue: clock },
         { provide: LogKey, useValue: logKey },
         { provide: Post, useValue: post },

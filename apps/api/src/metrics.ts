@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { collectDefaultMetrics, Counter, Histogram, Registry } from 'prom-client';
+import { Replica } from './database/index.ts';
 
 /** What the service counts about itself, as Prometheus text. No label tells an operation or a person. */
 @Injectable()
@@ -25,8 +26,18 @@ export class Metrics {
     registers: [this.#registry],
   });
 
-  constructor() {
+  constructor({ counts }: Replica) {
     collectDefaultMetrics({ register: this.#registry });
+    const reads = new Counter({
+      name: 'furrowmark_replica_reads_total',
+      help: 'Reads of seasons and exports sent to the replica, by whether it answered; the rest went to the database',
+      labelNames: ['outcome'],
+      registers: [this.#registry],
+      collect: () => {
+        reads.reset();
+        for (const outcome of ['answered', 'failed'] as const) reads.inc({ outcome }, counts[outcome]);
+      },
+    });
   }
 
   text(): Promise<string> {

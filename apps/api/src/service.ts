@@ -22,6 +22,8 @@ export interface ServiceOptions {
   readonly dataDir: string;
   /** The owner's connection string of a PostgreSQL (15 or later). */
   readonly databaseUrl?: string | undefined;
+  /** A streaming replica of that, which reports and exports are read from as far as it has come. */
+  readonly reportsDatabaseUrl?: string | undefined;
   /** The machine's, where left out. */
   readonly clock?: Clock | undefined;
   /** `silent`, or a level of pino's; `info` where left out. */
@@ -123,16 +125,23 @@ export async function startService(options: ServerOptions): Promise<RunningServi
 
 async function found(options: ServiceOptions, serving: boolean) {
   const dataDir = resolve(options.dataDir);
-  const { databaseUrl, poolSize } = options;
+  const { databaseUrl, reportsDatabaseUrl, poolSize } = options;
   // A command such as `rebuild` takes up whole logs, and somebody watches it.
   const patience = options.databasePatience ?? (serving ? 60_000 : 600_000);
-  const database = await openDatabase({ dataDir, databaseUrl, serving, poolSize, patience });
+  const database = await openDatabase({ dataDir, databaseUrl, reportsDatabaseUrl, serving, poolSize, patience });
   try {
     const logKey = await LogKey.open(dataDir);
     const documents = new DocumentFiles(join(dataDir, 'documents'));
     const clock = options.clock ?? machineClock;
     const post: Post = postBySmtp(options.mail?.url, options.mail?.from);
-    const module = AppModule.on({ dataSource: database.dataSource, clock, logKey, documents, post });
+    const module = AppModule.on({
+      dataSource: database.dataSource,
+      replica: database.replica,
+      clock,
+      logKey,
+      documents,
+      post,
+    });
     return { database, module };
   } catch (error) {
     await database.close();

@@ -2,7 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { base64, utf8, type FileToPack } from '@furrowmark/log';
 import type { EntityManager } from 'typeorm';
 import { z } from 'zod';
-import { OperationScope } from '../database/index.ts';
+import { OperationScope, Replica } from '../database/index.ts';
 import { Documents, type StoredDocument } from '../documents/index.ts';
 import { checkpointIn, int8, LogReader, Signing } from '../log/index.ts';
 import { cosignedCheckpoints } from './cosigned.ts';
@@ -42,6 +42,7 @@ export class Archives {
     private readonly signing: Signing,
     private readonly scope: OperationScope,
     private readonly documents: Documents,
+    private readonly replica: Replica,
   ) {}
 
   async of(operationId: string, wish: ArchiveWish): Promise<Archived> {
@@ -111,7 +112,7 @@ export class Archives {
       cosignedCheckpoints(manager, this.signing, operationId, size),
     );
     for (const [at, note] of earlier) yield whole(`checkpoints/${at}`, utf8(note));
-    const read = (): AsyncGenerator<Entry> => this.#entries(operationId, size);
+    const read = (): AsyncGenerator<Entry> => this.#entries(operationId, size, wish.evenIfAltered !== true);
     // Of a log with gaps the stored hashes are no list any more.
     if (count === size) yield { name: 'leaf-hashes', size: size * 32, body: mapped(read(), ({ leaf }) => [leaf]) };
     yield { name: 'entries.ndjson', size: bytes, body: mapped(read(), (entry) => [entry.bytes, newline]) };
@@ -119,17 +120,21 @@ export class Archives {
     for (const one of attached) if (one.kept === 'matches') yield this.#document(operationId, one);
   }
 
-  async *#entries(operationId: string, size: number): AsyncGenerator<Entry> {
+  /** `anywhere`: from the replica too, as far as it has them. */
+  async *#entries(operationId: string, size: number, anywhere: boolean): AsyncGenerator<Entry> {
     for (let from = -1; ;) {
-      const rows = pages.parse(
-        await this.scope.run(operationId, (manager) =>
-          manager.query(
+      const page = async (manager: EntityManager) =>
+        pages.parse(
+          await manager.query(
             `SELECT seq, bytes, leaf_hash FROM log_entry
               WHERE operation_id = $1 AND seq > $2 AND seq < $3 ORDER BY seq LIMIT $4`,
             [operationId, from, size, inOnePage],
           ),
-        ),
-      );
+        );
+      const copied = anywhere && from < size - 1 ? await this.replica.run(operationId, page) : null;
+      // A replica that is behind has fewer.
+      const isWhole = copied?.length === Math.min(inOnePage, size - 1 - from);
+      const rows = copied !== null && isWhole ? copied : await this.scope.run(operationId, page);
       for (const { bytes, leaf_hash: leaf } of rows) yield { bytes, leaf };
       const last = rows.at(-1);
       if (last === undefined) return;

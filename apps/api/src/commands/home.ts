@@ -7,15 +7,19 @@ export function home(): string {
 }
 
 /** What every verb that opens the service opens: the database that the settings name, else the embedded one. */
-export function settings(): Pick<ServiceOptions, 'dataDir' | 'databaseUrl' | 'databasePatience' | 'mail'> {
+export function settings(): Pick<
+  ServiceOptions,
+  'dataDir' | 'databaseUrl' | 'reportsDatabaseUrl' | 'databasePatience' | 'mail'
+> {
   const databaseUrl = process.env['DATABASE_URL'];
+  const reportsDatabaseUrl = process.env['REPORTS_DATABASE_URL'] || undefined;
   const [url, from] = [process.env['SMTP_URL'] ?? '', process.env['SMTP_FROM'] ?? ''];
   const mail = url === '' ? undefined : { url, from };
   const patience = Number(process.env['DATABASE_PATIENCE_SECONDS'] ?? '');
   if (!(patience >= 0)) throw new Error('DATABASE_PATIENCE_SECONDS is a number of seconds.');
   const databasePatience = patience === 0 ? undefined : patience * 1_000;
   return {
-    mail,
+    ...{ mail, reportsDatabaseUrl },
     databasePatience,
     dataDir: join(home(), 'data'),
     databaseUrl: databaseUrl === '' ? undefined : databaseUrl,

@@ -6,11 +6,14 @@ import { ownerDataSource, serviceDataSource } from './data-source.ts';
 import { claim, liveHolder } from './holder.ts';
 import { assertLeastRights } from './least-rights.ts';
 import { serviceLogin } from './login-role.ts';
+import { Replica } from './replica.ts';
 import { migrate } from './schema.ts';
 
 /** The database, up to date and entered as the service's own role. */
 export interface OpenDatabase {
   readonly dataSource: DataSource;
+  /** A copy that may be read instead, where there is one. */
+  readonly replica: Replica;
   /** null where DATABASE_URL names a server. */
   readonly embedded: EmbeddedDatabase | null;
   close(): Promise<void>;
@@ -21,6 +24,8 @@ export interface DatabaseOptions {
   readonly dataDir: string;
   /** The owner's connection string; absent: the embedded database under `dataDir`. */
   readonly databaseUrl?: string | undefined;
+  /** A streaming replica of it, for reports and exports. It is entered as the service's own login. */
+  readonly reportsDatabaseUrl?: string | undefined;
   /** True for the process that serves the data folder: there is only one, and it looks after the embedded database. */
   readonly serving: boolean;
   readonly poolSize?: number | undefined;
@@ -35,6 +40,7 @@ export interface DatabaseOptions {
 export async function openDatabase({
   dataDir,
   databaseUrl,
+  reportsDatabaseUrl,
   serving,
   poolSize,
   patience,
@@ -64,10 +70,16 @@ export async function openDatabase({
       await dataSource.destroy();
       throw error;
     });
+    const replica = new Replica(
+      reportsDatabaseUrl === undefined ? null : sameLogin(reportsDatabaseUrl, serviceUrl),
+      dataSource,
+    );
     return {
       dataSource,
+      replica,
       embedded,
       close: async () => {
+        await replica.close();
         await dataSource.destroy();
         await stop();
       },
@@ -76,6 +88,14 @@ export async function openDatabase({
     await stop();
     throw error;
   }
+}
+
+/** The roles of a replica are those of its database. */
+function sameLogin(replicaUrl: string, serviceUrl: string): string {
+  const [there, here] = [new URL(replicaUrl), new URL(serviceUrl)];
+  there.username = here.username;
+  there.password = here.password;
+  return there.toString();
 }
 
 /** Starts the embedded database again should it die; gives what ends the watch. */

@@ -34,6 +34,7 @@ export class Reports {
     if (kind === undefined) return null;
     const now = this.clock.now();
     const { language, parameters, origin } = request;
+    await this.seasons.fromReplica(operationId);
     const { content, head } = await this.seasons.read(operationId, ({ season, head }) => {
       const log = { size: head.size, root: head.root.toString('base64') };
       const given = { now, language, log, ...(origin === undefined ? {} : { origin }) };
@@ -51,6 +52,7 @@ export class Reports {
     const { linkedData } = kind ?? {};
     if (linkedData === undefined) return null;
     const now = this.clock.now();
+    await this.seasons.fromReplica(operationId);
     return this.seasons.read(operationId, ({ season, head }) => {
       const log = { size: head.size, root: head.root.toString('base64') };
       return linkedData(season, request.parameters, { now, language: request.language, log });

@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { batchesNamed, openSeason, type LogRecord, type OpenSeason } from '@furrowmark/domain';
 import type { EntityManager } from 'typeorm';
-import { OperationScope } from '../database/index.ts';
+import { OperationScope, Replica } from '../database/index.ts';
 import { readHead, type Head } from '../log/index.ts';
 import { Mutex } from './mutex.ts';
 import { follow, type Following } from './follow.ts';
@@ -58,7 +58,30 @@ export class Seasons {
   /** The one used last is last. */
   readonly #kept = new Map<string, Kept>();
 
-  constructor(private readonly scope: OperationScope) {}
+  constructor(
+    private readonly scope: OperationScope,
+    private readonly replica: Replica,
+  ) {}
+
+  /**
+   * Reads what this process has not folded yet on the replica, where there is one and it has it: before work that needs
+   * all of a long log, so that the database that takes the records is spared it. Whatever is missing then, `read` reads.
+   */
+  async fromReplica(operationId: string): Promise<void> {
+    await this.replica.run(operationId, async (manager) => {
+      const head = await readHead(manager, operationId);
+      const kept = this.#of(operationId);
+      const leave = await kept.mutex.enter();
+      try {
+        if (head !== null && head.size > kept.size) await catchUp(kept, manager, operationId, head.size);
+      } catch (error) {
+        forget(kept);
+        throw error;
+      } finally {
+        leave();
+      }
+    });
+  }
 
   /** Reads the season as committed now. `work` must not wait for anything: while it runs the season does not change. */
   read<T>(operationId: string, work: (reading: Reading) => T): Promise<T> {
