@@ -318,6 +318,55 @@ describe('people and access', () => {
   }, 60_000);
 });
 
+describe('a file brought in', () => {
+  const file = (name: string, text: string) => ({ name, mimeType: 'text/csv', buffer: Buffer.from(text) });
+
+  it('is looked at row by row with its columns matched; the good rows are recorded on a word, nothing before', async () => {
+    const page = await open('/intake');
+    const table = 'Own number,Product,Qty,Received\nIN-1,kelp meal,5 lb,2026-04-12\nIN-2,moon dust,5 lb,2026-04-12\n';
+    await page.getByLabel('Choose the file').setInputFiles(file('lots.csv', table));
+    // “Own number” is no heading that says which column it is.
+    await page.getByText(/No column was found for “Lot code”/).waitFor();
+    await page.getByLabel('Lot code').selectOption('Own number');
+    await page.getByText('1 good, 1 wrong, 0 recorded already, 0 left out').waitFor();
+    const wrong = page.getByRole('row', { name: /^3 / });
+    expect(await wrong.innerText()).toMatch(/Product: “moon dust” is no registered material/);
+    const before = await call('/records?limit=1000&type=lot.received');
+    expect(JSON.stringify(before)).not.toContain('IN-1');
+    await page.getByRole('button', { name: 'Record the good row, leave out the wrong one' }).click();
+    const lot = await written('lot.received', ({ code }) => code === 'IN-1');
+    expect(lot['quantity']).toEqual({ value: 5, unit: '[lb_av]' });
+    // The same file again brings nothing new.
+    await page.getByLabel('Choose the file').setInputFiles(file('lots.csv', table));
+    await page.getByLabel('Lot code').selectOption('Own number');
+    await page.getByText('0 good, 1 wrong, 1 recorded already, 0 left out').waitFor();
+    expect(phone.complaints).toEqual([]);
+  }, 60_000);
+
+  it('of a logger becomes readings of a batch; the unit is asked for, gaps and repetitions are told', async () => {
+    const page = await open('/intake');
+    await page.getByLabel('What it holds').selectOption('readings');
+    const batchId = farm.id('batch.opened', 'T-26', 'batchId');
+    const { facts } = await call(`/batches/${batchId}`);
+    const started = String(Reflect.get(Object(facts), 'brewStartedAt'));
+    const at = (hours: number): string => new Date(Date.parse(started) + hours * 3_600_000).toISOString();
+    const rows = [0.5, 1, 1.5, 2, 6, 6, 6.5].map((hours) => `${at(hours)},7.${String(hours).replace('.', '')}`);
+    await page.getByLabel('Choose the file').setInputFiles(file('probe.csv', `Time,DO\n${rows.join('\n')}\n`));
+    await page.getByLabel('Batch', { exact: true }).selectOption(batchId);
+    await page.getByText(/In what unit is “DO”/).waitFor();
+    await page.getByLabel('Unit of the oxygen readings').selectOption('mg/L');
+    await page.getByText('6 good, 0 wrong, 0 recorded already, 1 left out').waitFor();
+    expect(await page.locator('.notes').innerText()).toMatch(/second time: taken once[\s\S]*No reading from .* \(4 h\)/);
+  }, 60_000);
+
+  it('of a spreadsheet program is no table as text, and what to do is said', async () => {
+    const page = await open('/intake');
+    const own = { name: 'lots.xlsx', mimeType: '', buffer: Buffer.from([0x50, 0x4b, 3, 4, 0, 0]) };
+    await page.getByLabel('Choose the file').setInputFiles(own);
+    await page.getByText(/Save it as CSV, or copy the rows/).waitFor();
+  }, 60_000);
+});
+
 describe('letters', () => {
   it('alerts by e-mail are asked for, changed and ended by the person alone', async () => {
     const page = await open('/alerts');
@@ -429,7 +478,7 @@ const tooSmall = `[...document.querySelectorAll('a, button, select, summary, inp
 
 const paths = (): readonly string[] => [
   ...['/findings', '/reviews', '/trace', '/inspection', '/reports', '/lots', '/fields', '/rules', '/plan', '/setup'],
-  ...['/access', '/alerts', '/keeping'],
+  ...['/access', '/alerts', '/keeping', '/intake'],
   `/trace/lot/${farm.id('lot.received', 'FH-1', 'lotId')}`,
   `/trace/harvest/${farm.id('harvest.made', 'H-0618', 'harvestId')}`,
   `/lot/${farm.id('lot.received', 'FH-1', 'lotId')}`,
