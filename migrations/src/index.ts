@@ -12,6 +12,7 @@ import { Checkpoints1764000000011 } from './0011-checkpoints.ts';
 import { Deadlines1764000000012 } from './0012-deadlines.ts';
 import { Alerts1764000000013 } from './0013-alerts.ts';
 import { Unfollowed1764000000014 } from './0014-unfollowed.ts';
+import { ReportJobs1764000000015 } from './0015-report-jobs.ts';
 
 /** Every migration ever released, oldest first. A released one never changes; the schema goes forward only. */
 export const migrations = [
@@ -29,4 +30,5 @@ export const migrations = [
   Deadlines1764000000012,
   Alerts1764000000013,
   Unfollowed1764000000014,
+  ReportJobs1764000000015,
 ] as const;

@@ -16,6 +16,7 @@ import { LogKey, LogReader, Signing } from './log/index.ts';
 import { Operations } from './operations.ts';
 import { Metrics } from './metrics.ts';
 import { PagesModule } from './pages/index.ts';
+import { ReportFiles, ReportJobs, ReportMaker, ReportQueue } from './report-jobs/index.ts';
 import { Reports } from './reports/index.ts';
 import { Reviews } from './signing/index.ts';
 import { BatchList, Deadlines, KeptOutcomes, RecordList, Seasons, Settler, Views } from './views/index.ts';
@@ -27,12 +28,21 @@ export interface Foundations {
   readonly clock: Clock;
   readonly logKey: LogKey;
   readonly documents: DocumentFiles;
+  readonly reportFiles: ReportFiles;
   readonly post: Post;
 }
 
 @Module({})
 export class AppModule {
-  static on({ dataSource, replica, clock, logKey, documents, post }: Foundations): DynamicModule {
+  static on({
+    dataSource,
+    replica,
+    clock,
+    logKey,
+    documents,
+    reportFiles,
+    post,
+  }: Foundations): DynamicModule {
     return {
       module: AppModule,
       imports: [PagesModule, throttling],
@@ -44,6 +54,7 @@ export class AppModule {
         { provide: LogKey, useValue: logKey },
         { provide: Post, useValue: post },
         { provide: DocumentFiles, useValue: documents },
+        { provide: ReportFiles, useValue: reportFiles },
         OperationScope,
         ...[AccountScope, Access, Attempts, SignIn, Pins, OwnTokens, LinkReach],
         ...[Recording, Memberships, Invitations, Phones, ReadingLinks, Reviews, Documents],
@@ -56,6 +67,7 @@ export class AppModule {
         BatchList,
         Views,
         Reports,
+        ...[ReportQueue, ReportJobs, ReportMaker],
         ...[Incoming, Outgoing],
         ...[Archives, KeyChange, Imports, Rebuild, Witnesses, Schedule],
         ...[AlertChoices, Alerts],

@@ -7,5 +7,6 @@ export {
   type ServiceOptions,
 } from './service.ts';
 export { Clock, machineClock } from './clock.ts';
+export { ReportMaker } from './report-jobs/index.ts';
 export { Deadlines, KeptOutcomes } from './views/index.ts';
 export { AlreadyServed, assertLeastRights, NewerSchema, openDatabase, OperationScope } from './database/index.ts';

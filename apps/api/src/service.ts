@@ -14,6 +14,7 @@ import { allowOrigins, answerUnreadable, closable, dressed, type LogChoice } fro
 import { DocumentFiles } from './documents/index.ts';
 import { LogKey } from './log/index.ts';
 import { serveWebApp } from './pages/index.ts';
+import { ReportFiles, ReportMaker } from './report-jobs/index.ts';
 import { Operations, type Created, type OperationDescription } from './operations.ts';
 
 /** What a service runs on. */
@@ -29,9 +30,9 @@ export interface ServiceOptions {
   /** `silent`, or a level of pino's; `info` where left out. */
   readonly log?: LogChoice | undefined;
   readonly poolSize?: number | undefined;
-  /** Where letters go out; without it, checkpoints are only signed and kept. */
   /** How long the database may take over one statement (milliseconds); a minute, where left out, ten for commands. */
   readonly databasePatience?: number | undefined;
+  /** Where letters go out; without it, checkpoints are only signed and kept. */
   readonly mail?: { readonly url: string; readonly from: string } | undefined;
 }
 
@@ -106,11 +107,13 @@ export async function startService(options: ServerOptions): Promise<RunningServi
     await app.listen(options.port ?? 0, options.host ?? '127.0.0.1');
     app.get(Schedule).start();
     app.get(Alerts).start();
+    await app.get(ReportMaker).start();
     const address: unknown = app.getHttpServer().address();
     const port = typeof address === 'object' && address !== null && 'port' in address ? Number(address.port) : 0;
     const shown = options.host === undefined || options.host === '0.0.0.0' ? '127.0.0.1' : options.host;
     const service = inside(app, database, async () => {
       await stopListening();
+      await app.get(ReportMaker).close();
       await app.get(Alerts).close();
       await app.get(Schedule).close();
       await app.get(Appender).close();
@@ -132,15 +135,13 @@ async function found(options: ServiceOptions, serving: boolean) {
   try {
     const logKey = await LogKey.open(dataDir);
     const documents = new DocumentFiles(join(dataDir, 'documents'));
+    const reportFiles = new ReportFiles(join(dataDir, 'reports'));
     const clock = options.clock ?? machineClock;
     const post: Post = postBySmtp(options.mail?.url, options.mail?.from);
     const module = AppModule.on({
       dataSource: database.dataSource,
       replica: database.replica,
-      clock,
-      logKey,
-      documents,
-      post,
+      ...{ clock, logKey, documents, reportFiles, post },
     });
     return { database, module };
   } catch (error) {

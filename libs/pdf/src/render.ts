@@ -19,6 +19,8 @@ export interface PdfOptions {
   readonly createdAt: Date;
   /** `PDF/A-3b` (default) carries the data as attachments; `PDF/A-1b` cannot carry files, for validators that know only it. */
   readonly conformance?: 'PDF/A-3b' | 'PDF/A-1b';
+  /** Told now and then how much is set, from 0 to 1. */
+  readonly progress?: (share: number) => void;
 }
 
 function openDocument(content: ReportContent, options: PdfOptions): PDFKit.PDFDocument {
@@ -44,7 +46,7 @@ function openDocument(content: ReportContent, options: PdfOptions): PDFKit.PDFDo
 }
 
 /** Lays the report out page by page; after each step the bytes that are ready can be read from the document. */
-function* typeset(content: ReportContent, options: PdfOptions, doc: PDFKit.PDFDocument): Generator<void> {
+function* typeset(content: ReportContent, options: PdfOptions, doc: PDFKit.PDFDocument): Generator<number> {
   const sheet = new Sheet(doc, content, options.paper);
   const runs = orientations(sheet, content.blocks);
   sheet.newPage(runs[0] ?? false);
@@ -67,8 +69,8 @@ function* typeset(content: ReportContent, options: PdfOptions, doc: PDFKit.PDFDo
 export async function* pdfChunks(content: ReportContent, options: PdfOptions): AsyncGenerator<Uint8Array> {
   const doc = openDocument(content, options);
   let sinceBreath = 0;
-  for (const step of typeset(content, options, doc)) {
-    void step;
+  for (const share of typeset(content, options, doc)) {
+    options.progress?.(share);
     const ready = doc.read();
     if (ready !== null) yield ready;
     sinceBreath += 1;

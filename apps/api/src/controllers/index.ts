@@ -22,6 +22,7 @@ import { PlanController } from './plan.controller.ts';
 import { ProblemsController } from './problems.controller.ts';
 import { RecordProofController } from './record-proof.controller.ts';
 import { RecordsController } from './records.controller.ts';
+import { ReportJobsController } from './report-jobs.controller.ts';
 import { ReportsController } from './reports.controller.ts';
 import { ReviewsController } from './reviews.controller.ts';
 import { RuleBookController } from './rule-book.controller.ts';
@@ -54,6 +55,7 @@ export const controllers = [
   TraceController,
   PlanController,
   ReportsController,
+  ReportJobsController,
   ReviewsController,
   DocumentsController,
   LogController,

@@ -16,7 +16,7 @@ import {
 import { z } from 'zod';
 import { CallingMember, OfOperation, type Member } from '../access/index.ts';
 import { notFound, ProblemAnswer, queryOf } from '../http/index.ts';
-import { Reports } from '../reports/index.ts';
+import { fileName, forms, isForm, Reports, type Form } from '../reports/index.ts';
 
 /** What every report takes; the rest are the kind's own parameters. */
 export const reportQuery = z.looseObject({
@@ -26,15 +26,6 @@ export const reportQuery = z.looseObject({
   table: z.string().max(100).optional(),
 });
 
-/** The forms of a report, by the ending of its address. */
-export const forms = {
-  json: 'application/json',
-  pdf: 'application/pdf',
-  csv: 'text/csv',
-  jsonld: 'application/ld+json',
-} as const;
-type Form = keyof typeof forms;
-const isForm = (text: string): text is Form => Object.hasOwn(forms, text);
 const allForms: readonly Form[] = ['json', 'pdf', 'csv', 'jsonld'];
 
 /** The forms that a kind comes in: linked data is something of its own. */
@@ -138,11 +129,3 @@ async function sendPdf(response: Response, content: ReportContent, paper: Paper,
   response.type('application/pdf');
   await pipeline(pdfStream(content, { paper, createdAt }), response);
 }
-
-const fileName = ({ kind, title }: ReportContent): string =>
-  `${kind}-${title}`
-    .normalize('NFKD')
-    .replaceAll(/[^A-Za-z0-9]+/g, '-')
-    .replaceAll(/^-|-$/g, '')
-    .slice(0, 80)
-    .toLowerCase();

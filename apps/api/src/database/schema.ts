@@ -1,6 +1,7 @@
 import type { DataSource } from 'typeorm';
 import { z } from 'zod';
 import { migrations } from '@furrowmark/migrations';
+import { prepareQueue } from './job-queue.ts';
 
 const names = z.array(z.object({ name: z.string() }));
 
@@ -29,6 +30,7 @@ export async function migrate(owner: DataSource): Promise<void> {
       if (unknown.length > 0) throw new NewerSchema(unknown);
     }
     await owner.runMigrations();
+    await prepareQueue(owner);
   } finally {
     await lock.query(`SELECT pg_advisory_unlock(hashtext('furrowmark migration'))`).catch(() => undefined);
     await lock.release();

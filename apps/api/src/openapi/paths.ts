@@ -6,12 +6,14 @@ import { findingsQuery } from '../controllers/findings.controller.ts';
 import { consistencyQuery, entriesQuery, inclusionQuery } from '../controllers/log.controller.ts';
 import { newOperation } from '../controllers/operations.controller.ts';
 import { recordsQuery } from '../controllers/records.controller.ts';
-import { forms, formsOf, reportQuery } from '../controllers/reports.controller.ts';
+import { formsOf, reportQuery } from '../controllers/reports.controller.ts';
+import { forms } from '../reports/index.ts';
 import { previewBody, ruleBookQuery } from '../controllers/rule-book.controller.ts';
 import { traceable, traceQuery } from '../controllers/trace.controller.ts';
 import { archiveRoutes } from './archive-paths.ts';
 import { accessRoutes } from './access-paths.ts';
 import { exchangeRoutes } from './exchange-paths.ts';
+import { reportJobRoutes } from './report-job-paths.ts';
 import type { Route } from './route.ts';
 import { instant, listOf, object, reference, schemaOf, sha256, text, uuid, whole } from './schemas.ts';
 
@@ -198,6 +200,7 @@ function routes(): Record<string, Record<string, Route>> {
     ...accessRoutes(),
     ...archiveRoutes(),
     ...exchangeRoutes(),
+    ...reportJobRoutes(),
     ...Object.fromEntries(
       Object.values(calculations).map(({ name, title, input }) => [
         `/api/v1/calc/${name}`,

@@ -62,14 +62,19 @@ export function orientations(sheet: Sheet, blocks: readonly Block[]): boolean[] 
   return runs.map((run) => wantsLandscape(sheet, run));
 }
 
-/** Draws all blocks; yields whenever pages may have been finished. */
+/** What a block counts for in how much is set: a line for each row of a table, one for anything else. */
+const weight = (block: Block): number => (block.kind === 'table' ? block.rows.length + 1 : 1);
+
+/** Draws all blocks; yields whenever pages may have been finished, and gives how much is set, from 0 to 1. */
 export function* drawBlocks(
   sheet: Sheet,
   blocks: readonly Block[],
   outline: Outline,
   runs: boolean[],
-): Generator<void> {
+): Generator<number> {
+  const all = blocks.reduce((sum, block) => sum + weight(block), 0);
   let run = 0;
+  let done = 0;
   for (const [index, block] of blocks.entries()) {
     switch (block.kind) {
       case 'heading':
@@ -85,7 +90,7 @@ export function* drawBlocks(
         drawFacts(sheet, block);
         break;
       case 'table':
-        yield* new TableDrawer(sheet, block).draw();
+        for (const rows of new TableDrawer(sheet, block).draw()) yield (done + rows) / all;
         break;
       case 'verdicts':
         drawVerdicts(sheet, block.items);
@@ -110,6 +115,7 @@ export function* drawBlocks(
         if (index < blocks.length - 1) sheet.newPage(runs[run] ?? false);
         break;
     }
-    yield;
+    done += weight(block);
+    yield done / all;
   }
 }

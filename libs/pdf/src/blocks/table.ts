@@ -18,7 +18,7 @@ interface LaidRow {
   readonly height: number;
 }
 
-/** Draws one table; yields at each page break, so that finished pages can be handed on. */
+/** Draws one table; yields at each page break, so that finished pages can be handed on: how many rows are drawn. */
 export class TableDrawer {
   readonly #sheet: Sheet;
   readonly #table: TableBlock;
@@ -27,6 +27,7 @@ export class TableDrawer {
   readonly #head: LaidRow;
   readonly #right: number;
   #body: Tag | undefined;
+  #drawn = 0;
 
   constructor(sheet: Sheet, table: TableBlock) {
     this.#sheet = sheet;
@@ -69,7 +70,7 @@ export class TableDrawer {
     return this.#table.caption === '' ? 0 : textHeight(this.#sheet, this.#table.caption, type.h3) + 3;
   }
 
-  *draw(): Generator<void> {
+  *draw(): Generator<number> {
     const sheet = this.#sheet;
     const table = this.#table;
     if (table.rows.length === 0) {
@@ -98,6 +99,7 @@ export class TableDrawer {
         this.#body = sheet.open(tag, 'TBody');
       }
       yield* this.#drawRow(laid, type.cell);
+      this.#drawn += 1;
     }
     if (total !== undefined) yield* this.#drawTotal(total);
     this.#body.end();
@@ -109,9 +111,9 @@ export class TableDrawer {
     return this.#sheet.bottom - this.#sheet.top - this.#head.height;
   }
 
-  *#breakPage(): Generator<void> {
+  *#breakPage(): Generator<number> {
     this.#sheet.newPage();
-    yield;
+    yield this.#drawn;
     this.#sheet.artifact('Pagination', () => this.#paintHead());
   }
 
@@ -141,14 +143,14 @@ export class TableDrawer {
     sheet.y = top + this.#head.height;
   }
 
-  *#drawTotal(total: LaidRow): Generator<void> {
+  *#drawTotal(total: LaidRow): Generator<number> {
     const sheet = this.#sheet;
     sheet.artifact('Layout', () => sheet.rule(sheet.left, this.#right, sheet.y, 0.8, ink.text));
     yield* this.#drawRow(total, type.cellStrong);
   }
 
   /** A row is split only when it is taller than a whole page. */
-  *#drawRow(laid: LaidRow, style: TextStyle): Generator<void> {
+  *#drawRow(laid: LaidRow, style: TextStyle): Generator<number> {
     const sheet = this.#sheet;
     if (this.#body === undefined) return;
     const row = sheet.open(this.#body, 'TR');
