@@ -34,15 +34,7 @@ export interface Foundations {
 
 @Module({})
 export class AppModule {
-  static on({
-    dataSource,
-    replica,
-    clock,
-    logKey,
-    documents,
-    reportFiles,
-    post,
-  }: Foundations): DynamicModule {
+  static on({ dataSource, replica, clock, logKey, documents, reportFiles, post }: Foundations): DynamicModule {
     return {
       module: AppModule,
       imports: [PagesModule, throttling],
