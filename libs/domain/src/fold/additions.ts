@@ -7,13 +7,13 @@ import type { Stock } from './stock.ts';
 import type { Store } from './store.ts';
 
 /** What was put into batches, with what is known of the material on that day. */
-export function additions(store: Store, { material }: Registers, stock: Stock) {
+export function additions(store: Store, { materialItself }: Registers, stock: Stock) {
   type Addition = CurrentRecord<'batch.ingredientAdded'> | CurrentRecord<'batch.neutralizerAdded'>;
 
   const ingredient = (record: Addition): Ingredient => {
     const { lotId, quantity } = record.data;
     const lot = stock.identity(lotId);
-    const known = lot && material(lot.materialId);
+    const known = lot && materialItself(lot.materialId);
     const data = known && asOf(known, record.at.at);
     return {
       recordId: record.id,

@@ -16,14 +16,14 @@ export function fillFacts(
   tank: TankHistory,
   brewStart: Moment | null,
   air: readonly AirChange[],
-  { source }: Registers,
+  { sourceItself }: Registers,
   stock: Stock,
 ): FillFacts[] {
   const fills = records.map((record): FillFacts => {
     const finished = within(record, record.data.finishedAt);
     const litres = stock.litres(record.data.volume, finished);
     const step = tank.content.find((each) => each.recordId === record.id);
-    const known = source(record.data.sourceId);
+    const known = sourceItself(record.data.sourceId);
     const onto = brewStart !== null && finished.at > brewStart.at;
     return {
       recordId: record.id,

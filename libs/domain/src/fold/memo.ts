@@ -1,65 +1,100 @@
+/** Something that views are folded from: a part of the records, or another view. */
+export class Readable {
+  /** The views that read it; by itself where it is one, as it mostly is. */
+  #readers: View | Set<View> | null = null;
+
+  /** Notes a reader; whether it is a new one. */
+  readBy(view: View): boolean {
+    const readers = this.#readers;
+    if (readers === view) return false;
+    if (readers === null) this.#readers = view;
+    else if (!(readers instanceof Set)) this.#readers = new Set([readers, view]);
+    else if (readers.has(view)) return false;
+    else readers.add(view);
+    return true;
+  }
+
+  /** The view does not hold any more. */
+  leave(view: View): void {
+    if (this.#readers === view) this.#readers = null;
+    else if (this.#readers instanceof Set) this.#readers.delete(view);
+  }
+
+  get readers(): readonly View[] {
+    const readers = this.#readers;
+    return readers === null ? [] : readers instanceof Set ? [...readers] : [readers];
+  }
+}
+
+/** A view of one id, as folded once. */
+export class View extends Readable {
+  readonly reads: Readable[] = [];
+
+  constructor(
+    readonly name: string,
+    readonly id: string,
+    /** Where it is kept by id. */
+    readonly keptIn: Map<string, View>,
+  ) {
+    super();
+  }
+}
+
+class KeptView<T> extends View {
+  /** Absent while it is being folded. */
+  result: { readonly value: T } | null = null;
+}
+
 /**
  * Views that are folded when first asked for and kept until something they read has changed. While a view is folded,
  * everything it reads is noted, other views included; so what must be forgotten is known exactly, not guessed.
  */
 export class Memo {
-  readonly #readers = new Map<string, Set<string>>();
-  readonly #forget = new Map<string, () => void>();
-  readonly #reading: { readonly key: string; readonly reads: Set<string> }[] = [];
+  #folding: View | null = null;
 
-  /** Notes that the view being folded depends on this key. */
-  read(key: string): void {
-    this.#reading.at(-1)?.reads.add(key);
+  /** Notes that the view being folded depends on this. */
+  read(what: Readable): void {
+    const view = this.#folding;
+    if (view !== null && what.readBy(view)) view.reads.push(what);
   }
 
   /** A kept view per id. `fold` must read the records only through what notes its reads. */
   view<T>(name: string, fold: (id: string) => T): (id: string) => T {
-    const kept = new Map<string, { readonly value: T }>();
+    const kept = new Map<string, KeptView<T>>();
     return (id) => {
-      const key = `${name} ${id}`;
-      this.read(key);
       const before = kept.get(id);
-      if (before !== undefined) return before.value;
-      const value = this.#fold(
-        key,
-        () => fold(id),
-        () => kept.delete(id),
-      );
-      kept.set(id, { value });
-      return value;
+      if (before !== undefined) {
+        if (before.result === null) throw new Error(`the view ${name} ${id} was folded from itself`);
+        this.read(before);
+        return before.result.value;
+      }
+      const view = new KeptView<T>(name, id, kept);
+      this.read(view);
+      kept.set(id, view);
+      const outer = this.#folding;
+      this.#folding = view;
+      try {
+        const value = fold(id);
+        view.result = { value };
+        return value;
+      } finally {
+        this.#folding = outer;
+        // What failed is not kept; whoever read it is told of changes all the same.
+        if (view.result === null) kept.delete(id);
+      }
     };
   }
 
-  #fold<T>(key: string, fold: () => T, drop: () => void): T {
-    if (this.#reading.some((each) => each.key === key)) throw new Error(`the view ${key} was folded from itself`);
-    const reads = new Set<string>();
-    this.#reading.push({ key, reads });
-    try {
-      return fold();
-    } finally {
-      this.#reading.pop();
-      for (const each of reads) {
-        const readers = this.#readers.get(each);
-        if (readers === undefined) this.#readers.set(each, new Set([key]));
-        else readers.add(key);
-      }
-      this.#forget.set(key, () => {
-        drop();
-        for (const each of reads) this.#readers.get(each)?.delete(key);
-      });
-    }
-  }
-
-  /** Forgets every view that read one of these keys, at any remove; returns their keys (`name id`). */
-  changed(keys: Iterable<string>): ReadonlySet<string> {
-    const gone = new Set<string>();
-    const next = [...keys];
-    for (let key = next.pop(); key !== undefined; key = next.pop()) {
-      for (const reader of [...(this.#readers.get(key) ?? [])]) {
+  /** Forgets every view that read one of these, at any remove, and gives them. */
+  changed(what: Iterable<Readable>): ReadonlySet<View> {
+    const gone = new Set<View>();
+    const next = [...what];
+    for (let each = next.pop(); each !== undefined; each = next.pop()) {
+      for (const reader of each.readers) {
         if (gone.has(reader)) continue;
         gone.add(reader);
-        this.#forget.get(reader)?.();
-        this.#forget.delete(reader);
+        if (reader.keptIn.get(reader.id) === reader) reader.keptIn.delete(reader.id);
+        for (const read of reader.reads) read.leave(reader);
         next.push(reader);
       }
     }

@@ -1,26 +1,30 @@
 import type { Batch } from '../facts/types.ts';
 import type { CurrentRecord } from '../records/record.ts';
 import type { Loads } from './applications.ts';
-import type { Registers } from './registers.ts';
 import type { Stock } from './stock.ts';
 import type { Store } from './store.ts';
 
-/** Tells which of the ids that records name no record has described yet. */
-export function describing(store: Store, registers: Registers, stock: Stock, { batchOfDraw, application }: Loads) {
+/**
+ * Tells which of the ids that records name no record has described yet. It looks at registrations only: what else became
+ * of a vessel or a person leaves the batches that name them as they were.
+ */
+export function describing(store: Store, stock: Stock, { batchOfDraw, application }: Loads) {
+  const isVessel = (id: string) => store.naming('vessel.registered', id).some((each) => each.data.vesselId === id);
+  const isEquipment = (id: string) => store.naming('equipment.registered', id).length > 0;
   const isDescribed: Readonly<Record<string, (id: string) => boolean>> = {
-    source: (id) => registers.source(id) !== undefined,
+    source: (id) => store.naming('source.registered', id).some((each) => each.data.sourceId === id),
     delivery: (id) => store.naming('source.delivered', id).length > 0,
-    vessel: (id) => registers.vessel(id) !== undefined,
-    equipment: (id) => registers.equipment(id) !== undefined,
-    container: (id) => registers.vessel(id) !== undefined || registers.equipment(id) !== undefined,
-    instrument: (id) => registers.instrument(id) !== undefined,
-    measure: (id) => registers.measure(id) !== undefined,
-    material: (id) => registers.material(id) !== undefined,
+    vessel: isVessel,
+    equipment: isEquipment,
+    container: (id) => isVessel(id) || isEquipment(id),
+    instrument: (id) => store.naming('instrument.registered', id).length > 0,
+    measure: (id) => store.naming('measure.registered', id).some((each) => each.data.measureId === id),
+    material: (id) => store.naming('material.registered', id).length > 0,
     lot: (id) => stock.identity(id) !== undefined,
     recipe: (id) => store.naming('recipe.published', id).length > 0,
-    field: (id) => registers.field(id) !== undefined,
+    field: (id) => store.naming('field.registered', id).some((each) => each.data.fieldId === id),
     planting: (id) => store.naming('planting.started', id).some((each) => each.data.plantingId === id),
-    person: (id) => registers.person(id) !== undefined,
+    person: (id) => store.naming('person.registered', id).length > 0,
     document: (id) => store.naming('document.attached', id).some((each) => each.data.documentId === id),
     sample: (id) => store.naming('batch.sampled', id).length > 0,
     draw: (id) => batchOfDraw(id) !== null,

@@ -38,13 +38,18 @@ function thing<Id extends string, Data>(
 export function registers(store: Store) {
   const { memo } = store;
 
-  const source = memo.view('source', (id): Source | undefined => {
-    const found = thing(
+  /** The source by itself: a brew's fills are folded anew where it was revised, not with every test of its water. */
+  const sourceItself = memo.view('sourceItself', (id) =>
+    thing(
       (data) => data.sourceId,
       store.naming('source.registered', id).filter((each) => each.data.sourceId === id),
       store.naming('source.revised', id).filter((each) => each.data.sourceId === id),
       store.naming('source.retired', id),
-    );
+    ),
+  );
+
+  const source = memo.view('source', (id): Source | undefined => {
+    const found = sourceItself(id);
     return (
       found && {
         ...found,
@@ -98,13 +103,18 @@ export function registers(store: Store) {
     );
   });
 
-  const material = memo.view('material', (id): Material | undefined => {
-    const found = thing(
+  /** The material by itself, without what others approved and wrote about it. */
+  const materialItself = memo.view('materialItself', (id) =>
+    thing(
       (data) => data.materialId,
       store.naming('material.registered', id),
       store.naming('material.revised', id),
       store.naming('material.retired', id),
-    );
+    ),
+  );
+
+  const material = memo.view('material', (id): Material | undefined => {
+    const found = materialItself(id);
     return (
       found && {
         ...found,
@@ -161,10 +171,12 @@ export function registers(store: Store) {
 
   return {
     source,
+    sourceItself,
     vessel,
     equipment,
     instrument,
     material,
+    materialItself,
     person,
     field,
     measure,

@@ -45,6 +45,39 @@ describe('a registered thing', () => {
   });
 });
 
+describe('what a record changes', () => {
+  const opened = () => {
+    const book = farm();
+    open(book, 'T-14', '02 05:00');
+    fill(book, 'T-14', '02 05:30', 500);
+    const season = openSeason();
+    season.add(book.records);
+    const changedBy = (write: () => unknown) => {
+      const before = book.records.length;
+      write();
+      return [...season.add(book.records.slice(before)).batches];
+    };
+    return { book, changedBy };
+  };
+
+  it('is no batch where its tank was cleaned, its water tested or a paper about its water filed', () => {
+    const { book, changedBy } = opened();
+    const sourceId = idOf('city water');
+    const cleaned = { vesselId: idOf('tote'), method: 'hosed out', rinsed: true };
+    expect(changedBy(() => book.write('vessel.cleaned', '03 08:00', cleaned))).toEqual([]);
+    const tested = { sourceId, sampledAt: '2026-06-03T08:00:00-04:00', results: [] };
+    expect(changedBy(() => book.write('source.tested', '03 09:00', tested))).toEqual([]);
+    const filed = { sourceId, covers: 'utilityReport', from: '2026-01-01' } as const;
+    expect(changedBy(() => book.write('source.documented', '03 10:00', filed))).toEqual([]);
+  });
+
+  it('is each batch that was filled from a water whose disinfectant changed', () => {
+    const { book, changedBy } = opened();
+    const revised = { sourceId: idOf('city water'), disinfectant: 'chloramine' } as const;
+    expect(changedBy(() => book.write('source.revised', '01 08:00', revised))).toEqual([idOf('T-14')]);
+  });
+});
+
 describe('same ground', () => {
   it('is a field with what it lies in and what lies in it, not its sister beds', () => {
     const book = farm();

@@ -12,6 +12,7 @@ import { batches as foldBatches } from './batch.ts';
 import { ground as foldGround } from './ground.ts';
 import { lots as foldLots } from './lots.ts';
 import { describing } from './missing.ts';
+import type { View } from './memo.ts';
 import { piles as foldPiles } from './piles.ts';
 import { each, registers as foldRegisters } from './registers.ts';
 import { stock as foldStock } from './stock.ts';
@@ -87,7 +88,7 @@ function seasonOver(store: Store): OpenSeason {
   const loads = foldLoads(store, stock);
   const additions = foldAdditions(store, registers, stock);
   const tanks = foldTanks(store, stock, loads);
-  const missingIn = describing(store, registers, stock, loads);
+  const missingIn = describing(store, stock, loads);
   const batch = foldBatches({ store, registers, stock, loads, additions, tanks, missingIn });
   const lot = foldLots(store, stock, loads);
   const pile = foldPiles(store);
@@ -127,12 +128,11 @@ function seasonOver(store: Store): OpenSeason {
   };
   for (const id of store.takeNewBatchIds()) unfolded.add(id);
   /** The batches among the views that were forgotten; they are folded before the next records are taken. */
-  const batchesGone = (gone: ReadonlySet<string>): BatchId[] => {
+  const batchesGone = (gone: ReadonlySet<View>): BatchId[] => {
     const found: BatchId[] = [];
-    for (const key of gone) {
-      const id = key.startsWith('batch ') ? key.slice('batch '.length) : null;
-      const batchId = id === null ? undefined : known.get(id);
-      if (id === null || batchId === undefined) continue;
+    for (const { name, id } of gone) {
+      const batchId = name === 'batch' ? known.get(id) : undefined;
+      if (batchId === undefined) continue;
       found.push(batchId);
       unfolded.add(id);
     }

@@ -5,28 +5,64 @@ import type { RecordType } from '../records/catalogue.ts';
 import { batchesNamed } from '../records/mentions.ts';
 import type { CurrentRecord, LogRecord } from '../records/record.ts';
 import { idsIn, idsOnceIn } from './idsIn.ts';
-import { Memo } from './memo.ts';
+import { Memo, Readable } from './memo.ts';
 
-/** Whether a record is of a type, for the compiler too. */
-export function isOfType<T extends RecordType>(type: T) {
-  return (record: CurrentRecord): record is CurrentRecord & CurrentRecord<T> => record.type === type;
-}
-
-class Shelf {
-  readonly #records = new Map<string, CurrentRecord>();
-  #sorted: readonly CurrentRecord[] | null = [];
+/** Records that stand together, in order; what is read of them is noted by the shelf itself. */
+class Shelf extends Readable {
+  #records: Map<string, CurrentRecord> | null = null;
+  #sorted: readonly CurrentRecord[] = none;
+  #standing: readonly CurrentRecord[] = none;
+  #inOrder = true;
 
   put(record: CurrentRecord): void {
+    this.#records ??= new Map();
     this.#records.set(record.id, record);
-    this.#sorted = null;
+    this.#inOrder = false;
   }
   take(id: string): void {
-    this.#records.delete(id);
-    this.#sorted = null;
+    this.#records?.delete(id);
+    this.#inOrder = false;
   }
+  /** Struck ones too. */
   sorted(): readonly CurrentRecord[] {
-    this.#sorted ??= [...this.#records.values()].sort(compareCurrent);
+    this.#order();
     return this.#sorted;
+  }
+  standing(): readonly CurrentRecord[] {
+    this.#order();
+    return this.#standing;
+  }
+  #order(): void {
+    if (this.#inOrder) return;
+    this.#sorted = [...(this.#records?.values() ?? none)].sort(compareCurrent);
+    this.#standing = this.#sorted.some(({ state }) => state === 'struck')
+      ? this.#sorted.filter(({ state }) => state !== 'struck')
+      : this.#sorted;
+    this.#inOrder = true;
+  }
+}
+
+const none: readonly CurrentRecord[] = [];
+
+/** Whether records that are all of one type are of this one, for the compiler too. */
+function areOfType<T extends RecordType>(
+  type: T,
+  records: readonly CurrentRecord[],
+): records is readonly (CurrentRecord & CurrentRecord<T>)[] {
+  return records.every((record) => record.type === type);
+}
+
+/** What one id stands for: the record of that id, and the records that name it. */
+class Entry {
+  readonly record = new Readable();
+  /** All that name it, whatever their type. */
+  readonly about = new Readable();
+  readonly byType = new Map<string, Shelf>();
+  /** Records that named the id before an amendment, and no longer do. */
+  readonly once = new Shelf();
+
+  of(type: string): Shelf {
+    return shelf(this.byType, type);
   }
 }
 
@@ -39,9 +75,8 @@ export class Store {
   readonly #records = new CurrentRecords();
   readonly #shown = new Map<string, CurrentRecord>();
   readonly #byType = new Map<string, Shelf>();
-  readonly #byId = new Map<string, Map<string, Shelf>>();
-  /** Records that named the id before an amendment, and no longer do. */
-  readonly #once = new Map<string, Shelf>();
+  readonly #byId = new Map<string, Entry>();
+  readonly #reads = { size: new Readable(), all: new Readable(), batches: new Readable() };
   /** Per batch, the standing records that name it. */
   readonly #batches = new Map<string, Set<string>>();
   readonly #newBatches = new Set<string>();
@@ -62,44 +97,44 @@ export class Store {
   }
 
   get size(): number {
-    this.memo.read('size');
+    this.memo.read(this.#reads.size);
     return this.#size;
   }
 
-  /** Takes records; returns the keys of what changed, for `memo.changed`. */
-  add(records: Iterable<LogRecord>): ReadonlySet<string> {
+  /** Takes records; returns what changed, for `memo.changed`. */
+  add(records: Iterable<LogRecord>): ReadonlySet<Readable> {
     this.#version = this.#lastVersion += 1;
     const touched = new Set<string>();
-    const keys = new Set<string>();
+    const changed = new Set<Readable>();
     for (const record of records) {
       for (const id of this.#records.add(record)) touched.add(id);
       if (record.seq >= this.#size) {
         this.#size = record.seq + 1;
-        keys.add('size');
+        changed.add(this.#reads.size);
       }
     }
-    for (const id of touched) this.#refresh(id, keys);
-    return keys;
+    for (const id of touched) this.#refresh(id, changed);
+    return changed;
   }
 
-  /** Takes records back for good; returns the keys of what changed, for `memo.changed`. `size` stays. */
-  withdraw(ids: Iterable<string>): ReadonlySet<string> {
+  /** Takes records back for good; returns what changed, for `memo.changed`. `size` stays. */
+  withdraw(ids: Iterable<string>): ReadonlySet<Readable> {
     this.#version = this.#lastVersion += 1;
-    return this.#without(ids, new Set<string>());
+    return this.#without(ids, new Set());
   }
 
-  #without(ids: Iterable<string>, keys: Set<string>): ReadonlySet<string> {
+  #without(ids: Iterable<string>, changed: Set<Readable>): ReadonlySet<Readable> {
     const touched = new Set<string>();
     for (const id of ids) for (const each of this.#records.remove(id)) touched.add(each);
-    for (const id of touched) this.#refresh(id, keys);
-    return keys;
+    for (const id of touched) this.#refresh(id, changed);
+    return changed;
   }
 
   /**
    * Takes records for a while. `undo` takes back those that were new, and the season is what it was, its version too;
    * a later version is never one that stood for something supposed.
    */
-  suppose(records: Iterable<LogRecord>): { readonly changed: ReadonlySet<string>; undo(): ReadonlySet<string> } {
+  suppose(records: Iterable<LogRecord>): { readonly changed: ReadonlySet<Readable>; undo(): ReadonlySet<Readable> } {
     const [size, version] = [this.#size, this.#version];
     const fresh = [...records].filter(({ id }) => this.#records.written(id) === undefined);
     return {
@@ -108,28 +143,29 @@ export class Store {
         [this.#size, this.#version] = [size, version];
         return this.#without(
           fresh.map(({ id }) => id),
-          new Set(['size']),
+          new Set([this.#reads.size]),
         );
       },
     };
   }
 
-  #refresh(id: string, keys: Set<string>): void {
+  #refresh(id: string, changed: Set<Readable>): void {
     const before = this.#shown.get(id);
     const now = this.#visible(this.#records.current(id));
     if (before === undefined && now === undefined) return;
     if (before !== undefined) {
-      for (const shelf of this.#shelvesOf(before, keys)) shelf.take(id);
-      this.#countBatches(before, keys, (records) => records.delete(id));
+      for (const shelf of this.#shelvesOf(before, changed)) shelf.take(id);
+      this.#countBatches(before, changed, (records) => records.delete(id));
       this.#shown.delete(id);
     }
     if (now !== undefined) {
-      for (const shelf of this.#shelvesOf(now, keys)) shelf.put(now);
-      if (now.state !== 'struck') this.#countBatches(now, keys, (records) => records.add(id));
+      for (const shelf of this.#shelvesOf(now, changed)) shelf.put(now);
+      if (now.state !== 'struck') this.#countBatches(now, changed, (records) => records.add(id));
       this.#shown.set(id, now);
     }
-    keys.add(`record ${id}`);
-    keys.add('all');
+    const entry = this.#byId.get(id);
+    if (entry !== undefined) changed.add(entry.record);
+    changed.add(this.#reads.all);
   }
 
   #visible(record: CurrentRecord | undefined): CurrentRecord | undefined {
@@ -137,24 +173,25 @@ export class Store {
     return /\.(registered|described)$|^record\./.test(record.type) ? record : undefined;
   }
 
-  #shelvesOf(record: CurrentRecord, keys: Set<string>): Shelf[] {
-    keys.add(`type ${record.type}`);
+  #shelvesOf(record: CurrentRecord, changed: Set<Readable>): Shelf[] {
     const shelves = [shelf(this.#byType, record.type)];
-    for (const id of idsOnceIn(record)) {
-      keys.add(`once ${id}`);
-      shelves.push(shelf(this.#once, id));
-    }
+    for (const id of idsOnceIn(record)) shelves.push(this.#entry(id).once);
     for (const id of idsIn(record)) {
-      keys.add(`about ${id}`);
-      keys.add(`${record.type} ${id}`);
-      let types = this.#byId.get(id);
-      if (types === undefined) this.#byId.set(id, (types = new Map()));
-      shelves.push(shelf(types, record.type));
+      const entry = this.#entry(id);
+      changed.add(entry.about);
+      shelves.push(entry.of(record.type));
     }
+    for (const each of shelves) changed.add(each);
     return shelves;
   }
 
-  #countBatches(record: CurrentRecord, keys: Set<string>, change: (records: Set<string>) => void): void {
+  #entry(id: string): Entry {
+    let found = this.#byId.get(id);
+    if (found === undefined) this.#byId.set(id, (found = new Entry()));
+    return found;
+  }
+
+  #countBatches(record: CurrentRecord, changed: Set<Readable>, change: (records: Set<string>) => void): void {
     if (record.type === 'record.amended') return;
     for (const batchId of batchesNamed(record)) {
       let records = this.#batches.get(batchId);
@@ -165,7 +202,7 @@ export class Store {
       const before = records.size;
       change(records);
       if ((before === 0) !== (records.size === 0)) {
-        keys.add('batches');
+        changed.add(this.#reads.batches);
         this.#batchIds = null;
       }
       if (records.size === 0) this.#batches.delete(batchId);
@@ -174,7 +211,7 @@ export class Store {
 
   /** The batches that standing records name, by id. */
   batchIds(): readonly string[] {
-    this.memo.read('batches');
+    this.memo.read(this.#reads.batches);
     this.#batchIds ??= [...this.#batches.keys()].sort(compareIds);
     return this.#batchIds;
   }
@@ -187,53 +224,53 @@ export class Store {
   }
 
   all(): Iterable<CurrentRecord> {
-    this.memo.read('all');
+    this.memo.read(this.#reads.all);
     return this.#shown.values();
   }
 
   /** Every record as it was first written, corrections beside what they correct. */
   written(): LogRecord[] {
-    this.memo.read('all');
+    this.memo.read(this.#reads.all);
     return [...this.#shown.keys()].map((id) => this.#records.written(id)).filter((record) => record !== undefined);
   }
 
   record(id: string): CurrentRecord | undefined {
-    this.memo.read(`record ${id}`);
+    this.memo.read(this.#entry(id).record);
     return this.#shown.get(id);
   }
 
   /** Every record that names the id, struck ones too, in order. */
   allAbout(id: string): readonly CurrentRecord[] {
-    this.memo.read(`about ${id}`);
-    const shelves = [...(this.#byId.get(id)?.values() ?? [])];
-    return shelves.flatMap((each) => each.sorted()).sort(compareCurrent);
+    const { about, byType } = this.#entry(id);
+    this.memo.read(about);
+    const [only, ...others] = [...byType.values()].map((each) => each.sorted()).filter((each) => each.length > 0);
+    if (only === undefined) return none;
+    return others.length === 0 ? only : only.concat(...others).sort(compareCurrent);
   }
 
   /** Records that an amendment turned away from the id, in order. */
   onceAbout(id: string): readonly CurrentRecord[] {
-    this.memo.read(`once ${id}`);
-    return this.#once.get(id)?.sorted() ?? [];
+    const { once } = this.#entry(id);
+    this.memo.read(once);
+    return once.sorted();
   }
 
   /** Standing records of a type that name the id anywhere in their data, in order. */
   naming<T extends RecordType>(type: T, id: string): readonly CurrentRecord<T>[] {
-    this.memo.read(`${type} ${id}`);
-    return standing(type, this.#byId.get(id)?.get(type));
+    return this.#standing(type, this.#entry(id).of(type));
   }
 
   /** Standing records of a type, in order. */
   ofType<T extends RecordType>(type: T): readonly CurrentRecord<T>[] {
-    this.memo.read(`type ${type}`);
-    return standing(type, this.#byType.get(type));
+    return this.#standing(type, shelf(this.#byType, type));
   }
-}
 
-function standing<T extends RecordType>(type: T, from: Shelf | undefined): readonly CurrentRecord<T>[] {
-  if (from === undefined) return [];
-  return from
-    .sorted()
-    .filter(isOfType(type))
-    .filter((record) => record.state !== 'struck');
+  #standing<T extends RecordType>(type: T, from: Shelf): readonly CurrentRecord<T>[] {
+    this.memo.read(from);
+    const records = from.standing();
+    if (!areOfType(type, records)) throw new Error(`a record stands on the shelf of ${type} that is none`);
+    return records;
+  }
 }
 
 function shelf(shelves: Map<string, Shelf>, key: string): Shelf {
