@@ -117,7 +117,10 @@ export class Archives {
     if (count === size) yield { name: 'leaf-hashes', size: size * 32, body: mapped(read(), ({ leaf }) => [leaf]) };
     yield { name: 'entries.ndjson', size: bytes, body: mapped(read(), (entry) => [entry.bytes, newline]) };
     if (wish.openings) yield whole('openings.ndjson', await this.#openingLines(operationId));
-    for (const one of attached) if (one.kept === 'matches') yield this.#document(operationId, one);
+    for (const one of attached) {
+      if (one.kept === 'matches') yield this.#document(operationId, one);
+      else if (one.kept === 'altered' && wish.evenIfAltered === true) yield await this.#altered(operationId, one);
+    }
   }
 
   /** `anywhere`: from the replica too, as far as it has them. */
@@ -166,6 +169,12 @@ export class Archives {
       for await (const chunk of await documents.open(operationId, stored)) if (Buffer.isBuffer(chunk)) yield chunk;
     }
     return { name: `documents/${stored.sha256}`, size: stored.byteLength, body: body() };
+  }
+
+  /** A file that is not what was attached any more, as it lies there: the verifier says *altered*, not *missing*. */
+  async #altered(operationId: string, stored: StoredDocument): Promise<FileToPack> {
+    const { byteLength, body } = await this.documents.asItIs(operationId, stored);
+    return { name: `documents/${stored.sha256}`, size: byteLength, body };
   }
 }
 

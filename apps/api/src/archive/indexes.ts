@@ -121,7 +121,8 @@ function rowFaults(row: z.output<typeof rows>[number]): { what: string; mendable
   if (Date.parse(String(written('recordedAt'))) !== row.recorded_at.getTime())
     say('the time beside it at which it was recorded is not the one in its bytes');
   const named = mentionsOf(entry);
-  if (named !== null && (named.size !== row.subjects.length || row.subjects.some((id) => !named.has(id))))
+  if (named === null) say('its bytes are no record that this version can read');
+  else if (named.size !== row.subjects.length || row.subjects.some((id) => !named.has(id)))
     say('what it names is not what is kept as named by it', true);
   return faults;
 }

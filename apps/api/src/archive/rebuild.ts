@@ -1,6 +1,6 @@
 import { isDeepStrictEqual } from 'node:util';
 import { Injectable } from '@nestjs/common';
-import { openSeason } from '@furrowmark/domain';
+import { openSeason, UnreadableEntry, type OpenSeason } from '@furrowmark/domain';
 import type { EntityManager } from 'typeorm';
 import { z } from 'zod';
 import { OperationScope } from '../database/index.ts';
@@ -40,17 +40,39 @@ export class Rebuild {
       // What cannot be read cannot be folded: the fault is in the log, and it has been named.
       if (unsettled !== null && indexes.length > 0) return { size, batches: 0, different: [], indexes };
       if (unsettled !== null) throw unsettled;
+      const season = await readable(manager, operationId, size, indexes.length > 0);
+      if (typeof season === 'string') return { size, batches: 0, different: [season], indexes };
       if (mend && indexes.some(({ mendable }) => mendable)) await writeMentions(manager, operationId);
-      return { size, indexes, ...(await compareBatches(manager, operationId, size, mend)) };
+      return { size, indexes, ...(await compareBatches(manager, operationId, season, mend)) };
     });
   }
 }
 
-async function compareBatches(manager: EntityManager, operationId: string, size: number, mend: boolean) {
+/** The season of a log; a sentence where its entries, or the values behind its seals, are altered past reading. */
+async function readable(
+  manager: EntityManager,
+  operationId: string,
+  size: number,
+  altered: boolean,
+): Promise<OpenSeason | string> {
+  const records = await readRecords(manager, operationId, 0, size).catch((error: unknown) => {
+    if (error instanceof UnreadableEntry || error instanceof z.ZodError || error instanceof SyntaxError) return null;
+    throw error;
+  });
+  if (records === null) return 'an entry, or a value behind a seal, is no record any more: no facts can be computed';
+  try {
+    return openSeason(records);
+  } catch (error) {
+    // Folding takes records as the log took them, so what was put there otherwise may do anything. It has been named.
+    if (altered) return 'the entries are not as they were recorded: no facts can be computed';
+    throw error;
+  }
+}
+
+async function compareBatches(manager: EntityManager, operationId: string, season: OpenSeason, mend: boolean) {
   const before = await kept(manager, operationId);
   // Compared in the form in which it is kept; without mending the writing is undone.
   await manager.query('SAVEPOINT comparing');
-  const season = openSeason(await readRecords(manager, operationId, 0, size));
   const ids = new Set([...season.batches().map(({ id }) => String(id)), ...before.keys()]);
   await manager.query('DELETE FROM trace_edge WHERE operation_id = $1', [operationId]);
   await manager.query('DELETE FROM batch_facts WHERE operation_id = $1', [operationId]);

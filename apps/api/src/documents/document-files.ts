@@ -86,6 +86,10 @@ export class DocumentFiles {
     return hash.digest('hex') === sha256 ? 'matches' : 'altered';
   }
 
+  async byteLength(operationId: string, sha256: string): Promise<number> {
+    return (await stat(this.#place(operationId, sha256))).size;
+  }
+
   read(operationId: string, sha256: string): Readable {
     return createReadStream(this.#place(operationId, sha256));
   }

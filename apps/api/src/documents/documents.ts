@@ -100,6 +100,12 @@ export class Documents {
     return this.files.read(operationId, sha256);
   }
 
+  /** The bytes as they lie there, whatever became of them: to find out what happened, never to be shown. */
+  async asItIs(operationId: string, { sha256 }: StoredDocument): Promise<{ byteLength: number; body: Readable }> {
+    const byteLength = await this.files.byteLength(operationId, sha256);
+    return { byteLength, body: this.files.read(operationId, sha256) };
+  }
+
   /** Every document of an operation, and whether its file is still what it was. */
   async audit(operationId: string): Promise<(StoredDocument & { readonly kept: Kept })[]> {
     const found = await this.scope.run(operationId, async (manager) =>
