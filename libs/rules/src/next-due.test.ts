@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
-import { deadlinesOf, evaluate, nextDue } from './index.ts';
+import { allDue, deadlinesOf, evaluate, findingId, nextDue, tankDeadlines } from './index.ts';
 import { id, instant, ordinary } from './testing/season.ts';
 import { randomSeason } from './testing/random-season.ts';
 
@@ -20,6 +20,14 @@ describe('deadlines of the operation', () => {
       }),
     );
     expect(all.map(({ at }) => at)).toEqual(all.map(({ at }) => at).toSorted((a, b) => a - b));
+  });
+  it('hold, of a tank, what its own list holds, each with the finding that it becomes', () => {
+    const [open, now] = [brewing().season(), instant('06-02 08:00')];
+    const found = tankDeadlines(open, id('T-14'), now);
+    expect(found.map(({ ruleId, at, what }) => ({ ruleId, at, what }))).toEqual(allDue(open, id('T-14'), now));
+    const operation = [...open.records()][0]?.operationId ?? '';
+    const reading = found.find(({ ruleId }) => ruleId === 'oxygen-checked');
+    expect(reading?.findingId).toBe(findingId(operation, 'oxygen-checked', 'batch', id('T-14')));
   });
   it('hold the review of a closed batch, which is no deadline of the tank', () => {
     const season = brewing();

@@ -23,9 +23,13 @@ export interface Deadline extends NextDue {
  * longer possible. Deadlines of water tests, meters and papers are not the tank's and are left out.
  */
 export function allDue(season: Season, batchId: string, now: Instant): readonly NextDue[] {
+  return tankDeadlines(season, batchId, now).map(({ ruleId, at, what }) => ({ ruleId, at, what }));
+}
+
+/** The same, each with the finding that it becomes when it is not met. */
+export function tankDeadlines(season: Season, batchId: string, now: Instant): readonly Deadline[] {
   const batch = season.batch(batchId);
-  if (batch === undefined) return [];
-  return atTheTank(new Evaluation(season, now), batch).map(({ ruleId, at, what }) => ({ ruleId, at, what }));
+  return batch === undefined ? [] : atTheTank(new Evaluation(season, now), batch);
 }
 
 function atTheTank(evaluation: Evaluation, batch: Batch): readonly Deadline[] {
