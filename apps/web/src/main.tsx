@@ -7,18 +7,18 @@ import { registerSW } from 'virtual:pwa-register';
 import { App } from './app/App.tsx';
 import { invitation } from './app/SignInPage.tsx';
 import { update } from './app/UpdateOffer.tsx';
-import { loadEngine } from './season/engine.ts';
-import { openSession, session } from './session/session.ts';
+import { startJudging } from './judge/judge.ts';
+import { openSession } from './session/session.ts';
 import { invitationInLink } from './session/signing.ts';
 import { keepForGood } from './store/database.ts';
 import { startSync } from './sync/sync.ts';
 
 openSession();
 invitation.set(invitationInLink());
+// On its way while the first picture is drawn.
+startJudging();
 startSync();
 void keepForGood();
-// On its way while the first picture is drawn.
-if (session.get() !== null) void loadEngine().catch(() => undefined);
 
 const take = registerSW({
   onNeedRefresh: () => update.set(() => void take(true)),

@@ -4,6 +4,7 @@ import { Link, useParams } from 'wouter';
 import { EmptyPage } from '../app/EmptyPage.tsx';
 import { whenText, zoneText } from '../clock/text.ts';
 import { useNow } from '../clock/useNow.ts';
+import { useJudged } from '../judge/useJudged.ts';
 import { lineOf } from '../records/line.ts';
 import { useSeason, type SeasonState } from '../season/useSeason.ts';
 import { settings } from '../session/settings.ts';
@@ -71,7 +72,7 @@ function OneBatch({ local, batch, knownAt, onKnownAt }: Props) {
   const [selected, setSelected] = useState<string | null>(null);
   const { engine, season } = local;
   const zone = season.timeZone;
-  const outcomes = engine.rules.judgeBatch(season, batch.id, now);
+  const outcomes = useJudged('judge', { batchId: batch.id, now, knownAt }, `${batch.id} ${String(knownAt)}`);
   const open = batch.phase !== 'closed' && batch.phase !== 'reviewed';
   const vessel = batch.vesselId === null ? undefined : season.vessel(batch.vesselId);
   const recipe = batch.recipeId === null ? undefined : season.recipe(batch.recipeId, now);
@@ -123,7 +124,11 @@ function OneBatch({ local, batch, knownAt, onKnownAt }: Props) {
       <div className="batch-columns">
         <section className="card" aria-labelledby="verdicts">
           <h2 id="verdicts">{w.verdicts}</h2>
-          <Verdicts engine={engine} outcomes={outcomes} onRecord={select} recordText={recordText} />
+          {outcomes === null ? (
+            <div className="bone bone-card" />
+          ) : (
+            <Verdicts engine={engine} outcomes={outcomes} onRecord={select} recordText={recordText} />
+          )}
         </section>
         <Account local={local} batch={batch} />
       </div>

@@ -1,5 +1,5 @@
 import type { LogRecord, OpenSeason } from '@furrowmark/domain';
-import type { Held } from '../store/held.ts';
+import { entriesOf, type Held } from '../store/held.ts';
 import type { Queued } from '../store/queued.ts';
 import type { Engine } from './engine.ts';
 
@@ -24,51 +24,131 @@ function asEntry(queued: Queued, seq: number): unknown {
   return { ...record, operationId, seq, recordedAt, recordedBy: 'this device' };
 }
 
-function readable(engine: Engine, entries: Iterable<unknown>): { records: LogRecord[]; unreadable: number } {
-  const records: LogRecord[] = [];
-  let unreadable = 0;
-  for (const entry of entries) {
-    try {
-      records.push(engine.domain.recordFromLog(entry));
-    } catch (error) {
-      if (!(error instanceof engine.domain.UnreadableEntry)) throw error;
-      unreadable += 1;
-    }
-  }
-  return { records, unreadable };
-}
-
 const counts = (queued: Queued): boolean => queued.state.kind !== 'refused';
 
+/** Entries fetched from the device's store at once, and records taken into the season at once. */
+const page = 500;
+const step = 100;
+
+/** Lets others have the thread for a moment, if it was held for long. */
+export type Pause = () => Promise<void> | undefined;
+
 /**
- * Folds what this device holds. Where only something was added since `before`, that alone is folded in. A refused
- * record is not part of the season: the log does not have it and will not.
+ * The season of an operation, growing with what the device holds. Only what came since is folded in; what waited and
+ * is in the log by now, was refused or changed is taken out first. A refused record is not part of the season: the log
+ * does not have it and will not.
  */
-export function foldLocal(engine: Engine, held: Held, before: { held: Held; local: LocalSeason } | null): LocalSeason {
-  const waiting = held.queue.filter(counts);
-  const size = held.next;
-  const queued = new Map(held.queue.map((each) => [each.id, each]));
-  const start = before === null ? null : growth(before.held, held);
-  if (before !== null && start !== null) {
-    const fresh = waiting.slice(start).map((each, i) => asEntry(each, size + start + i));
-    const { records } = readable(engine, fresh);
-    if (records.length > 0) before.local.season.add(records);
-    return { ...before.local, queued, whole: held.whole };
+export class GrowingSeason {
+  #season: OpenSeason | null = null;
+  #from: Pick<Held, 'operationId' | 'since' | 'next' | 'past'> | null = null;
+  /** What of the queue stands in the season, by id, as it was written. */
+  #waiting = new Map<string, string>();
+  #unreadable = 0;
+  #last: LocalSeason | null = null;
+
+  constructor(
+    private readonly engine: Engine,
+    private readonly pause: Pause = () => undefined,
+  ) {}
+
+  /** The season as of what is held; the same object as before where nothing changed. */
+  async follow(held: Held): Promise<LocalSeason> {
+    const { operationId, since, next, past, pastEnd, whole } = held;
+    const from = this.#from;
+    const goesOn = from !== null && from.operationId === operationId && from.since === since && from.next <= next;
+    if (!goesOn) {
+      this.#season = null;
+      this.#waiting = new Map();
+      this.#unreadable = 0;
+      this.#last = null;
+    }
+    const before = goesOn ? from : { next: 0, past: 0 };
+    // The kit leaves gaps in the past; they are filled page by page.
+    const entries = [
+      ...(goesOn ? await this.#entries(operationId, before.past, Math.min(past, pastEnd)) : []),
+      ...(await this.#entries(operationId, before.next, next)),
+    ];
+    const waiting = new Map(held.queue.filter(counts).map((each) => [each.id, each]));
+    const arrived = new Set<string>(entries.map(({ id }) => id));
+    const gone = [...this.#waiting].filter(([id, text]) => arrived.has(id) || textOf(waiting.get(id)) !== text);
+    for (const [id] of gone) this.#waiting.delete(id);
+    const fresh = [...waiting.values()].filter(({ id }) => !this.#waiting.has(id) && !arrived.has(id));
+    const entered = this.#read(fresh.map((each, i) => asEntry(each, next + this.#waiting.size + i)));
+    await this.#take(
+      gone.map(([id]) => id),
+      [...entries, ...entered],
+    );
+    for (const each of fresh) this.#waiting.set(each.id, textOf(each));
+    this.#from = { operationId, since, next, past: Math.min(past, pastEnd) };
+    return this.#now(held, gone.length + entries.length + entered.length > 0, whole);
   }
-  const { records, unreadable } = readable(engine, [
-    ...held.entries,
-    ...waiting.map((each, i) => asEntry(each, size + i)),
-  ]);
-  return { engine, season: engine.domain.openSeason(records), queued, unreadable, size, whole: held.whole };
+
+  async #take(gone: readonly string[], records: readonly LogRecord[]): Promise<void> {
+    const season = this.#season;
+    if (season !== null) {
+      if (gone.length > 0) season.withdraw(gone);
+      if (records.length > 0) season.add(records);
+      return;
+    }
+    const opening = this.engine.domain.openingSeason(records, step);
+    let done = opening.next();
+    while (done.done !== true) {
+      await this.pause();
+      done = opening.next();
+    }
+    this.#season = done.value;
+  }
+
+  /** Entries from a `seq` up to before another. */
+  async #entries(operationId: string, from: number, to: number): Promise<readonly LogRecord[]> {
+    const found: LogRecord[] = [];
+    for (let at = from; at < to;) {
+      const some = await entriesOf(operationId, at, to, page);
+      found.push(...this.#read(some.map(({ entry }) => entry)));
+      const last = some.at(-1);
+      if (last === undefined || some.length < page) break;
+      at = last.seq + 1;
+      await this.pause();
+    }
+    return found;
+  }
+
+  #read(entries: Iterable<unknown>): LogRecord[] {
+    const { recordFromLog, UnreadableEntry } = this.engine.domain;
+    const records: LogRecord[] = [];
+    for (const entry of entries) {
+      try {
+        records.push(recordFromLog(entry));
+      } catch (error) {
+        if (!(error instanceof UnreadableEntry)) throw error;
+        this.#unreadable += 1;
+      }
+    }
+    return records;
+  }
+
+  #now(held: Held, grew: boolean, whole: boolean): LocalSeason {
+    const last = this.#last;
+    if (this.#season === null) throw new Error('no season was opened');
+    const same = last !== null && !grew && last.whole === whole && last.size === held.next;
+    if (same && sameStates(last.queued, held.queue)) return last;
+    const queued = new Map(held.queue.map((each) => [each.id, each]));
+    this.#last = {
+      ...{ engine: this.engine, season: this.#season, queued, unreadable: this.#unreadable },
+      ...{ size: held.next, whole },
+    };
+    return this.#last;
+  }
 }
 
-/** Where the new ones of the queue begin, if the queue only grew at its end and the log stayed; null otherwise. */
-function growth(before: Held, now: Held): number | null {
-  if (before.operationId !== now.operationId || before.entries.length !== now.entries.length) return null;
-  const [old, fresh] = [before.queue.filter(counts), now.queue.filter(counts)];
-  const same = old.every((each, i) => {
-    const other = fresh[i];
-    return other?.id === each.id && JSON.stringify(other.record) === JSON.stringify(each.record);
-  });
-  return same ? old.length : null;
+const textOf = (queued: Queued | undefined): string => (queued === undefined ? '' : JSON.stringify(queued.record));
+
+function sameStates(before: ReadonlyMap<string, Queued>, now: readonly Queued[]): boolean {
+  return (
+    before.size === now.length &&
+    now.every(({ id, state, record }) => {
+      const other = before.get(id);
+      return other?.state.kind === state.kind && textOf(other) === JSON.stringify(record);
+    })
+  );
 }

@@ -6,8 +6,20 @@ export interface Kept extends DBSchema {
   /** The log as read so far, by operation and `seq`: entries exactly as the service gave them. */
   entries: { key: [string, number]; value: { operationId: string; seq: number; entry: unknown } };
   read: { key: string; value: Reading };
-  queue: { key: string; value: Queued; indexes: { inOrder: [string, number] } };
+  queue: {
+    key: string;
+    value: Queued;
+    indexes: { inOrder: [string, number]; byState: [string, Queued['state']['kind'], number] };
+  };
   files: { key: string; value: QueuedFile };
+  /** What was shown last, by operation: in view at once, until it was judged anew. */
+  shown: { key: string; value: Shown };
+}
+
+/** The last pictures, plain data. `tanks` is what the view of the tanks makes of it; an older app may have written it. */
+export interface Shown {
+  readonly operationId: string;
+  readonly tanks: unknown;
 }
 
 /** How far an operation's log was read. */
@@ -19,6 +31,8 @@ export interface Reading {
   readonly past: number;
   readonly pastEnd: number;
   readonly heardAt: number;
+  /** When reading this log began, ms since 1970; absent where an older version of the app began it. */
+  readonly since?: number;
 }
 
 export type Database = IDBPDatabase<Kept>;
@@ -26,7 +40,7 @@ type Upgrade = (
   db: Database,
   transaction: IDBPTransaction<Kept, (keyof KeptStores)[], 'versionchange'>,
 ) => void | Promise<void>;
-type KeptStores = { entries: 1; read: 1; queue: 1; files: 1 };
+type KeptStores = { entries: 1; read: 1; queue: 1; files: 1; shown: 1 };
 
 /** One step per version ever released; a device that was away for long runs several. */
 const upgrades: readonly Upgrade[] = [
@@ -35,6 +49,11 @@ const upgrades: readonly Upgrade[] = [
     db.createObjectStore('read', { keyPath: 'operationId' });
     db.createObjectStore('queue', { keyPath: 'id' }).createIndex('inOrder', ['operationId', 'order']);
     db.createObjectStore('files', { keyPath: 'sha256' });
+  },
+  // A long queue is not gone through for what waits in it; what is there already gets into the index by itself.
+  (db, transaction) => {
+    transaction.objectStore('queue').createIndex('byState', ['operationId', 'state.kind', 'order']);
+    db.createObjectStore('shown', { keyPath: 'operationId' });
   },
 ];
 

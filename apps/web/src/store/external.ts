@@ -1,28 +1,7 @@
 import { useSyncExternalStore } from 'react';
+import type { External } from './value.ts';
 
-/** A value outside of React that views follow. */
-export interface External<T> {
-  get(): T;
-  set(value: T): void;
-  subscribe(changed: () => void): () => void;
-}
-
-export function external<T>(first: T): External<T> {
-  let value = first;
-  const listeners = new Set<() => void>();
-  return {
-    get: () => value,
-    set(next) {
-      if (Object.is(next, value)) return;
-      value = next;
-      for (const listener of listeners) listener();
-    },
-    subscribe(changed) {
-      listeners.add(changed);
-      return () => listeners.delete(changed);
-    },
-  };
-}
+export { external, type External } from './value.ts';
 
 /** The value as it is now; the view is drawn again when it changes. */
 export const useExternal = <T>(from: External<T>): T => useSyncExternalStore(from.subscribe, from.get);

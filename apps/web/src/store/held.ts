@@ -1,24 +1,27 @@
 import type { Queued } from './queued.ts';
-import { external } from './external.ts';
+import { external } from './value.ts';
 import { database } from './database.ts';
 
-/** What this device holds of one operation. */
+/** What this device holds of one operation, but for the log's entries themselves: those are read where they are folded. */
 export interface Held {
   readonly operationId: string;
-  /** The log as read so far, in order of `seq`. */
-  readonly entries: readonly unknown[];
   readonly queue: readonly Queued[];
   /** When the log was last heard, ms since 1970; null = never on this device. */
   readonly heardAt: number | null;
   /** `seq` after the last one read. */
   readonly next: number;
+  /** Everything before this `seq` was read, and before `pastEnd` came in part, with the kit. */
+  readonly past: number;
+  readonly pastEnd: number;
+  /** When reading this log began: another value means another log was put in its place. */
+  readonly since: number;
   /** The whole log is here; until then only what the tank needs, and part of the past. */
   readonly whole: boolean;
 }
 
 export const held = external<Held | null>(null);
 
-/** Tells the other tabs of this device that the store changed. */
+/** Tells the other tabs of this device, and what judges for them, that the store changed. */
 const others = new BroadcastChannel('furrowmark.store');
 others.onmessage = () => void reload();
 
@@ -33,32 +36,27 @@ export async function hold(operationId: string): Promise<void> {
 async function reload(): Promise<void> {
   const operationId = wanted;
   if (operationId === null) return;
-  const db = await database();
-  const { entries, read, queue } = await readAll(operationId, db);
-  if (operationId !== wanted) return;
-  held.set({
-    operationId,
-    entries: entries.map(({ entry }) => entry),
-    queue,
-    heardAt: read?.heardAt ?? null,
-    next: read?.next ?? 0,
-    whole: read !== undefined && read.past >= read.pastEnd,
-  });
-}
-
-async function readAll(operationId: string, db: Awaited<ReturnType<typeof database>>) {
-  const transaction = db.transaction(['entries', 'read', 'queue']);
-  const [entries, read, queue] = await Promise.all([
-    transaction.objectStore('entries').getAll(IDBKeyRange.bound([operationId, 0], [operationId, Infinity])),
+  const transaction = (await database()).transaction(['read', 'queue']);
+  const [read, queue] = await Promise.all([
     transaction.objectStore('read').get(operationId),
-    transaction
-      .objectStore('queue')
-      .index('inOrder')
-      .getAll(IDBKeyRange.bound([operationId, 0], [operationId, Infinity])),
+    transaction.objectStore('queue').index('inOrder').getAll(ofOperation(operationId)),
   ]);
   await transaction.done;
-  return { entries, read, queue };
+  if (operationId !== wanted) return;
+  const { next = 0, past = 0, pastEnd = 0, since = 0, heardAt = null } = read ?? {};
+  const whole = read !== undefined && past >= pastEnd;
+  held.set({ operationId, queue, heardAt, next, past, pastEnd, since, whole });
 }
+
+/** Entries of the log as the service gave them, from a `seq` up to before another, at most so many. */
+export async function entriesOf(operationId: string, from: number, to: number, most: number) {
+  if (from >= to) return [];
+  const range = IDBKeyRange.bound([operationId, from], [operationId, to], false, true);
+  return (await database()).getAll('entries', range, most);
+}
+
+export const ofOperation = (operationId: string): IDBKeyRange =>
+  IDBKeyRange.bound([operationId, 0], [operationId, Infinity]);
 
 /** After a write: this tab and the others read again. */
 export async function changed(): Promise<void> {

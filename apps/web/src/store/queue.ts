@@ -1,5 +1,5 @@
 import { database } from './database.ts';
-import { changed } from './held.ts';
+import { changed, ofOperation } from './held.ts';
 import type { Queued, QueuedFile, SentRecord } from './queued.ts';
 
 /**
@@ -31,8 +31,8 @@ export async function enqueue(
 /** What waits to be sent, in order. */
 export async function waiting(operationId: string, most: number): Promise<readonly Queued[]> {
   const db = await database();
-  const all = await db.getAllFromIndex('queue', 'inOrder', ofOperation(operationId));
-  return all.filter(({ state }) => state.kind === 'waiting').slice(0, most);
+  const range = IDBKeyRange.bound([operationId, 'waiting', 0], [operationId, 'waiting', Infinity]);
+  return db.getAllFromIndex('queue', 'byState', range, most);
 }
 
 /** Notes what the service said of each. One that was changed or let go meanwhile keeps the person's word. */
@@ -62,5 +62,3 @@ export async function letGo(id: string): Promise<void> {
 export async function everythingQueued(): Promise<readonly Queued[]> {
   return (await database()).getAll('queue');
 }
-
-const ofOperation = (operationId: string): IDBKeyRange => IDBKeyRange.bound([operationId, 0], [operationId, Infinity]);

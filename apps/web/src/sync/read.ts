@@ -26,12 +26,12 @@ async function readKit(operationId: string): Promise<Trouble | null> {
   const answer = await ask(`/operations/${operationId}/kit`);
   if (answer.kind === 'refused') {
     // No kit for this reader: the log from its beginning.
-    await keep(operationId, [], { next: 0, past: 0, pastEnd: 0 });
+    await keep(operationId, [], { next: 0, past: 0, pastEnd: 0, since: Date.now() });
     return null;
   }
   if (answer.kind !== 'ok') return answer;
   const { entries, asOfSeq } = pageIn(answer.body);
-  await keep(operationId, entries, { next: asOfSeq + 1, past: 0, pastEnd: asOfSeq + 1 });
+  await keep(operationId, entries, { next: asOfSeq + 1, past: 0, pastEnd: asOfSeq + 1, since: Date.now() });
   return null;
 }
 
@@ -71,7 +71,7 @@ const pathOf = (operationId: string, from: number): string =>
 
 async function readingOf(operationId: string): Promise<Omit<Reading, 'operationId' | 'heardAt'>> {
   const read = await (await database()).get('read', operationId);
-  return { next: read?.next ?? 0, past: read?.past ?? 0, pastEnd: read?.pastEnd ?? 0 };
+  return { next: read?.next ?? 0, past: read?.past ?? 0, pastEnd: read?.pastEnd ?? 0, since: read?.since ?? 0 };
 }
 
 interface Entry {
@@ -110,7 +110,7 @@ async function keep(
   for (const { id } of read) if (queued.has(id)) await queue.delete(id);
   await transaction.objectStore('read').put({ operationId, ...how, heardAt: Date.now() });
   await transaction.done;
-  if (read.length > 0) await changed();
+  await changed();
 }
 
 async function startAnew(operationId: string): Promise<void> {

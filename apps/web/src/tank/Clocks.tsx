@@ -1,6 +1,5 @@
 import { spanText, whenText } from '../clock/text.ts';
 import { quantityText, roundText } from '../quantity/text.ts';
-import type { Engine } from '../season/engine.ts';
 import type { Limit } from './limits.ts';
 import type { Tank } from './model.ts';
 import { RuleHelp } from './RuleHelp.tsx';
@@ -11,13 +10,13 @@ interface Props {
   readonly now: number;
   readonly zone: string;
   /** Offers the reason and source of each limit. */
-  readonly engine?: Engine;
+  readonly withReasons?: boolean;
 }
 
 /** The clock that counts in this phase, large, and what the rule book says of it as clock times. */
-export function Clocks({ tank, now, zone, engine }: Props) {
+export function Clocks({ tank, now, zone, withReasons = false }: Props) {
   const { w, language } = useTankWords();
-  const counted = counting(tank);
+  const counted = tank.counting;
   const at = (instant: number): string => whenText(instant, zone, language, now);
   return (
     <div className="clocks">
@@ -34,7 +33,7 @@ export function Clocks({ tank, now, zone, engine }: Props) {
           return (
             <li key={limit.name} className={over ? 'over' : undefined}>
               <span>{limit.at <= now ? w.passed(text) : `${text} · ${w.inSpan(spanText(limit.at - now))}`}</span>
-              {engine !== undefined && <RuleHelp engine={engine} ruleId={limit.ruleId} />}
+              {withReasons && <RuleHelp ruleId={limit.ruleId} />}
             </li>
           );
         })}
@@ -47,17 +46,10 @@ export function Clocks({ tank, now, zone, engine }: Props) {
 export function OxygenLine({ tank, now, zone }: Props) {
   const { w, language } = useTankWords();
   const at = (instant: number): string => whenText(instant, zone, language, now);
-  const last = tank.batch.oxygen.at(-1);
-  const record = tank.batch.records.find(({ id }) => id === last?.recordId);
-  const written = record?.type === 'batch.oxygenMeasured' ? record.data.dissolvedOxygen : null;
-  const { forecast, oxygenLimit } = tank;
+  const { forecast, oxygen, oxygenLimit } = tank;
   return (
     <div className="oxygen-line">
-      <p>
-        {last === undefined || written === null
-          ? w.oxygenNone
-          : w.oxygenLast(quantityText(written, language), at(last.at.at))}
-      </p>
+      <p>{oxygen === null ? w.oxygenNone : w.oxygenLast(quantityText(oxygen.written, language), at(oxygen.at))}</p>
       {forecast?.kind === 'forecast' && oxygenLimit !== null && (
         <p className="forecast">
           {w.forecast(roundText(oxygenLimit, language), at(forecast.reachesLimitAt))},{' '}
@@ -65,37 +57,13 @@ export function OxygenLine({ tank, now, zone }: Props) {
           <span className="faint">{w.forecastCaution}</span>
         </p>
       )}
-      {forecast?.kind === 'undetermined' && <p className="faint">{w.forecastNone}</p>}
     </div>
   );
 }
 
-function counting({
-  batch,
-}: Tank): { label: 'clockAir' | 'clockBrew' | 'clockHold' | 'clockFilled' | 'clockOpened'; from: number } | null {
-  switch (batch.phase) {
-    case 'open':
-      return batch.opened === null ? null : { label: 'clockOpened', from: batch.opened.at.at };
-    case 'filled':
-      return { label: 'clockFilled', from: batch.fills.at(-1)?.finished.at ?? 0 };
-    case 'aerating': {
-      const air = batch.airStarts.at(-1)?.at.at ?? 0;
-      return { label: 'clockAir', from: Math.max(air, batch.fills.at(-1)?.finished.at ?? air) };
-    }
-    case 'brewing':
-      return batch.brewStart === null
-        ? null
-        : { label: 'clockBrew', from: Math.max(batch.brewStart.at, batch.topUps.at(-1)?.at.at ?? 0) };
-    case 'holding':
-      return batch.airOff === null ? null : { label: 'clockHold', from: batch.airOff.at };
-    default:
-      return null;
-  }
-}
-
 /** In each phase its own limits, and of brewing the next two. */
-function relevant({ batch, limits }: Tank, now: number): readonly Limit[] {
-  switch (batch.phase) {
+function relevant({ phase, limits }: Tank, now: number): readonly Limit[] {
+  switch (phase) {
     case 'aerating':
       return limits.filter(({ name }) => name.startsWith('food'));
     case 'brewing': {

@@ -9,6 +9,7 @@ import { settings } from '../session/settings.ts';
 import { useExternal } from '../store/external.ts';
 import { formOfType } from './forms/index.ts';
 import { useTankWords } from './useTank.ts';
+import { useTanks } from './useTanks.ts';
 import { keep, recordOf } from './write.ts';
 
 interface Props {
@@ -118,11 +119,8 @@ function Amend({
     else setFailed(problem.detail);
   };
   const form = formOfType(record.type);
-  const others = season
-    .batches()
-    .filter(
-      (other) => other.id !== batch.id && ['open', 'filled', 'aerating', 'brewing', 'holding'].includes(other.phase),
-    );
+  const tanks = useTanks();
+  const others = tanks.kind === 'ready' ? tanks.view.tanks.filter(({ batchId }) => batchId !== batch.id) : [];
   const original = record.history.find(({ kind }) => kind === 'original');
   const before = original === undefined || record.state === 'current' ? null : lineBefore(local, record, original, set);
   return (
@@ -155,12 +153,12 @@ function Amend({
           {'batchId' in record.data &&
             others.map((other) => (
               <button
-                key={other.id}
+                key={other.batchId}
                 type="button"
                 className="chip"
-                onClick={() => void correct({ data: { ...record.data, batchId: other.id } }, w.wrongTank)}
+                onClick={() => void correct({ data: { ...record.data, batchId: other.batchId } }, w.wrongTank)}
               >
-                {w.otherTank(`${vesselCode(local, other)} ${other.code}`)}
+                {w.otherTank(`${other.vesselCode} ${other.code}`)}
               </button>
             ))}
           {form !== null && (
@@ -181,9 +179,6 @@ function Amend({
     </div>
   );
 }
-
-const vesselCode = ({ season }: LocalSeason, { vesselId }: Batch): string =>
-  vesselId === null ? '' : (season.vessel(vesselId)?.registered.code ?? '');
 
 /** What it said at first, for striking through. */
 function lineBefore(

@@ -1,16 +1,20 @@
-import { useId, useState } from 'react';
-import type { Engine } from '../season/engine.ts';
+import { useEffect, useId, useState } from 'react';
+import { loadEngine, type Engine } from '../season/engine.ts';
 import { ruleTitle } from '../verdict/rules.ts';
 import { useWords } from '../words/useWords.ts';
 import { useTankWords } from './useTank.ts';
 
 /** A question mark beside a limit: why the rule exists, and its source. */
-export function RuleHelp({ engine, ruleId }: { readonly engine: Engine; readonly ruleId: string }) {
+export function RuleHelp({ ruleId }: { readonly ruleId: string }) {
   const { w, language } = useTankWords();
   const shell = useWords();
   const id = useId();
   const [open, setOpen] = useState(false);
-  const rule = engine.rules.ruleById(ruleId);
+  const [engine, setEngine] = useState<Engine | null>(null);
+  useEffect(() => {
+    void loadEngine().then(setEngine, () => undefined);
+  }, []);
+  const rule = engine?.rules.ruleById(ruleId);
   if (rule === undefined) return null;
   const title = ruleTitle(rule.id, rule.title, language);
   return (

@@ -1,60 +1,94 @@
+import type { Batch } from '@furrowmark/domain';
 import { useState } from 'react';
 import { Link, useParams } from 'wouter';
 import { EmptyPage } from '../app/EmptyPage.tsx';
 import { useNow } from '../clock/useNow.ts';
 import { quantityText, shownQuantity } from '../quantity/text.ts';
-import { useSeason, type SeasonState } from '../season/useSeason.ts';
+import type { LocalSeason } from '../season/local.ts';
+import { useSeason } from '../season/useSeason.ts';
 import { useMayRecord } from '../session/useMayRecord.ts';
 import { Clocks, OxygenLine } from './Clocks.tsx';
 import { dueText } from './dueText.ts';
 import { formIds } from './forms/ids.ts';
 import { tankOf, type Tank } from './model.ts';
-import { likely } from './next.ts';
 import { Recent } from './Recent.tsx';
 import './tank.css';
 import { TankRibbon } from './TankRibbon.tsx';
 import { UnknownBatch } from './UnknownBatch.tsx';
 import { useTankWords } from './useTank.ts';
+import { useTanks } from './useTanks.ts';
 import { WeighOut } from './WeighOut.tsx';
-
-type Ready = Extract<SeasonState, { kind: 'ready' }>;
 
 /** One tank: the clock, the next record, what else is likely, what was recorded. */
 export default function TankPage() {
   const { batchId = '' } = useParams<{ batchId: string }>();
-  const state = useSeason();
+  const tanks = useTanks();
+  const season = useSeason();
   const now = useNow();
-  if (state.kind !== 'ready') return <EmptyPage kind={state.kind} />;
-  const batch = state.season.batch(batchId);
-  if (batch === undefined) return <UnknownBatch />;
-  return <OneTank local={state} tank={tankOf(state.engine, state.season, batch, now)} now={now} />;
+  const tank = tanks.kind === 'ready' ? tanks.view.tanks.find((each) => each.batchId === batchId) : undefined;
+  const local = season.kind === 'ready' ? season : null;
+  const batch = local?.season.batch(batchId);
+  if (tanks.kind === 'ready' && tank !== undefined)
+    return <OneTank {...{ tank, local, now }} zone={tanks.view.zone} batch={batch} />;
+  if (local !== null && batch !== undefined && tanks.kind === 'ready' && tanks.fresh)
+    // Over by now: nothing is due, what was recorded can still be put right.
+    return (
+      <OneTank
+        {...{ local, batch, now }}
+        tank={tankOf(local.engine, local.season, batch, now)}
+        zone={local.season.timeZone}
+      />
+    );
+  if (tanks.kind === 'failed' || tanks.kind === 'empty') return <EmptyPage kind={tanks.kind} />;
+  if (local !== null && batch === undefined && tanks.kind === 'ready' && tanks.fresh) return <UnknownBatch />;
+  return <EmptyPage kind={season.kind === 'ready' ? 'loading' : season.kind} />;
 }
 
-function OneTank({ local, tank, now }: { readonly local: Ready; readonly tank: Tank; readonly now: number }) {
+interface Props {
+  readonly tank: Tank;
+  readonly now: number;
+  readonly zone: string;
+  /** The season on this page's own thread: a moment after the picture. */
+  readonly local: LocalSeason | null;
+  readonly batch: Batch | undefined;
+}
+
+function OneTank({ tank, now, zone, local, batch }: Props) {
   const { w, language, units } = useTankWords();
-  const { batch, vesselCode } = tank;
-  const zone = local.season.timeZone;
+  const { batchId, code, phase, vesselCode, content } = tank;
   const mayRecord = useMayRecord();
-  const feeding = batch.phase === 'filled' || batch.phase === 'aerating' || batch.phase === 'brewing';
+  const feeding = phase === 'filled' || phase === 'aerating' || phase === 'brewing';
   return (
     <section className="page narrow one-tank">
       <header className="tank-head">
         <h1>
-          <span className="tank-code">{vesselCode}</span> <span className="faint">{batch.code}</span>
+          <span className="tank-code">{vesselCode}</span> <span className="faint">{code}</span>
         </h1>
-        <span className={`phase phase-${batch.phase}`}>{w[`phase_${batch.phase}`]}</span>
+        <span className={`phase phase-${phase}`}>{w[`phase_${phase}`]}</span>
       </header>
       <div className="card tank-card">
-        <Clocks tank={tank} now={now} zone={zone} engine={local.engine} />
+        <Clocks tank={tank} now={now} zone={zone} withReasons />
         <TankRibbon tank={tank} now={now} zone={zone} />
         <OxygenLine tank={tank} now={now} zone={zone} />
-        {tank.contentL !== null && <p className="faint small">{w.inTank(contentText(local, tank, language, units))}</p>}
+        {content !== null && (
+          <p className="faint small">
+            {w.inTank(
+              local === null ? quantityText(content, language) : shownQuantity(content, language, units, local.engine),
+            )}
+          </p>
+        )}
       </div>
       {mayRecord && <Actions tank={tank} now={now} zone={zone} />}
-      {mayRecord && feeding && <WeighOut local={local} batch={batch} now={now} />}
-      <Recent local={local} batch={batch} now={now} />
+      {local !== null && batch !== undefined ? (
+        <>
+          {mayRecord && feeding && <WeighOut local={local} batch={batch} now={now} />}
+          <Recent local={local} batch={batch} now={now} />
+        </>
+      ) : (
+        <div className="bone bone-card" />
+      )}
       <p className="row">
-        <Link href={`/batch/${batch.id}`} className="button quiet">
+        <Link href={`/batch/${batchId}`} className="button quiet">
           {w.toBatch}
         </Link>
         <Link href="/" className="button quiet">
@@ -65,32 +99,20 @@ function OneTank({ local, tank, now }: { readonly local: Ready; readonly tank: T
   );
 }
 
-function contentText(
-  { engine }: Ready,
-  { batch, contentL }: Tank,
-  language: 'en' | 'es',
-  units: 'asWritten' | 'us' | 'metric',
-): string {
-  const unit = batch.fills[0]?.quantity.unit ?? 'L';
-  const value = engine.domain.numberIn({ value: contentL ?? 0, unit: 'L' }, unit);
-  const quantity = value === null ? { value: contentL ?? 0, unit: 'L' } : { value: Number(value.toPrecision(3)), unit };
-  return units === 'asWritten' ? quantityText(quantity, language) : shownQuantity(quantity, language, units, engine);
-}
-
 /** The next record as the largest control, what else is likely beside it, the rest behind one touch. */
 function Actions({ tank, now, zone }: { readonly tank: Tank; readonly now: number; readonly zone: string }) {
   const { w, language } = useTankWords();
   const [all, setAll] = useState(false);
-  const { batch, next } = tank;
+  const { batchId, next, likely } = tank;
   const [first, ...others] = next;
   const then = others
     .filter(
       ({ form, at }, i) => form !== first?.form && at !== null && others.findIndex((each) => each.form === form) === i,
     )
     .slice(0, 2);
-  const small = likely(batch).filter((form) => form !== first?.form);
+  const small = likely.filter((form) => form !== first?.form);
   const rest = formIds.filter((form) => form !== first?.form && !small.includes(form));
-  const to = (form: string): string => `/tank/${batch.id}/record/${form}`;
+  const to = (form: string): string => `/tank/${batchId}/record/${form}`;
   return (
     <div className="actions">
       {first !== undefined && (

@@ -15,7 +15,7 @@ export function TankRibbon({ tank, now, zone }: { readonly tank: Tank; readonly 
   const { w, language } = useTankWords();
   const [place, width] = useWidth<HTMLDivElement>();
   const pattern = useId().replaceAll(':', '');
-  const start = Math.min(now, ...tank.stretches.map(({ from }) => from), tank.batch.opened?.at.at ?? now);
+  const start = Math.min(now, ...tank.stretches.map(({ from }) => from), tank.startedAt);
   const coming = shown(tank, now);
   const last = Math.max(now, ...coming.map(({ at }) => at));
   const room = Math.max((last - start) * 0.04, hour / 6);
@@ -25,7 +25,7 @@ export function TankRibbon({ tank, now, zone }: { readonly tank: Tank; readonly 
   const labels = placed(coming, x, width);
   return (
     <div ref={place} className="ribbon">
-      <svg width={width} height={height} role="img" aria-label={w.ribbonTitle(tank.batch.code)}>
+      <svg width={width} height={height} role="img" aria-label={w.ribbonTitle(tank.code)}>
         <defs>
           <pattern id={pattern} width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
             <rect width="2.5" height="5" className="ink-hold" />
@@ -72,7 +72,7 @@ export function TankRibbon({ tank, now, zone }: { readonly tank: Tank; readonly 
 /** The limits that matter now: those to come, and the last one passed. */
 function shown(tank: Tank, now: number): readonly Limit[] {
   const ahead = tank.limits.filter(({ at }) => at > now);
-  const phase = tank.batch.phase;
+  const { phase } = tank;
   const near = phase === 'brewing' ? ahead.slice(0, 2) : ahead;
   const before = tank.limits
     .filter(({ at, name }) => at <= now && (phase !== 'holding' || name.startsWith('hold')))

@@ -1,5 +1,6 @@
 import type { Outcome } from '@furrowmark/rules';
 import { useEffect, useState } from 'react';
+import { ask } from '../judge/judge.ts';
 import type { LocalSeason } from '../season/local.ts';
 import type { SentRecord } from '../store/queued.ts';
 
@@ -12,14 +13,18 @@ export function useCheck(local: LocalSeason, draft: SentRecord | null, key: stri
   useEffect(() => {
     if (draft === null) {
       setFound(null);
-      return;
+      return undefined;
     }
+    let gone = false;
     const timer = setTimeout(() => {
-      const now = Date.now();
-      const parsed = local.engine.domain.parseDraft(draft, { now });
-      setFound(parsed.ok ? local.engine.rules.checkDrafts(local.season, [parsed.draft], now).filter(speaksUp) : null);
+      void ask('check', { drafts: [draft], now: Date.now() }).then((outcomes) => {
+        if (!gone) setFound(outcomes?.filter(speaksUp) ?? null);
+      });
     }, 200);
-    return () => clearTimeout(timer);
+    return () => {
+      gone = true;
+      clearTimeout(timer);
+    };
     // The draft's id and time of entry change all the time; what it says is in `key`.
   }, [key, local]);
   return found;

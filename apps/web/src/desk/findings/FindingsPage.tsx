@@ -28,7 +28,7 @@ export default onSeason(function FindingsPage({ local }) {
   const w = useWordsOf(findingWords);
   const desk = useWordsOf(deskWords);
   const batch = useWordsOf(batchWords);
-  const found = useFindings(local);
+  const found = useFindings();
   const [state, setState] = useState<Finding['state'] | 'all'>('open');
   const [severity, setSeverity] = useState<Severity | 'all'>('all');
   const [basis, setBasis] = useState<Basis | 'all'>('all');

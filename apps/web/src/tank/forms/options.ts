@@ -1,4 +1,4 @@
-import type { DataOf, Quantity } from '@furrowmark/domain';
+import type { Batch, DataOf, Quantity } from '@furrowmark/domain';
 import type { FormContext, Option } from './form.ts';
 
 /** Registered things as options, retired ones left out; the one used last in this tank first. */
@@ -66,12 +66,12 @@ type Value = keyof {
   [K in keyof FormContext['w'] as K extends `v_${infer V}` ? V : never]: true;
 };
 
-/** The batches of this tank before this one, the latest last. */
-export function before(context: FormContext) {
-  const { season, batch } = context;
-  return (batch.vesselId === null ? [] : season.batchesIn(batch.vesselId))
-    .filter(({ id }) => id !== batch.id)
-    .toSorted((a, b) => (a.opened?.at.at ?? 0) - (b.opened?.at.at ?? 0));
+/** The batch opened in this tank before this one. Only that one is folded for it. */
+export function before({ season, batch }: FormContext): Batch | undefined {
+  const last = season
+    .ofType('batch.opened')
+    .findLast(({ data }) => data.vesselId === batch.vesselId && data.batchId !== batch.id);
+  return last === undefined ? undefined : season.batch(last.data.batchId);
 }
 
 /** What is in the tank by the books, in the unit of its first fill. */

@@ -8,7 +8,7 @@ export const fill: Form = {
   type: 'batch.filled',
   fields(context) {
     const { w, batch, season, language } = context;
-    const last = before(context).at(-1);
+    const last = before(context);
     const usual = batch.fills[0]?.sourceId ?? last?.fills[0]?.sourceId;
     const planned = batch.opened?.data.plannedVolume;
     const guesses = [planned, last?.fills[0]?.quantity].filter((each) => each !== undefined);
@@ -42,7 +42,7 @@ export const airOn: Form = {
   type: 'batch.airStarted',
   caution: 'air',
   fields(context) {
-    const blower = context.batch.airStarts.at(-1)?.blowerId ?? before(context).at(-1)?.airStarts[0]?.blowerId;
+    const blower = context.batch.airStarts.at(-1)?.blowerId ?? before(context)?.airStarts[0]?.blowerId;
     const options = blowers(context);
     const first = blower ?? (options.length === 1 ? options[0]?.value : undefined);
     return [

@@ -1,0 +1,5 @@
+/** The address of the built worker (vite.config.ts). */
+declare module 'virtual:judge' {
+  const address: string;
+  export default address;
+}
