@@ -1,4 +1,4 @@
-import type { Application, CurrentRecord, Harvest, Season } from '@furrowmark/domain';
+import type { Application, Batch, CurrentRecord, Harvest, Season } from '@furrowmark/domain';
 
 export type InstrumentReading = CurrentRecord<'batch.oxygenMeasured'> | CurrentRecord<'batch.chlorineMeasured'>;
 
@@ -19,6 +19,23 @@ const codedKinds: ReadonlySet<string> = new Set<CodedKind>([
 ]);
 const isCoded = (kind: string): kind is CodedKind => codedKinds.has(kind);
 
+/** A batch by its first fill. */
+interface Filled {
+  readonly batch: Batch;
+  readonly at: number;
+}
+
+/** How many of these, which are in order of time, came before an instant. */
+function countBefore(filled: readonly Filled[], instant: number): number {
+  let [from, to] = [0, filled.length];
+  while (from < to) {
+    const middle = (from + to) >> 1;
+    if ((filled[middle]?.at ?? Infinity) < instant) from = middle + 1;
+    else to = middle;
+  }
+  return from;
+}
+
 /** Another thing with the same code. */
 export interface Twin {
   readonly id: string;
@@ -37,6 +54,9 @@ export class Reach {
   readonly harvestsOn: (fieldId: string) => readonly Harvest[];
   /** Readings taken with an instrument, in order of time. */
   readonly readingsWith: (instrumentId: string) => readonly InstrumentReading[];
+  /** Batches of a tank with an analysis: few, where all of them may be thousands. */
+  readonly analysedIn: (vesselId: string) => readonly Batch[];
+  readonly #filledIn: (vesselId: string) => readonly Filled[];
   readonly #codes: (kind: string) => ReadonlyMap<string, readonly Twin[]>;
   readonly #meter: (none: string) => boolean;
 
@@ -70,6 +90,15 @@ export class Reach {
         .filter((record) => record.data.instrumentId === instrumentId)
         .sort((a, b) => a.at.at - b.at.at || (a.id < b.id ? -1 : 1)),
     );
+    this.analysedIn = season.view('analysed in', (vesselId) =>
+      season.batchesIn(vesselId).filter(({ samples }) => samples.some(({ type }) => type === 'batch.analysed')),
+    );
+    this.#filledIn = season.view('filled in', (vesselId) =>
+      season
+        .batchesIn(vesselId)
+        .flatMap((batch): Filled[] => (batch.fills[0] === undefined ? [] : [{ batch, at: batch.fills[0].started.at }]))
+        .sort((a, b) => a.at - b.at),
+    );
     this.#codes = season.view('codes', (kind) => (isCoded(kind) ? codesOf(season, kind) : new Map()));
     this.#meter = season.view(
       'oxygen meter',
@@ -77,6 +106,13 @@ export class Reach {
         season.instruments().some(({ registered: { measures } }) => measures.includes('dissolvedOxygen')) ||
         season.ofType('batch.oxygenMeasured').length > 0,
     );
+  }
+
+  /** The batch that was filled into a tank last before an instant; of several at one instant the first by id. */
+  filledBefore(vesselId: string, instant: number): Batch | null {
+    const filled = this.#filledIn(vesselId);
+    const at = filled[countBefore(filled, instant) - 1]?.at;
+    return at === undefined ? null : (filled[countBefore(filled, at)]?.batch ?? null);
   }
 
   /** Whether a harvest may hold what an application put on: same ground, made after its start, no other planting named. */

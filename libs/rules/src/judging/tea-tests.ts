@@ -1,6 +1,7 @@
 import type { Batch, CurrentRecord, Season } from '@furrowmark/domain';
 import { boundsOf, surelyAbove } from './reading.ts';
 import { materialAt } from './lot-uses.ts';
+import { reachOf } from './reach.ts';
 
 export interface TeaTest {
   readonly batch: Batch;
@@ -72,8 +73,8 @@ export function testsOfSystem(
 ): readonly TeaTest[] {
   if (batch.vesselId === null) return [];
   const since = changedAt(season, batch, at);
-  return season
-    .batchesIn(batch.vesselId)
+  return reachOf(season)
+    .analysedIn(batch.vesselId)
     .filter((other) => other.recipeId === batch.recipeId && other.kind === batch.kind)
     .flatMap((other) =>
       other.samples.flatMap((sample): TeaTest[] => {

@@ -60,20 +60,13 @@ export const vesselClean = defineRule({
     records: [...tankRecords, 'vessel.registered', 'vessel.revised', 'vessel.cleaned'],
   },
   judge: {
-    batch(batch, { limits, now, season }) {
+    batch(batch, { limits, now, season, reach }) {
       const fill = batch.fills[0];
       const book = limits(fill?.started.at ?? now);
       if (fill === undefined || batch.vesselId === null) return notApplicable(book, 'No fill is recorded yet.');
       const vessel = season.vessel(batch.vesselId);
       const judgements: Judgement[] = [];
-      const before = season
-        .batchesIn(batch.vesselId)
-        .filter((other) => other.id !== batch.id && (other.fills[0]?.started.at ?? Infinity) < fill.started.at)
-        .reduce<Batch | null>(
-          (last, other) =>
-            last === null || (other.fills[0]?.started.at ?? 0) > (last.fills[0]?.started.at ?? 0) ? other : last,
-          null,
-        );
+      const before = reach.filledBefore(batch.vesselId, fill.started.at);
       const left = before === null ? null : leftAt(before, fill.started.at);
       const code = vessel?.registered.code ?? 'The tank';
       const cleanings = vessel?.cleanings ?? [];
