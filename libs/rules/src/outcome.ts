@@ -1,4 +1,5 @@
 import type { Instant } from '@furrowmark/domain';
+import type { Said } from './words/index.ts';
 
 export type Verdict = 'met' | 'caution' | 'broken' | 'due' | 'unknown' | 'notApplicable';
 export type Severity = 'notice' | 'minor' | 'major' | 'critical';
@@ -48,8 +49,10 @@ export interface Outcome {
   readonly severity: Severity;
   readonly basis: Basis;
   readonly title: string;
-  /** One or two sentences a grower understands, with the figures; never "safe", "compliant" or "pass". */
+  /** One or two sentences in English that a grower understands, with the figures; never "safe", "compliant" or "pass". `messageIn` says them in another language. */
   readonly message: string;
+  /** The same facts before they are put into a language, without the word in front. */
+  readonly said: Said;
   readonly figures: readonly Figure[];
   readonly recordIds: readonly string[];
   readonly citation: string;
@@ -59,6 +62,6 @@ export interface Outcome {
   readonly findingId: string;
   /** With `due`: when it falls due. */
   readonly dueAt?: Instant;
-  /** With `due`: what to do, in the imperative ("record oxygen"). */
+  /** With `due`: what to do, in the imperative ("record oxygen"). `dueIn` says it in another language. */
   readonly due?: string;
 }

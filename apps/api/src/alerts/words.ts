@@ -29,28 +29,5 @@ export const letterWords: Readonly<Record<'en' | 'es', Words>> = {
   },
 };
 
-/** What rules ask for, in Spanish; English comes from the rules. What is not here is shown in English. */
-const spanish: Readonly<Record<string, string>> = {
-  'record oxygen': 'anote el oxígeno',
-  'look, smell and record': 'mire, huela y anote',
-  'put the air on': 'ponga el aire',
-  'get the air back on by this time': 'vuelva a poner el aire antes de esta hora',
-  'add the first ingredient from this time on': 'ponga el primer ingrediente desde esta hora',
-  'measure free chlorine again': 'mida otra vez el cloro libre',
-  'measure total chlorine before the food goes in': 'mida el cloro total antes de poner el alimento',
-  'treat the water and measure total chlorine': 'trate el agua y mida el cloro total',
-  'draw the tea from this time on': 'saque el té desde esta hora',
-  'draw the tea by this time': 'saque el té antes de esta hora',
-  'apply the tea by this time': 'aplique el té antes de esta hora',
-  'empty and clean the tank': 'vacíe y lave el tanque',
-  'review and sign the batch': 'revise y firme el té',
-  'tell the certifier': 'avise a la certificadora',
-  'record what is missing': 'anote lo que falta',
-  'harvest this ground from this day on': 'coseche este terreno desde este día',
-  "record the laboratory's result": 'anote el resultado del laboratorio',
-  'measure the pile every day': 'mida la pila cada día',
-  'finish the worm compost': 'termine el compost de lombriz',
-};
-
-export const whatIn = (what: string, language: 'en' | 'es'): string =>
-  language === 'es' ? (spanish[what] ?? what) : what;
+/** What rules ask for, in the language of the letter. */
+export { dueIn as whatIn } from '@furrowmark/rules';

@@ -1,7 +1,8 @@
 import { Controller, Get, Param, Query, UseGuards } from '@nestjs/common';
 import { z } from 'zod';
 import { CallingMember, OfOperation, type Member } from '../access/index.ts';
-import { notFound, queryOf, uuidOf } from '../http/index.ts';
+import type { Language } from '@furrowmark/rules';
+import { notFound, queryOf, Spoken, uuidOf } from '../http/index.ts';
 import { BatchList, Views } from '../views/index.ts';
 import { cursor, cursorTo } from './cursor.ts';
 import { count, dayOrInstant, instant, limit, rangeIn } from './parameters.ts';
@@ -55,13 +56,14 @@ export class BatchesController {
     @CallingMember() member: Member,
     @Param('batchId') batchId: string,
     @Query() query: unknown,
+    @Spoken() language: Language,
   ): Promise<object> {
     const { asSigned, ...viewpoint } = queryOf(batchQuery, query);
     const id = uuidOf(batchId);
     const found =
       id === null
         ? null
-        : await this.views.batch(member.operationId, id, { ...viewpoint, asSigned: asSigned === 'true' });
+        : await this.views.batch(member.operationId, id, { ...viewpoint, asSigned: asSigned === 'true', language });
     if (found === null) throw notFound();
     return found;
   }

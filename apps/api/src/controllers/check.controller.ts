@@ -2,7 +2,8 @@ import { Controller, HttpCode, Post, UseGuards } from '@nestjs/common';
 import { CallingMember, OfOperation, type Member } from '../access/index.ts';
 import { prepare } from '../append/index.ts';
 import { Clock } from '../clock.ts';
-import { JsonBody } from '../http/index.ts';
+import type { Language } from '@furrowmark/rules';
+import { JsonBody, Spoken } from '../http/index.ts';
 import { Views } from '../views/index.ts';
 import { recordsOf } from './append.controller.ts';
 
@@ -17,10 +18,14 @@ export class CheckController {
 
   @Post()
   @HttpCode(200)
-  async check(@CallingMember() member: Member, @JsonBody() body: unknown): Promise<object> {
+  async check(
+    @CallingMember() member: Member,
+    @JsonBody() body: unknown,
+    @Spoken() language: Language,
+  ): Promise<object> {
     const entries = prepare(recordsOf(body), member, this.clock.now());
     const drafts = entries.flatMap((entry) => (entry.status === 'prepared' ? [entry.draft] : []));
-    const { outcomes, asOfSeq } = await this.views.check(member.operationId, drafts);
+    const { outcomes, asOfSeq } = await this.views.check(member.operationId, drafts, language);
     // What would not be recorded at all is told in the words of an append.
     return { outcomes, refused: entries.filter(({ status }) => status === 'refused'), asOfSeq };
   }

@@ -1,7 +1,8 @@
 import { Controller, Get, Query, UseGuards } from '@nestjs/common';
 import { z } from 'zod';
 import { CallingMember, OfOperation, type Member } from '../access/index.ts';
-import { queryOf } from '../http/index.ts';
+import type { Language } from '@furrowmark/rules';
+import { queryOf, Spoken } from '../http/index.ts';
 import { outcomeJson, Views } from '../views/index.ts';
 import { cursor, cursorTo } from './cursor.ts';
 import { dayOrInstant, limit, rangeIn } from './parameters.ts';
@@ -24,7 +25,7 @@ export class FindingsController {
   constructor(private readonly views: Views) {}
 
   @Get()
-  async list(@CallingMember() member: Member, @Query() query: unknown): Promise<object> {
+  async list(@CallingMember() member: Member, @Query() query: unknown, @Spoken() language: Language): Promise<object> {
     const asked = queryOf(findingsQuery, query);
     const { findings, timeZone, asOfSeq } = await this.views.findings(member.operationId);
     const { from = -Infinity, to = Infinity } = rangeIn(timeZone, asked, member.reads);
@@ -44,7 +45,7 @@ export class FindingsController {
     const page = rest.slice(0, asked.limit);
     const last = page.at(-1);
     const next = rest.length > page.length && last ? cursorTo([last.since ?? '', last.findingId]) : null;
-    return { findings: page.map(outcomeJson), asOfSeq, next };
+    return { findings: page.map((finding) => outcomeJson(finding, language)), asOfSeq, next };
   }
 }
 

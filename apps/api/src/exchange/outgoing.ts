@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { asOf, instantOf } from '@furrowmark/domain';
 import { dueCalendar, fieldMap, type Due, type FieldMap } from '@furrowmark/reports';
+import { dueIn } from '@furrowmark/rules';
 import { Clock } from '../clock.ts';
 import { Deadlines, Seasons } from '../views/index.ts';
 
@@ -31,7 +32,7 @@ export class Outgoing {
     const due = standing.map(({ findingId, dueAt, about, what }): Due => {
       const count = (met.get(findingId) ?? 0) + 1;
       met.set(findingId, count);
-      return { id: count === 1 ? findingId : `${findingId}-${count}`, at: instantOf(dueAt), about: about.code, what };
+      return { id: count === 1 ? findingId : `${findingId}-${count}`, at: instantOf(dueAt), about: about.code, what: dueIn(what, language) };
     });
     return dueCalendar(due, { now, operation, language });
   }

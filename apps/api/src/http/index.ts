@@ -4,6 +4,7 @@ export { answerProblem, ProblemFilter } from './problem-filter.ts';
 export { drain, JsonBody, readBytes, readJson } from './json-body.ts';
 export { bodyOf, issuesOf, pointerOf, queryOf, shapeOf, uuidOf } from './parse.ts';
 export { dressed, type LogChoice } from './dress.ts';
+export { Spoken } from './spoken.ts';
 export { closable } from './closing.ts';
 export { allowOrigins } from './origins.ts';
 export { answerUnreadable } from './unreadable.ts';

@@ -35,7 +35,7 @@ export function kitOf(season: Season, now: number): object {
       nextDue: dueJson(nextDue(season, batch.id, now)),
       outcomes: judgeBatch(season, batch.id, now)
         .filter(({ ruleId }) => looksBeyond(ruleId))
-        .map(outcomeJson),
+        .map((outcome) => outcomeJson(outcome)),
     })),
     lots: stockAt(season, now).map(({ balance, unit, receivedAt, ...lot }) => ({
       ...lot,

@@ -25,6 +25,8 @@ import {
   type BookEntry,
   type Comparison,
   type Finding,
+  type Language,
+  type Outcome,
   type RuleBookView,
 } from '@furrowmark/rules';
 import { Clock } from '../clock.ts';
@@ -53,13 +55,18 @@ export class Views {
    * A batch: facts, outcomes, what is due, everything recorded of it, and its signatures, `asSigned` with the outcomes that
    * were signed. null where no record speaks of it.
    */
-  batch(operationId: string, batchId: string, { asSigned = false, ...viewpoint }: Viewpoint & { asSigned?: boolean }) {
+  batch(
+    operationId: string,
+    batchId: string,
+    { asSigned = false, language, ...viewpoint }: Viewpoint & { asSigned?: boolean; language?: Language },
+  ) {
     return this.seasons.read(operationId, (reading) => {
       const { season, asOfSeq } = seenFrom(reading, viewpoint);
       const batch = season.batch(batchId);
       if (batch === undefined) return null;
       const now = viewpoint.at ?? this.clock.now();
       const { id, code, kind, phase } = batch;
+      const told = (outcomes: readonly Outcome[]) => outcomes.map((outcome) => outcomeJson(outcome, language));
       return {
         batchId: id,
         code,
@@ -67,11 +74,11 @@ export class Views {
         phase,
         asOfSeq,
         facts: batchView(batch),
-        outcomes: judgeBatch(season, id, now).map(outcomeJson),
+        outcomes: told(judgeBatch(season, id, now)),
         nextDue: dueJson(nextDue(season, id, now)),
         timeline: timeline(season, batch),
         reviews: reviewsOf(batch).map((review) =>
-          asSigned ? { ...review, outcomes: judgeAsSigned(season, id, review.recordId).map(outcomeJson) } : review,
+          asSigned ? { ...review, outcomes: told(judgeAsSigned(season, id, review.recordId)) } : review,
         ),
       };
     });
@@ -108,9 +115,13 @@ export class Views {
   }
 
   /** What these records would break or come near, were they recorded now. */
-  check(operationId: string, drafts: readonly Draft[]): Promise<{ outcomes: object[]; asOfSeq: number }> {
+  check(
+    operationId: string,
+    drafts: readonly Draft[],
+    language?: Language,
+  ): Promise<{ outcomes: object[]; asOfSeq: number }> {
     return this.seasons.read(operationId, ({ season }) => ({
-      outcomes: checkDrafts(season, drafts, this.clock.now()).map(outcomeJson),
+      outcomes: checkDrafts(season, drafts, this.clock.now()).map((outcome) => outcomeJson(outcome, language)),
       asOfSeq: season.size - 1,
     }));
   }

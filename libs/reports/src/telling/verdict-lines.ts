@@ -1,4 +1,13 @@
-import { ownWord, ruleById, wordFor, type Basis, type Figure, type Outcome, type Verdict } from '@furrowmark/rules';
+import {
+  factsIn,
+  ownWord,
+  ruleById,
+  titleIn,
+  type Basis,
+  type Figure,
+  type Outcome,
+  type Verdict,
+} from '@furrowmark/rules';
 import { localTime } from '../clock.ts';
 import type { Block, VerdictLine } from '../content.ts';
 import { brief } from './numbers.ts';
@@ -55,20 +64,15 @@ function figuresText(telling: Telling, figures: readonly Figure[]): string {
   return [...shown, ...(further === 0 ? [] : [telling.words.furtherFigures(further)])].join(' · ');
 }
 
-/** The message without the word that the rules put in front of it: the report prints its own, in the reader's language. */
-function plainMessage({ message, basis, outcome, ruleId }: Outcome): string {
-  const prefix = `${wordFor(basis, outcome, ruleById(ruleId))}. `;
-  return message.startsWith(prefix) ? message.slice(prefix.length) : message;
-}
-
 export function verdictLine(telling: Telling, outcome: Outcome): VerdictLine {
   const due = outcome.dueAt === undefined ? '' : ` → ${localTime(outcome.dueAt, telling.zone)}`;
   return {
     mark: outcome.outcome,
     word: `${verdictWord(telling, outcome)}${due}`,
-    title: outcome.title,
+    title: titleIn(outcome, telling.language),
     about: `${telling.words.kinds[outcome.about.kind]} ${outcome.about.code}`,
-    message: plainMessage(outcome),
+    // Without the word that the rules put in front of it: the report prints its own.
+    message: factsIn(outcome, telling.language),
     citation: outcome.citation,
     figures: figuresText(telling, outcome.figures),
   };

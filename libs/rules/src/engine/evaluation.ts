@@ -7,12 +7,13 @@ import type { FactOf } from './facts.ts';
 import { findingId } from './finding-id.ts';
 import { JudgedBefore, judgedBefore } from './judged-before.ts';
 import type { Judged } from './judged.ts';
-import { textOf, type Judgement } from './judgement.ts';
+import { saidBy, type Judgement } from './judgement.ts';
 import { loosened } from './loosened.ts';
 import { binds, packsOf } from './packs.ts';
 import { ruleBookOf, type BookEntry, type RuleBook } from './rule-book.ts';
 import type { Bench, Rule } from './rule.ts';
 import { operationIdOf, subjectOf, type Subjects } from './subjects.ts';
+import { say, tell, type Said } from '../words/index.ts';
 import { sentence } from './words.ts';
 
 /** What may be chosen instead of the operation's own: another rule book, fewer rules. */
@@ -38,7 +39,7 @@ export class Evaluation {
       now,
       book,
       reach: reachOf(season),
-      adoptions: { faultsOf, looserThanRegulation, changesOf },
+      adoptions: { faultsOf: faultsSaid, looserThanRegulation, changesOf },
     };
     const bound = packsOf(season);
     this.rules = (choice.rules ?? catalogue).filter((rule) => binds(rule, bound));
@@ -55,7 +56,9 @@ export class Evaluation {
   #judge<K extends SubjectKind>(rule: Rule, kind: K, fact: FactOf[K]): Judged | null {
     const judgement = rule.judge(kind, fact, this.bench);
     if (judgement === null) return null;
-    return { outcome: this.#outcome(rule, kind, fact, judgement), since: judgement.since, next: judgement.next };
+    const { since, next } = judgement;
+    const outcome = this.#outcome(rule, kind, fact, judgement);
+    return { outcome, since, next: next === undefined ? undefined : { at: next.at, what: tell(next.what, 'en') } };
   }
 
   /** Every rule on these subjects, in the catalogue's order. */
@@ -87,6 +90,7 @@ export class Evaluation {
     const about = this.#subject(kind, fact);
     const off = !limits.enabled;
     const outcome = off ? 'notApplicable' : judgement.outcome;
+    const said = off ? say('common.off') : saidBy(judgement.message);
     return {
       ruleId: rule.id,
       revision: rule.revision,
@@ -95,16 +99,15 @@ export class Evaluation {
       severity: limits.severity,
       basis: limits.basis,
       title: rule.title,
-      message: off
-        ? 'Switched off in the rule book in force.'
-        : sentence(limits.basis, outcome, textOf(judgement.message), rule),
+      message: sentence(limits.basis, outcome, said, rule),
+      said,
       figures: off ? [] : judgement.figures,
       recordIds: off ? [] : judgement.recordIds,
       citation: rule.citation,
       ruleBookSeq: limits.seq,
       findingId: findingId(this.#operationId, rule.id, about.kind, about.id),
       ...(off || judgement.dueAt === undefined ? {} : { dueAt: judgement.dueAt }),
-      ...(off || judgement.due === undefined ? {} : { due: judgement.due }),
+      ...(off || judgement.due === undefined ? {} : { due: tell(judgement.due, 'en') }),
     };
   }
 }
@@ -175,11 +178,14 @@ function changesOf(
   return compareBooks(season, now, { before: without, after: book }, rules, { from, to });
 }
 
-/** Why entries of an adoption can have no effect: an unknown rule or parameter, a value that cannot be. */
-export function faultsOf(entries: readonly BookEntry[]): readonly string[] {
+/** Why entries of an adoption can have no effect, in English: an unknown rule or parameter, a value that cannot be. */
+export const faultsOf = (entries: readonly BookEntry[]): readonly string[] =>
+  faultsSaid(entries).map((fault) => tell(fault, 'en'));
+
+function faultsSaid(entries: readonly BookEntry[]): readonly Said[] {
   return entries.flatMap((entry) => {
     const rule = ruleById(entry.ruleId);
-    if (rule === undefined) return [`there is no rule “${entry.ruleId}”`];
+    if (rule === undefined) return [say('fault.noRule', { ruleId: entry.ruleId })];
     return Object.entries(entry.parameters ?? {})
       .map(([name, value]) => rule.faultOf(name, value))
       .filter((fault) => fault !== null);
@@ -187,7 +193,7 @@ export function faultsOf(entries: readonly BookEntry[]): readonly string[] {
 }
 
 /** In words, where entries ask for less than a regulation that binds the operation. */
-export function looserThanRegulation(season: Season, entries: readonly BookEntry[]): readonly string[] {
+export function looserThanRegulation(season: Season, entries: readonly BookEntry[]): readonly Said[] {
   const bound = packsOf(season);
   return entries.flatMap((entry) => {
     const rule = ruleById(entry.ruleId);

@@ -1,10 +1,11 @@
 import type { Instant } from '@furrowmark/domain';
 import type { Figure, Verdict } from '../outcome.ts';
+import { say, type Said } from '../words/index.ts';
 import type { AnyLimits } from './limits.ts';
 
-/** A text, or how to make it: of hundreds of readings only the worst is put into words. */
-export type Text = string | (() => string);
-export const textOf = (text: Text): string => (typeof text === 'string' ? text : text());
+/** A sentence, or how to make it: of hundreds of readings only the worst is put into words. */
+export type Text = Said | (() => Said);
+export const saidBy = (text: Text): Said => (typeof text === 'function' ? text() : text);
 
 /** What a rule says of one subject, before the engine adds id, basis, words and finding. */
 export interface Judgement {
@@ -16,19 +17,24 @@ export interface Judgement {
   readonly figures: readonly Figure[];
   readonly recordIds: readonly string[];
   readonly dueAt?: Instant | undefined;
-  readonly due?: string | undefined;
+  readonly due?: Said | undefined;
+  /** What is said where only a stricter limit of the operation's own is broken: without what follows from the regulation. */
+  readonly own?: Text | undefined;
+  /** Of a limit that is the operation's own, stricter than asked: what holds by the figures asked; null = nothing. */
+  readonly asked?: Verdict | null | undefined;
   /** When it came to be so; absent = when the last of its records happened. */
   readonly since?: Instant | undefined;
   /** Something the rule wants done next although its outcome is decided already: the next reading after a long gap. */
-  readonly next?: { readonly at: Instant; readonly what: string } | undefined;
+  readonly next?: { readonly at: Instant; readonly what: Said } | undefined;
 }
 
 /** Figures and records behind a judgement, and what may stand beside. */
 export interface Evidence {
   readonly figures?: readonly Figure[];
   readonly recordIds?: readonly string[];
+  readonly own?: Text | undefined;
   readonly since?: Instant | undefined;
-  readonly next?: { readonly at: Instant; readonly what: string } | undefined;
+  readonly next?: { readonly at: Instant; readonly what: Said } | undefined;
 }
 
 const judgement =
@@ -39,6 +45,7 @@ const judgement =
     message,
     figures: evidence.figures ?? [],
     recordIds: evidence.recordIds ?? [],
+    own: evidence.own,
     since: evidence.since,
     next: evidence.next,
   });
@@ -52,7 +59,7 @@ export const unknown = judgement('unknown');
 export const notApplicable = judgement('notApplicable');
 
 /** Not decidable yet: `what` in the imperative, by when. */
-export function due(limits: AnyLimits, at: Instant, what: string, message: Text, evidence: Evidence = {}): Judgement {
+export function due(limits: AnyLimits, at: Instant, what: Said, message: Text, evidence: Evidence = {}): Judgement {
   return {
     outcome: 'due',
     limits,
@@ -62,6 +69,13 @@ export function due(limits: AnyLimits, at: Instant, what: string, message: Text,
     dueAt: at,
     due: what,
   };
+}
+
+/** What holds by what a regulation or guideline itself asks, whatever stricter limit the operation set. */
+export function verdictAsked(judgement: Judgement | null): Verdict {
+  if (judgement === null) return 'unknown';
+  const { asked, outcome } = judgement;
+  return asked === undefined ? outcome : (asked ?? 'unknown');
 }
 
 const weight: Record<Verdict, number> = { broken: 5, unknown: 4, caution: 3, due: 2, met: 1, notApplicable: 0 };
@@ -82,7 +96,7 @@ const worthCounting: ReadonlySet<Verdict> = new Set(['broken', 'unknown', 'cauti
  * these and of milder ones. While one is due, so is the whole, unless something is broken already: a decided outcome
  * must not change with the clock. null where there is none. `more` says how many others stand behind the one in words.
  */
-export function worst(all: readonly Judgement[], more: (n: number) => string = andMore): Judgement | null {
+export function worst(all: readonly Judgement[], more: (n: number) => Said = andMore): Judgement | null {
   let first: Judgement | undefined;
   for (const each of all) if (first === undefined || decides[each.outcome] > decides[first.outcome]) first = each;
   if (first === undefined || all.length === 1) return first ?? null;
@@ -92,7 +106,7 @@ export function worst(all: readonly Judgement[], more: (n: number) => string = a
   const rest = all.filter((each) => each.outcome !== outcome);
   return {
     ...first,
-    message: counted ? () => `${textOf(message)} ${more(asBad.length - 1)}` : message,
+    message: counted ? () => say('common.then', { first: saidBy(message), second: more(asBad.length - 1) }) : message,
     figures: upTo(mostFigures, [...asBad, ...rest], (each) => each.figures),
     recordIds: [...new Set(upTo(mostRecordIds, asBad, (each) => each.recordIds))],
   };
@@ -107,4 +121,4 @@ function upTo<T>(most: number, all: readonly Judgement[], pick: (each: Judgement
   return found;
 }
 
-const andMore = (n: number): string => (n === 1 ? 'The same holds once more.' : `The same holds ${n} times more.`);
+const andMore = (n: number): Said => (n === 1 ? say('common.sameOnce') : say('common.sameTimes', { n }));

@@ -6,6 +6,8 @@ export interface ParameterNote {
   readonly description: string;
   /** Where a regulation itself sets the default: an operation may ask more of itself, not less. */
   readonly regulation?: 'atLeast' | 'atMost';
+  /** Of a rule that rests on a regulation or a guideline which leaves this figure open: what is stricter than the default is the operation's own. */
+  readonly open?: 'atLeast' | 'atMost';
 }
 
 const noted = <S extends z.ZodType>(schema: S, description: string, unit?: string): S =>
@@ -27,6 +29,10 @@ export const temperature = (unit: '[degF]' | 'Cel', byDefault: number, descripti
 export const byRegulation = <S extends z.ZodType>(asks: 'atLeast' | 'atMost', schema: S): S =>
   schema.meta({ ...schema.meta(), regulation: asks });
 
+/** A figure that the rule's regulation or guideline leaves open, or does not set to be kept: what is stricter is the operation's own. */
+export const leftOpen = <S extends z.ZodType>(asks: 'atLeast' | 'atMost', schema: S): S =>
+  schema.meta({ ...schema.meta(), open: asks });
+
 /** A rule's parameters: every member has a default, so that an empty object is valid. */
 export type ParameterTable = z.ZodObject<Record<string, z.ZodDefault<z.ZodNumber>>>;
 
@@ -35,9 +41,11 @@ export function noteOf(schema: z.ZodType): ParameterNote {
   const meta = schema.meta();
   const unit = meta?.['unit'];
   const regulation = meta?.['regulation'];
+  const open = meta?.['open'];
   return {
     description: meta?.description ?? '',
     ...(typeof unit === 'string' ? { unit } : {}),
     ...(regulation === 'atLeast' || regulation === 'atMost' ? { regulation } : {}),
+    ...(open === 'atLeast' || open === 'atMost' ? { open } : {}),
   };
 }

@@ -2,9 +2,11 @@ import type { Instant, RecordType, Season } from '@furrowmark/domain';
 import type { z } from 'zod';
 import type { Basis, Severity, Subject, SubjectKind, Verdict } from '../outcome.ts';
 import type { Reach } from '../judging/reach.ts';
+import { say, type Said } from '../words/index.ts';
 import type { FactOf } from './facts.ts';
 import type { Judgement } from './judgement.ts';
 import type { Limits } from './limits.ts';
+import { asAsked, isStricter, ownOrAsked } from './own-limits.ts';
 import { noteOf, type ParameterNote, type ParameterTable } from './parameter.ts';
 import type { BookEntry, RuleBook, Segment } from './rule-book.ts';
 import type { BrokenWord } from './words.ts';
@@ -24,9 +26,9 @@ export interface Bench {
 /** What the rule on adoptions asks the engine: it must not know the catalogue that it stands in. */
 export interface AdoptionReview {
   /** Why entries can have no effect; empty where all can. */
-  faultsOf(entries: readonly BookEntry[]): readonly string[];
+  faultsOf(entries: readonly BookEntry[]): readonly Said[];
   /** In words, where entries ask for less than a regulation that binds the operation; empty where none does. */
-  looserThanRegulation(season: Season, entries: readonly BookEntry[]): readonly string[];
+  looserThanRegulation(season: Season, entries: readonly BookEntry[]): readonly Said[];
   /** Outcomes that would be others under a book without the adoption, of batches of a stretch of time. */
   changesOf(
     bench: Bench,
@@ -83,13 +85,18 @@ export interface Rule extends Omit<RuleText<ParameterTable>, 'judge' | 'paramete
   /** The rule as a book has it at an instant. */
   limitsIn(book: RuleBook, at: Instant): Limits<Readonly<Record<string, number>>>;
   /** Why an entry's parameter can have no effect; null where it can. */
-  faultOf(parameter: string, value: unknown): string | null;
+  faultOf(parameter: string, value: unknown): Said | null;
 }
 
 /** A rule with its parameter types, for rules that read another's limits. */
 export interface DefinedRule<S extends ParameterTable> extends Rule {
   limitsIn(book: RuleBook, at: Instant): Limits<z.output<S>>;
+  /** The same with the figures that the regulation or guideline itself asks for, where the book asks for more. */
+  askedIn(book: RuleBook, at: Instant): Limits<z.output<S>>;
 }
+
+/** What stands behind a limit that others set: what is broken of it may be the operation's own figure. */
+const isAsked = (basis: Basis): boolean => basis === 'regulation' || basis === 'guideline';
 
 const kindsInOrder: readonly SubjectKind[] = [
   'draw',
@@ -115,12 +122,15 @@ export function defineRule<S extends ParameterTable>(text: RuleText<S>): Defined
   const shape: Readonly<Record<string, z.ZodType>> = text.parameters.shape;
   const defaults: Readonly<Record<string, number>> = text.parameters.parse({});
 
-  const faultOf = (parameter: string, value: unknown): string | null => {
+  const parameters = new Map(
+    Object.entries(shape).map(([name, schema]) => [name, { ...noteOf(schema), byDefault: defaults[name] ?? 0 }]),
+  );
+  const faultOf = (parameter: string, value: unknown): Said | null => {
     // A parameter may be called anything, `constructor` included.
     const schema = Object.hasOwn(shape, parameter) ? shape[parameter] : undefined;
-    if (schema === undefined) return `${text.id} has no parameter “${parameter}”`;
+    if (schema === undefined) return say('fault.noParameter', { ruleId: text.id, name: parameter });
     const parsed = schema.safeParse(value);
-    return parsed.success ? null : `${parameter} cannot be ${JSON.stringify(value) ?? 'nothing'}`;
+    return parsed.success ? null : say('fault.value', { name: parameter, given: JSON.stringify(value) ?? 'nothing' });
   };
   const read = (segment: Segment): Limits<z.output<S>> => {
     // What an adoption names wrongly has no effect; the rule on adoptions reports it.
@@ -150,6 +160,8 @@ export function defineRule<S extends ParameterTable>(text: RuleText<S>): Defined
     throw new RangeError(`not an instant: ${String(at)}`);
   };
 
+  const askedIn = (book: RuleBook, at: Instant): Limits<z.output<S>> => asAsked(limitsIn(book, at), parameters);
+
   return {
     id: text.id,
     revision: text.revision,
@@ -163,15 +175,22 @@ export function defineRule<S extends ParameterTable>(text: RuleText<S>): Defined
     looksAt: text.looksAt,
     ...(text.brokenWord === undefined ? {} : { brokenWord: text.brokenWord }),
     about: kindsInOrder.filter((kind) => text.judge[kind] !== undefined),
-    parameters: new Map(
-      Object.entries(shape).map(([name, schema]) => [name, { ...noteOf(schema), byDefault: defaults[name] ?? 0 }]),
-    ),
+    parameters,
     faultOf,
     limitsIn,
+    askedIn,
     judge(kind, fact, bench) {
       const judge = text.judge[kind];
       if (judge === undefined) return null;
-      return judge(fact, { ...bench, limits: (at) => limitsIn(bench.book, at) });
+      let stricter = false;
+      const limits = (at: Instant): Limits<z.output<S>> => {
+        const found = limitsIn(bench.book, at);
+        stricter ||= isStricter(found, parameters);
+        return found;
+      };
+      const judgement = judge(fact, { ...bench, limits });
+      if (!stricter || judgement?.outcome !== 'broken' || !isAsked(judgement.limits.basis)) return judgement;
+      return ownOrAsked(judgement, judge(fact, { ...bench, limits: (at) => askedIn(bench.book, at) }));
     },
   };
 }

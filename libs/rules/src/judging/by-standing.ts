@@ -1,14 +1,15 @@
 import { broken, caution, met, unknown, type Evidence, type Judgement, type Text } from '../engine/judgement.ts';
 import type { AnyLimits } from '../engine/limits.ts';
+import type { Said } from '../words/index.ts';
 import type { Standing } from './span.ts';
 
 /** The words for each way that a value may lie to its limit. */
 export interface StandingWords {
-  readonly within: string;
-  readonly pastAdvised: string;
-  readonly over: string;
+  readonly within: Said;
+  readonly pastAdvised: Said;
+  readonly over: Said;
   /** What is not sure, in words with the range; said when the limit, or only the advised value, lies inside. */
-  readonly unsure: string;
+  readonly unsure: Said;
 }
 
 /** Turns a standing into a judgement: never a crisp verdict while the limit lies inside the range. */
@@ -18,7 +19,7 @@ export function judged(
   words: StandingWords | (() => StandingWords),
   evidence: Evidence,
 ): Judgement {
-  const say = (pick: (words: StandingWords) => string): Text =>
+  const say = (pick: (words: StandingWords) => Said): Text =>
     typeof words === 'function' ? () => pick(words()) : pick(words);
   switch (standing) {
     case 'over':

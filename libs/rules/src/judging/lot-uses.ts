@@ -1,6 +1,6 @@
 import { asOf, type Lot, type LotMovement, type Material, type Moment, type Season } from '@furrowmark/domain';
+import { say, type Said } from '../words/index.ts';
 import { dayOf } from './water.ts';
-import { dayWords } from './when.ts';
 
 /** A lot going into tea: in the tank or in the sprayer. */
 export type LotUse = LotMovement;
@@ -15,16 +15,26 @@ export function daysOf(season: Season, at: Moment): readonly string[] {
   return from === to ? [from] : [from, to];
 }
 
-/** "T-14 on 3 June 2026". */
-export function useWords(season: Season, use: LotUse): string {
-  const { into } = use;
+/** "Used in T-14 on 3 June 2026". */
+export function useWords(season: Season, use: LotUse): Said {
+  const [code, on] = useOf(season, use);
+  return code === undefined ? say('use.on', { on }) : say('use.in', { code, on });
+}
+
+/** The same inside a sentence. */
+export function useWithin(season: Season, use: LotUse): Said {
+  const [code, on] = useOf(season, use);
+  return code === undefined ? say('use.onLower', { on }) : say('use.inLower', { code, on });
+}
+
+function useOf(season: Season, { into, at }: LotUse): readonly [code: string | undefined, on: string] {
   const code =
     into?.kind === 'batch'
       ? season.batch(into.id)?.code
       : into?.kind === 'application'
         ? season.application(into.id)?.code
         : undefined;
-  return `${code === undefined ? 'Used' : `Used in ${code}`} on ${dayWords(dayOf(season, use.at.at))}`;
+  return [code, dayOf(season, at.at)];
 }
 
 /** The material's name as people know it. */

@@ -1,4 +1,5 @@
 import type { Application, Batch, Lot } from '@furrowmark/domain';
+import { verdictAsked } from '../engine/judgement.ts';
 import type { Bench } from '../engine/rule.ts';
 import { additiveTests, systemProven } from '../rules/additive-tested.ts';
 import { compostOrganic } from '../rules/compost-organic.ts';
@@ -6,6 +7,7 @@ import { animalOriginOf } from './animal-origin.ts';
 import { materialAt, materialName } from './lot-uses.ts';
 import { additivesIn } from './tea-tests.ts';
 import { coversDay, dayOf } from './water.ts';
+import { say, type Said } from '../words/index.ts';
 
 /**
  * How the organic side looks at a tea: `raw` = holds animal material that is not composted as the regulation asks;
@@ -13,8 +15,10 @@ import { coversDay, dayOf } from './water.ts';
  */
 export interface Waiting {
   readonly kind: 'raw' | 'additive' | 'unknown' | 'none';
-  readonly why: string;
+  readonly why: Said;
 }
+
+const nothing: Waiting = { kind: 'none', why: say('common.nothing') };
 
 /** The days are the same for all: an additive is sure to ask for them, whatever else is open. */
 const rank = { raw: 3, additive: 2, unknown: 1, none: 0 } as const;
@@ -25,29 +29,26 @@ function ofLot(bench: Bench, lot: Lot, at: number): Waiting {
   const name = materialName(season, lot);
   const origin = animalOriginOf(season, lot);
   if (origin === 'no' || material === null) {
-    return material === null ? { kind: 'unknown', why: 'a lot in it is not recorded' } : { kind: 'none', why: '' };
+    return material === null ? { kind: 'unknown', why: say('raw.lotUnknown') } : nothing;
   }
-  if (origin === 'unknown') return { kind: 'unknown', why: `whether ${name} is of animal origin is not known` };
+  if (origin === 'unknown') return { kind: 'unknown', why: say('origin.unknown', { name }) };
   if (lot.origin.kind === 'pile') {
     const pile = season.pile(lot.origin.pileId);
-    const verdict = pile === undefined ? 'unknown' : (compostOrganic.judge('pile', pile, bench)?.outcome ?? 'unknown');
-    if (verdict === 'met' || verdict === 'caution') return { kind: 'none', why: '' };
+    const verdict = pile === undefined ? 'unknown' : verdictAsked(compostOrganic.judge('pile', pile, bench));
+    if (verdict === 'met' || verdict === 'caution') return nothing;
     return verdict === 'broken'
-      ? { kind: 'raw', why: `${name} counts as raw manure` }
-      : { kind: 'unknown', why: `whether ${name} was composted as asked is not on record` };
+      ? { kind: 'raw', why: say('raw.manure', { name }) }
+      : { kind: 'unknown', why: say('raw.notComposted', { name }) };
   }
   // Fish, blood and the like are processed goods, not manure; compost and unspecified matter is asked for its papers.
-  if (material.kind !== 'compost' && material.kind !== 'vermicompost' && material.kind !== 'other')
-    return { kind: 'none', why: '' };
+  if (material.kind !== 'compost' && material.kind !== 'vermicompost' && material.kind !== 'other') return nothing;
   const day = dayOf(season, at);
   const known = season.material(lot.materialId);
   const paper = known?.documents.some(({ data }) => data.covers === 'treatment' && coversDay(data, day, 365)) === true;
   const approved =
     known?.approvals.some(({ data }) => data.by !== 'operation' && data.from <= day && (data.until ?? day) >= day) ===
     true;
-  return paper || approved
-    ? { kind: 'none', why: '' }
-    : { kind: 'unknown', why: `no record shows how ${name} was composted` };
+  return paper || approved ? nothing : { kind: 'unknown', why: say('raw.noPaper', { name }) };
 }
 
 function ofBatch(bench: Bench, batch: Batch): Waiting {
@@ -56,20 +57,20 @@ function ofBatch(bench: Bench, batch: Batch): Waiting {
     .filter(({ kind }) => kind === 'ingredient')
     .map(({ lotId, at }): Waiting => {
       const lot = season.lot(lotId);
-      return lot === undefined ? { kind: 'unknown', why: 'a lot in it is not recorded' } : ofLot(bench, lot, at.at);
+      return lot === undefined ? { kind: 'unknown', why: say('raw.lotUnknown') } : ofLot(bench, lot, at.at);
     });
   const additives = additivesIn(season, batch);
   const proven = additives.length === 0 || systemProven(additiveTests(bench, batch), 2);
   const additive: Waiting = proven
-    ? { kind: 'none', why: '' }
-    : { kind: 'additive', why: `it holds ${additives.join(', ')} and two good tests of the system are not there` };
-  return [...lots, additive].reduce(heavier, { kind: 'none', why: '' });
+    ? nothing
+    : { kind: 'additive', why: say('raw.additive', { additives: additives.join(', ') }) };
+  return [...lots, additive].reduce(heavier, nothing);
 }
 
 function heavier(a: Waiting, b: Waiting): Waiting {
   const [most, least] = rank[b.kind] > rank[a.kind] ? [b, a] : [a, b];
   return most.kind === 'additive' && least.kind === 'unknown'
-    ? { kind: 'additive', why: `${most.why}, and ${least.why}` }
+    ? { kind: 'additive', why: say('raw.both', { why: most.why, also: least.why }) }
     : most;
 }
 
@@ -78,7 +79,7 @@ export function waitingOf(bench: Bench, application: Application): Waiting {
   return application.loads
     .map(({ batchId }): Waiting => {
       const batch = batchId === null ? undefined : bench.season.batch(batchId);
-      return batch === undefined ? { kind: 'unknown', why: 'the batch is not recorded' } : ofBatch(bench, batch);
+      return batch === undefined ? { kind: 'unknown', why: say('raw.batchUnknown') } : ofBatch(bench, batch);
     })
-    .reduce(heavier, { kind: 'none', why: '' });
+    .reduce(heavier, nothing);
 }

@@ -1,4 +1,5 @@
 import { milligramsPerLitre, numberIn, type Quantity } from '@furrowmark/domain';
+import { say, type Said } from '../words/index.ts';
 
 /**
  * Bounds within which the true value lies: a strip between two pads, a result below a detection limit. A bound belongs
@@ -46,19 +47,19 @@ export const boundsIn = (quantity: Quantity, unit: string): Bounds | null =>
   boundsOf(quantity, (value, from) => numberIn({ value, unit: from }, unit));
 
 /** `0.2 mg/L`, `below 0.5 mg/L`, `between 0 and 0.5 mg/L`, as written. */
-export function readingWords({ value, unit, qualifier, high }: Quantity): string {
-  const said = unitWords(unit);
+export function readingWords({ value, unit: code, qualifier, high }: Quantity): Said {
+  const unit = unitWords(code);
   switch (qualifier) {
     case undefined:
-      return `${value} ${said}`;
+      return say('reading.exactly', { value, unit });
     case '<':
-      return `below ${value} ${said}`;
+      return say('reading.below', { value, unit });
     case '>':
-      return `above ${value} ${said}`;
+      return say('reading.above', { value, unit });
     case 'notDetected':
-      return `not detected (limit of detection ${value} ${said})`;
+      return say('reading.notDetected', { value, unit });
     case 'between':
-      return `between ${value} and ${high ?? '?'} ${said}`;
+      return say('reading.between', { value, high: high ?? '?', unit });
   }
 }
 
@@ -78,5 +79,5 @@ const unitNames: Readonly<Record<string, string>> = {
   '{MPN}/(100.mL)': 'MPN/100 mL',
 };
 
-/** A UCUM code as people say it, where they say it differently. */
+/** A UCUM code as people say it, where they say it differently; the same in both languages. */
 export const unitWords = (unit: string): string => unitNames[unit] ?? unit.replaceAll(/[{}]/g, '');

@@ -1,10 +1,13 @@
 import type { CurrentRecord, Instrument, Season } from '@furrowmark/domain';
+import { say, type Said } from '../words/index.ts';
 import type { InstrumentReading } from './reach.ts';
 
 /** The batch that a reading names, in words. */
-export function whereRead(season: Season, reading: InstrumentReading): string {
+export function whereRead(season: Season, reading: InstrumentReading): string | Said {
   const { batchId } = reading.data;
-  return batchId === undefined ? 'the tank' : (season.batch(batchId)?.code ?? batchId.slice(0, 8));
+  return batchId === undefined
+    ? say('instrument-calibrated.theTank')
+    : (season.batch(batchId)?.code ?? batchId.slice(0, 8));
 }
 
 /** A check and its outcome: how far the reading lay from what was expected, as a share of it; null where it cannot tell. */

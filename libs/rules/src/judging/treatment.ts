@@ -1,4 +1,5 @@
 import type { Application, Batch, Ingredient, Lot } from '@furrowmark/domain';
+import { verdictAsked } from '../engine/judgement.ts';
 import type { Bench } from '../engine/rule.ts';
 import { compostProduce } from '../rules/compost-produce.ts';
 import { sourceTested } from '../rules/source-tested.ts';
@@ -6,6 +7,7 @@ import { animalOriginOf, type AnimalOrigin } from './animal-origin.ts';
 import { materialAt, materialName } from './lot-uses.ts';
 import { waterOn } from './water-tests.ts';
 import { coversDay, dayOf, sourceAt, sourceCode } from './water.ts';
+import { once, say, type Said } from '../words/index.ts';
 
 /** `noAnimalOrigin`: the produce rule on animal materials does not reach it. */
 export type TreatmentState = 'noAnimalOrigin' | 'treated' | 'untreated' | 'unknown';
@@ -13,12 +15,12 @@ export type TreatmentState = 'noAnimalOrigin' | 'treated' | 'untreated' | 'unkno
 export interface Treatment {
   readonly state: TreatmentState;
   /** Why, as parts of a sentence: "molasses was added to tea of manure compost". */
-  readonly because: readonly string[];
+  readonly because: readonly Said[];
   readonly recordIds: readonly string[];
 }
 
 interface Part {
-  readonly name: string;
+  readonly name: string | Said;
   readonly lot: Lot | null;
   readonly origin: AnimalOrigin;
   /** A nutrient added to grow microbes; null while its material is not known. */
@@ -33,7 +35,7 @@ function part({ season }: Bench, lotId: string, at: number, recordId: string): P
   const lot = season.lot(lotId);
   const material = lot === undefined ? null : materialAt(season, lot, at);
   if (lot === undefined || material === null) {
-    return { name: 'a lot that is not recorded', lot: lot ?? null, origin: 'unknown', additive: null, at, recordId };
+    return { name: say('treatment.aLot'), lot: lot ?? null, origin: 'unknown', additive: null, at, recordId };
   }
   if (notTea.has(material.kind)) return null;
   const compost = material.kind === 'compost' || material.kind === 'vermicompost';
@@ -57,31 +59,30 @@ const ofBatch = (bench: Bench, ingredients: readonly Ingredient[]): Part[] =>
 function treatedMaterial(
   bench: Bench,
   { lot, name, at }: Part,
-): { readonly state: 'yes' | 'no' | 'unknown'; readonly why: string } {
+): { readonly state: 'yes' | 'no' | 'unknown'; readonly why: Said } {
   const { season } = bench;
-  if (lot === null) return { state: 'unknown', why: `what ${name} holds is not known` };
+  if (lot === null) return { state: 'unknown', why: say('treatment.holdsUnknown', { name }) };
   if (lot.origin.kind === 'pile') {
     const pile = season.pile(lot.origin.pileId);
-    const verdict = pile === undefined ? 'unknown' : (compostProduce.judge('pile', pile, bench)?.outcome ?? 'unknown');
-    if (verdict === 'met') return { state: 'yes', why: '' };
-    if (verdict === 'broken')
-      return { state: 'no', why: `the records of the pile of ${name} do not show the treatment` };
-    return { state: 'unknown', why: `whether ${name} was treated is not on record` };
+    const verdict = pile === undefined ? 'unknown' : verdictAsked(compostProduce.judge('pile', pile, bench));
+    if (verdict === 'met') return { state: 'yes', why: say('common.nothing') };
+    if (verdict === 'broken') return { state: 'no', why: say('treatment.pileNot', { name }) };
+    return { state: 'unknown', why: say('treatment.pileOpen', { name }) };
   }
   const material = season.material(lot.materialId);
   const day = dayOf(season, at);
   const paper = material?.documents.some(({ data }) => data.covers === 'treatment' && coversDay(data, day, 365));
   return paper === true
-    ? { state: 'yes', why: '' }
-    : { state: 'unknown', why: `no current record of the treatment of ${name} is there` };
+    ? { state: 'yes', why: say('common.nothing') }
+    : { state: 'unknown', why: say('treatment.noPaper', { name }) };
 }
 
 function water(
   bench: Bench,
   batch: Batch,
-): { readonly bad: string[]; readonly open: string[]; readonly recordIds: string[] } {
+): { readonly bad: Said[]; readonly open: Said[]; readonly recordIds: string[] } {
   const { season } = bench;
-  const found = { bad: Array<string>(), open: Array<string>(), recordIds: Array<string>() };
+  const found = { bad: Array<Said>(), open: Array<Said>(), recordIds: Array<string>() };
   for (const fill of batch.fills) {
     const at = fill.finished.at;
     const code = sourceCode(season, fill.sourceId);
@@ -89,18 +90,16 @@ function water(
     const then = sourceAt(season, fill.sourceId, at);
     found.recordIds.push(fill.recordId);
     if (source === undefined || then === null) {
-      found.open.push('the source of its water is not recorded');
+      found.open.push(say('treatment.sourceUnknown'));
       continue;
     }
     if (then.kind === 'surface' && (then.treatment ?? []).length === 0) {
-      found.bad.push(`its water is untreated surface water (${code})`);
+      found.bad.push(say('treatment.surface', { code }));
     }
-    const { validDays } = sourceTested.limitsIn(bench.book, at).parameters;
+    const { validDays } = sourceTested.askedIn(bench.book, at).parameters;
     const tested = waterOn(season, source, then.kind, at, validDays);
-    if (tested.state === 'bad' || tested.state === 'reopened')
-      found.bad.push(`E. coli was detected in its water (${code})`);
-    else if (tested.state !== 'good' && tested.state !== 'report')
-      found.open.push(`no current test of its water (${code}) is there`);
+    if (tested.state === 'bad' || tested.state === 'reopened') found.bad.push(say('treatment.coli', { code }));
+    else if (tested.state !== 'good' && tested.state !== 'report') found.open.push(say('treatment.noTest', { code }));
   }
   return found;
 }
@@ -118,38 +117,35 @@ export function treatmentOf(bench: Bench, batch: Batch, application?: Applicatio
   if (batch.receivedTea !== null) {
     return {
       state: 'unknown',
-      because: ['it was brewed elsewhere: ask for the statement of the brewer'],
+      because: [say('treatment.elsewhere')],
       recordIds: [batch.receivedTea.id],
     };
   }
   if (animal.length === 0) {
     if (doubtful.length === 0) return { state: 'noAnimalOrigin', because: [], recordIds };
-    return { state: 'unknown', because: [`whether ${names(doubtful)} is of animal origin is not known`], recordIds };
+    return { state: 'unknown', because: [say('origin.unknownOf', { names: names(doubtful) })], recordIds };
   }
   if (additives.length > 0) {
-    return { state: 'untreated', because: [`${names([...additives, ...animal])}`], recordIds };
+    return {
+      state: 'untreated',
+      because: [say('treatment.names', { names: names([...additives, ...animal]) })],
+      recordIds,
+    };
   }
   const materials = animal.map((each) => treatedMaterial(bench, each));
   const fromWater = water(bench, batch);
   const bad = [...materials.filter(({ state }) => state === 'no').map(({ why }) => why), ...fromWater.bad];
   const all = [...recordIds, ...fromWater.recordIds];
-  if (bad.length > 0) return { state: 'untreated', because: unique(bad), recordIds: all };
+  if (bad.length > 0) return { state: 'untreated', because: once(bad), recordIds: all };
   const open = [
     ...materials.filter(({ state }) => state === 'unknown').map(({ why }) => why),
     ...fromWater.open,
-    ...(doubtful.length > 0 ? [`whether ${names(doubtful)} is of animal origin is not known`] : []),
-    ...(parts.some(({ additive }) => additive === null) ? ['whether a nutrient was added is not known'] : []),
+    ...(doubtful.length > 0 ? [say('origin.unknownOf', { names: names(doubtful) })] : []),
+    ...(parts.some(({ additive }) => additive === null) ? [say('treatment.nutrient')] : []),
   ];
   return open.length > 0
-    ? { state: 'unknown', because: unique(open), recordIds: all }
+    ? { state: 'unknown', because: once(open), recordIds: all }
     : { state: 'treated', because: [], recordIds: all };
 }
 
-const unique = (texts: readonly string[]): string[] => [...new Set(texts)];
-
-/** "molasses and manure compost". */
-function names(parts: readonly Part[]): string {
-  const all = unique(parts.map(({ name }) => name));
-  const last = all.at(-1) ?? '';
-  return all.length < 2 ? last : `${all.slice(0, -1).join(', ')} and ${last}`;
-}
+const names = (parts: readonly Part[]): (string | Said)[] => once(parts.map(({ name }) => name));

@@ -1,22 +1,26 @@
 import type { Batch } from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, caution, due, met, notApplicable, unknown } from '../engine/judgement.ts';
-import { amount, days } from '../engine/parameter.ts';
+import { amount, days, leftOpen } from '../engine/parameter.ts';
 import { tankRecords, testRecords } from '../engine/looks-at.ts';
 import { defineRule, type Bench } from '../engine/rule.ts';
 import { additivesIn, testsOfSystem, type TeaTest } from '../judging/tea-tests.ts';
 import { dayOf } from '../judging/water.ts';
-import { dayWords } from '../judging/when.ts';
+import { say } from '../words/index.ts';
 
 const dayMs = 86_400_000;
 
-/** The tests that count for a batch, newest last, by the limits of the book at its brew start. */
-export function additiveTests(bench: Bench, batch: Batch): readonly TeaTest[] {
+/** Figures that tests of tea are compared with. */
+interface Counts {
+  readonly coliPer100mL: number;
+  readonly enterococciPer100mL: number;
+}
+
+/** The tests that count for a batch, newest last; by what the guideline itself asks at its brew start unless told otherwise. */
+export function additiveTests(bench: Bench, batch: Batch, counts?: Counts): readonly TeaTest[] {
   const start = batch.brewStart?.at ?? bench.now;
-  const { coliPer100mL: coli, enterococciPer100mL: enterococci } = additiveTested.limitsIn(
-    bench.book,
-    start,
-  ).parameters;
+  const { coliPer100mL: coli, enterococciPer100mL: enterococci } =
+    counts ?? additiveTested.askedIn(bench.book, start).parameters;
   return testsOfSystem(bench.season, batch, start, { coli, enterococci });
 }
 
@@ -38,10 +42,10 @@ export const additiveTested = defineRule({
   severity: 'minor',
   packs: ['us-organic'],
   parameters: z.object({
-    coliPer100mL: amount('{CFU}/(100.mL)', 126, 'Highest E. coli.'),
-    enterococciPer100mL: amount('{CFU}/(100.mL)', 33, 'Highest enterococci.'),
-    results: amount('{results}', 2, 'Good results of the same system, the last ones.'),
-    resultDays: days(14, 'Days that a laboratory may take.'),
+    coliPer100mL: leftOpen('atMost', amount('{CFU}/(100.mL)', 126, 'Highest E. coli.')),
+    enterococciPer100mL: leftOpen('atMost', amount('{CFU}/(100.mL)', 33, 'Highest enterococci.')),
+    results: leftOpen('atLeast', amount('{results}', 2, 'Good results of the same system, the last ones.')),
+    resultDays: leftOpen('atMost', days(14, 'Days that a laboratory may take.')),
   }),
   chosenAt: 'brew start',
   looksAt: {
@@ -54,8 +58,8 @@ export const additiveTested = defineRule({
       const start = batch.brewStart?.at;
       const book = limits(start ?? now);
       const names = additivesIn(season, batch);
-      if (start === undefined || names.length === 0) return notApplicable(book, 'No additive is in this tea.');
-      const tests = additiveTests(given, batch);
+      if (start === undefined || names.length === 0) return notApplicable(book, say('additive-tested.none'));
+      const tests = additiveTests(given, batch, book.parameters);
       const { results: needed, resultDays, coliPer100mL, enterococciPer100mL } = book.parameters;
       const what = names.join(', ');
       const last = tests.filter(({ verdict }) => verdict !== 'open').slice(-needed);
@@ -67,16 +71,16 @@ export const additiveTested = defineRule({
       };
       const bad = last.find(({ verdict }) => verdict === 'bad');
       if (bad !== undefined) {
-        return broken(
-          book,
-          `Tea with ${what}: the test of ${bad.batch.code} on ${dayWords(dayOf(season, bad.at))} was above ${coliPer100mL} E. coli or ${enterococciPer100mL} enterococci in 100 mL. Keep 120 or 90 days to the harvest, and find the cause.`,
-          evidence,
-        );
+        const found = {
+          ...{ what, code: bad.batch.code, on: dayOf(season, bad.at) },
+          ...{ coli: coliPer100mL, enterococci: enterococciPer100mL },
+        };
+        return broken(book, say('additive-tested.bad', found), { ...evidence, own: say('additive-tested.own', found) });
       }
       if (systemProven(tests, needed))
         return met(
           book,
-          `Tea with ${what}: the last ${needed} tests of this system were within ${coliPer100mL} E. coli and ${enterococciPer100mL} enterococci in 100 mL.`,
+          say('additive-tested.proven', { what, needed, coli: coliPer100mL, enterococci: enterococciPer100mL }),
           evidence,
         );
       const analysed = new Set(
@@ -86,26 +90,18 @@ export const additiveTested = defineRule({
       if (pending !== undefined) {
         const by = pending.at.at + resultDays * dayMs;
         if (now <= by)
-          return due(
-            book,
-            by,
-            "record the laboratory's result",
-            `Tea with ${what}: the result of a sample is pending. Until then 120 or 90 days to the harvest are kept.`,
-            { ...evidence, recordIds: [pending.id] },
-          );
+          return due(book, by, say('due.laboratory'), say('additive-tested.pending', { what }), {
+            ...evidence,
+            recordIds: [pending.id],
+          });
       }
       if (tests.some(({ verdict }) => verdict === 'open')) {
-        return unknown(
-          book,
-          `Tea with ${what}: a result is missing or does not tell whether it is within the limits. Until then 120 or 90 days to the harvest are kept.`,
-          { ...evidence, recordIds: tests.map(({ record }) => record.id) },
-        );
+        return unknown(book, say('additive-tested.open', { what }), {
+          ...evidence,
+          recordIds: tests.map(({ record }) => record.id),
+        });
       }
-      return caution(
-        book,
-        `Tea with ${what}: ${last.length} of ${needed} good tests of this system are there, so 120 or 90 days to the harvest are kept.`,
-        evidence,
-      );
+      return caution(book, say('additive-tested.tooFew', { what, n: last.length, needed }), evidence);
     },
   },
 });

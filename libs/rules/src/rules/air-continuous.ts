@@ -6,9 +6,8 @@ import { defineRule } from '../engine/rule.ts';
 import { judged } from '../judging/by-standing.ts';
 import { recordIdsOf, teaLeft } from '../judging/draws.ts';
 import { atMost, minuteMs } from '../judging/span.ts';
-import { besideLimit, hoursWords, spanFigure, spanWords, timeWords } from '../judging/when.ts';
-
-const minutesWords = (value: number): string => hoursWords(value / 60);
+import { besideLimit, spanFigure, spanWords, timeOf } from '../judging/when.ts';
+import { say } from '../words/index.ts';
 
 /** Longest interruption of the air once food is in. */
 export const airContinuous = defineRule({
@@ -34,10 +33,10 @@ export const airContinuous = defineRule({
     batch(batch, { limits, now, season }) {
       const start = batch.brewStart;
       const book = limits(start?.at ?? now);
-      if (batch.kind !== 'aeratedTea') return notApplicable(book, 'Only aerated tea needs air throughout.');
-      if (start === null) return notApplicable(book, 'No food is in yet.');
+      if (batch.kind !== 'aeratedTea') return notApplicable(book, say('air-continuous.onlyAerated'));
+      if (start === null) return notApplicable(book, say('common.noFood'));
       if (batch.airStarts.length === 0) {
-        return unknown(book, 'No air is recorded: record when it went on.', {
+        return unknown(book, say('air-continuous.noAir'), {
           recordIds: recordIdsOf(batch, 'batch.ingredientAdded'),
         });
       }
@@ -46,16 +45,24 @@ export const airContinuous = defineRule({
         if (gap.minutes === null) return [];
         const at = limits(gap.stopped.at);
         const { advisedMinutes: advised, limitMinutes: limit } = at.parameters;
-        const said = `The air was off for ${besideLimit(gap.minutes, limit, minutesWords)} from ${timeWords(season, gap.stopped.at)}`;
-        const after = gap.checkedAfter ? '' : ' Nobody checked oxygen or odour before the next draw.';
+        const said = say('air-continuous.off', {
+          minutes: besideLimit(gap.minutes, limit, 'minutes'),
+          stopped: timeOf(season, gap.stopped.at),
+        });
+        const after = gap.checkedAfter ? null : say('air-continuous.unchecked');
         return judged(
           at,
           atMost(gap.minutes, limit, advised),
           {
-            within: `${said}.`,
-            pastAdvised: `${said}: within your limit of ${minutesWords(limit)}, past the ${minutesWords(advised)} that you advise.${after}`,
-            over: `${said}; the limit is ${minutesWords(limit)}.${after}`,
-            unsure: `The air was off for ${spanWords(gap.minutes, minutesWords)}, as the times are not exact; the limit is ${minutesWords(limit)}, advised ${minutesWords(advised)}.${after}`,
+            within: say('common.stop', { said }),
+            pastAdvised: say('air-continuous.pastAdvised', { said, limit, advised, after }),
+            over: say('air-continuous.over', { said, limit, after }),
+            unsure: say('air-continuous.unsure', {
+              minutes: spanWords(gap.minutes, 'minutes'),
+              limit,
+              advised,
+              after,
+            }),
           },
           {
             figures: [spanFigure('minutesOff', gap.minutes, 'min', { advised, limit })],
@@ -73,8 +80,8 @@ export const airContinuous = defineRule({
             due(
               at,
               end,
-              'get the air back on by this time',
-              `The air stopped at ${timeWords(season, open.stopped.at)}: get it back on by ${timeWords(season, end)}, or count the tea as held.`,
+              say('due.airBack'),
+              say('air-continuous.stopped', { stopped: timeOf(season, open.stopped.at), end: timeOf(season, end) }),
               {
                 recordIds: open.recordIds,
               },
@@ -82,7 +89,7 @@ export const airContinuous = defineRule({
           );
         }
       }
-      return worst(judgements) ?? met(book, 'No interruption of the air is recorded while food was in.');
+      return worst(judgements) ?? met(book, say('air-continuous.none'));
     },
   },
 });

@@ -5,7 +5,8 @@ import { percent } from '../engine/parameter.ts';
 import { groundRecords, lotRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { readingWords } from '../judging/reading.ts';
-import { figureWords } from '../judging/when.ts';
+import { figureIn } from '../words/amounts.ts';
+import { say } from '../words/index.ts';
 
 /** A field's area in m² as it was then: as registered, else of its drawn boundary; null where neither is there. */
 function areaOf(field: Field, at: number): { readonly m2: number; readonly drawn: boolean } | null {
@@ -46,17 +47,17 @@ export const areaPossible = defineRule({
         if (target.lotId !== undefined) {
           const lot = season.lot(target.lotId);
           return lot === undefined
-            ? unknown(book, 'The lot of compost that was wetted is not recorded.', { recordIds })
-            : notApplicable(book, `Lot ${lot.code} was wetted; it has no area.`);
+            ? unknown(book, say('area-possible.lotUnknown'), { recordIds })
+            : notApplicable(book, say('area-possible.wetted', { code: lot.code }));
         }
         const field = target.fieldId === undefined ? undefined : season.field(target.fieldId);
-        if (field === undefined) return unknown(book, 'A field that was treated is not registered.', { recordIds });
+        if (field === undefined) return unknown(book, say('area-possible.fieldUnknown'), { recordIds });
         const { code } = asOf(field, application.started.at);
-        if (target.area === undefined) return notApplicable(book, `No area is recorded for ${code}.`);
+        if (target.area === undefined) return notApplicable(book, say('area-possible.noArea', { code }));
         const applied = numberIn(target.area, 'm2');
         const known = areaOf(field, application.started.at);
         if (applied === null || known === null) {
-          return unknown(book, `The area of ${code} is not recorded.`, {
+          return unknown(book, say('area-possible.fieldArea', { code }), {
             recordIds: [...recordIds, ...field.recordIds],
           });
         }
@@ -67,12 +68,16 @@ export const areaPossible = defineRule({
         };
         const unit = target.area.unit;
         const inUnit = numberIn({ value: whole, unit: 'm2' }, unit);
-        const said = `${readingWords(target.area)} were treated on ${code}, which has ${readingWords({ value: Number(figureWords(inUnit ?? whole)), unit })}.`;
+        const said = say('area-possible.said', {
+          reading: readingWords(target.area),
+          code,
+          whole: readingWords({ value: Number(figureIn(inUnit ?? whole)), unit }),
+        });
         // Two units of one area differ in the last digits; and a boundary drawn on a map is no survey.
         const slack = known.drawn ? book.parameters.drawnPercent / 100 : 1e-6;
         return applied > whole * (1 + slack) ? broken(book, said, evidence) : met(book, said, evidence);
       });
-      return worst(judgements) ?? unknown(book, 'Where this application went is not recorded.', { recordIds });
+      return worst(judgements) ?? unknown(book, say('area-possible.nowhere'), { recordIds });
     },
   },
 });

@@ -7,7 +7,8 @@ import { defineRule } from '../engine/rule.ts';
 import { judged } from '../judging/by-standing.ts';
 import { brewingSince, cameToNothing, loadsOut, recordIdsOf, teaLeft } from '../judging/draws.ts';
 import { atMost, hourMs } from '../judging/span.ts';
-import { besideLimit, hoursWords, spanFigure, spanWords, timeWords } from '../judging/when.ts';
+import { besideLimit, spanFigure, spanWords, timeOf } from '../judging/when.ts';
+import { say } from '../words/index.ts';
 
 /** Whether microbial food was in by then; null where a lot's material is not known. */
 function foodIn(batch: Batch, at: Instant): boolean | null {
@@ -41,41 +42,41 @@ export const brewMaximum = defineRule({
   judge: {
     draw({ batch, draw }, { limits, season }) {
       const book = limits(draw.at.at);
-      if (batch.receivedTea !== null) return notApplicable(book, 'This tea was brewed elsewhere.');
-      if (cameToNothing(draw)) return notApplicable(book, 'None of this load was applied.');
+      if (batch.receivedTea !== null) return notApplicable(book, say('common.brewedElsewhere'));
+      if (cameToNothing(draw)) return notApplicable(book, say('common.cameToNothing'));
       const { brewHours, brewFrom, recordIds } = draw;
       if (brewHours === null || brewFrom === null) {
-        return unknown(book, 'No ingredient is recorded before this draw: record when the first one went in.', {
+        return unknown(book, say('common.noIngredientBefore'), {
           recordIds,
         });
       }
       const food = foodIn(batch, draw.at.at);
       const p = book.parameters;
-      const fed = { advised: p.withFoodAdvisedHours, limit: p.withFoodLimitHours, words: 'with microbial food' };
+      const fed = { advised: p.withFoodAdvisedHours, limit: p.withFoodLimitHours, words: say('brew-maximum.withFood') };
       const plain = {
         advised: p.withoutFoodAdvisedHours,
         limit: p.withoutFoodLimitHours,
-        words: 'without microbial food',
+        words: say('brew-maximum.withoutFood'),
       };
       const { advised, limit, words } = food === false ? plain : fed;
       const standing = atMost(brewHours, limit, advised);
       const evidence = { figures: [spanFigure('brewHours', brewHours, 'h', { advised, limit })], recordIds };
       if (food === null && standing !== atMost(brewHours, plain.limit, plain.advised)) {
-        return unknown(
-          book,
-          `Brewed ${spanWords(brewHours)}; whether microbial food was in is not known, as a lot's material is not recorded.`,
-          evidence,
-        );
+        return unknown(book, say('brew-maximum.foodUnknown', { brewHours: spanWords(brewHours) }), evidence);
       }
-      const said = `${besideLimit(brewHours, limit)} since ${timeWords(season, brewFrom.at)} ${words}`;
+      const said = say('brew-maximum.said', {
+        brewHours: besideLimit(brewHours, limit),
+        brewFrom: timeOf(season, brewFrom.at),
+        words,
+      });
       return judged(
         book,
         standing,
         {
-          within: `Brewed ${said}.`,
-          pastAdvised: `Brewed ${said}: within your limit of ${hoursWords(limit)}, past the ${hoursWords(advised)} that you advise.`,
-          over: `Brewed ${said}; the limit is ${hoursWords(limit)}.`,
-          unsure: `Brewed ${spanWords(brewHours)} ${words}, as the times are not exact; the limit is ${hoursWords(limit)}, advised ${hoursWords(advised)}.`,
+          within: say('brew-maximum.within', { said }),
+          pastAdvised: say('brew-maximum.pastAdvised', { said, limit, advised }),
+          over: say('brew-maximum.over', { said, limit }),
+          unsure: say('brew-maximum.unsure', { brewHours: spanWords(brewHours), words, limit, advised }),
         },
         evidence,
       );
@@ -90,16 +91,12 @@ export const brewMaximum = defineRule({
       const limit = from.at + (food ? p.withFoodLimitHours : p.withoutFoodLimitHours) * hourMs;
       const recordIds = recordIdsOf(batch, 'batch.ingredientAdded');
       if (now <= limit) {
-        const words = `Use the tea up by ${timeWords(season, advised)}, at the latest by ${timeWords(season, limit)}.`;
-        return due(book, now <= advised ? advised : limit, 'draw the tea by this time', words, { recordIds });
+        const words = say('brew-maximum.useUp', { advised: timeOf(season, advised), limit: timeOf(season, limit) });
+        return due(book, now <= advised ? advised : limit, say('due.drawBy'), words, { recordIds });
       }
       // A tank that was drawn from already is judged by its draws; what is left may be a rest nobody recorded.
       if (loadsOut(batch).length > 0) return null;
-      return caution(
-        book,
-        `The tea reached the longest brew time of your limit at ${timeWords(season, limit)} and no draw is recorded: what is drawn later is outside it.`,
-        { recordIds, since: limit },
-      );
+      return caution(book, say('brew-maximum.reached', { limit: timeOf(season, limit) }), { recordIds, since: limit });
     },
   },
 });

@@ -6,7 +6,8 @@ import { defineRule } from '../engine/rule.ts';
 import { judged } from '../judging/by-standing.ts';
 import { brewingSince, cameToNothing, loadsOut, recordIdsOf, teaLeft } from '../judging/draws.ts';
 import { atLeast, hourMs } from '../judging/span.ts';
-import { besideLimit, hoursWords, spanFigure, spanWords, timeWords } from '../judging/when.ts';
+import { besideLimit, spanFigure, spanWords, timeOf } from '../judging/when.ts';
+import { say } from '../words/index.ts';
 
 /** Brew time of each draw, from below. Judged by the book in force at the draw. */
 export const brewMinimum = defineRule({
@@ -31,26 +32,26 @@ export const brewMinimum = defineRule({
   judge: {
     draw({ batch, draw }, { limits, season }) {
       const book = limits(draw.at.at);
-      if (batch.kind === 'extract') return notApplicable(book, 'An extract is not brewed.');
-      if (batch.receivedTea !== null) return notApplicable(book, 'This tea was brewed elsewhere.');
-      if (cameToNothing(draw)) return notApplicable(book, 'None of this load was applied.');
+      if (batch.kind === 'extract') return notApplicable(book, say('brew-minimum.extract'));
+      if (batch.receivedTea !== null) return notApplicable(book, say('common.brewedElsewhere'));
+      if (cameToNothing(draw)) return notApplicable(book, say('common.cameToNothing'));
       const { brewHours, brewFrom, recordIds } = draw;
       if (brewHours === null || brewFrom === null) {
-        return unknown(book, 'No ingredient is recorded before this draw: record when the first one went in.', {
+        return unknown(book, say('common.noIngredientBefore'), {
           recordIds,
         });
       }
       const { advisedHours: advised, limitHours: limit } = book.parameters;
-      const since = timeWords(season, brewFrom.at);
+      const since = timeOf(season, brewFrom.at);
       const said = besideLimit(brewHours, limit);
       return judged(
         book,
         atLeast(brewHours, limit, advised),
         {
-          within: `Brewed ${said} since ${since}.`,
-          pastAdvised: `Brewed ${said} since ${since}: within your limit of ${hoursWords(limit)}, short of the ${hoursWords(advised)} that you advise.`,
-          over: `Brewed ${said} since ${since}; the least is ${hoursWords(limit)}.`,
-          unsure: `Brewed ${spanWords(brewHours)}, as the times are not exact; the least is ${hoursWords(limit)}, advised ${hoursWords(advised)}.`,
+          within: say('brew-minimum.within', { said, since }),
+          pastAdvised: say('brew-minimum.pastAdvised', { said, since, limit, advised }),
+          over: say('brew-minimum.over', { said, since, limit }),
+          unsure: say('brew-minimum.unsure', { brewHours: spanWords(brewHours), limit, advised }),
         },
         { figures: [spanFigure('brewHours', brewHours, 'h', { advised, limit })], recordIds },
       );
@@ -62,17 +63,18 @@ export const brewMinimum = defineRule({
       const { advisedHours: advised, limitHours: limit } = book.parameters;
       const recordIds = recordIdsOf(batch, 'batch.ingredientAdded', 'batch.airStopped');
       if (batch.airOff !== null && batch.airOff.at < from.at + limit * hourMs) {
-        const brewed = hoursWords((batch.airOff.at - from.at) / hourMs);
-        return caution(
-          book,
-          `The air went off after ${brewed} of brewing, before the ${hoursWords(limit)} of your limit.`,
-          { recordIds },
-        );
+        const brewed = (batch.airOff.at - from.at) / hourMs;
+        return caution(book, say('brew-minimum.airOff', { brewed, limit }), { recordIds });
       }
       const at = from.at + advised * hourMs;
-      const words = `${hoursWords(advised)} of brewing are reached at ${timeWords(season, at)}; your least, ${hoursWords(limit)}, at ${timeWords(season, from.at + limit * hourMs)}.`;
+      const words = say('brew-minimum.reached', {
+        advised,
+        at: timeOf(season, at),
+        limit,
+        least: timeOf(season, from.at + limit * hourMs),
+      });
       return now < at && batch.airOff === null
-        ? due(book, at, 'draw the tea from this time on', words, { recordIds })
+        ? due(book, at, say('due.drawFrom'), words, { recordIds })
         : met(book, words, { recordIds });
     },
   },

@@ -3,14 +3,7 @@ import { z } from 'zod';
 import { broken, due, met, notApplicable, worst, type Judgement } from '../engine/judgement.ts';
 import { defineRule } from '../engine/rule.ts';
 import { dayOf } from '../judging/water.ts';
-import { dayWords } from '../judging/when.ts';
-
-const kindWords = {
-  ruling: 'ruling',
-  request: 'request',
-  noncompliance: 'notice of noncompliance',
-  condition: 'condition',
-} as const;
+import { say } from '../words/index.ts';
 
 /** What the certifier asked for by a day, and the word sent back. */
 export const certifierDue = defineRule({
@@ -33,18 +26,15 @@ export const certifierDue = defineRule({
         const book = limits(letter.at.at);
         const dueOn = letter.data.dueOn ?? '';
         const end = endOfDay(dueOn, season.timeZone);
-        const name = `${kindWords[letter.data.kind]} ${letter.data.reference}`;
+        const { kind, reference } = letter.data;
+        const name = say(`letter.${kind}`, { reference });
         const answer = season.naming('certifier.notified', letter.id).find((record) => record.at.at >= letter.at.at);
         if (answer === undefined) {
           return now < end
-            ? due(
-                book,
-                end,
-                `answer the certifier's ${name}`,
-                `The certifier's ${name} is to be answered by ${dayWords(dueOn)}.`,
-                { recordIds: [letter.id] },
-              )
-            : broken(book, `The certifier's ${name} was to be answered by ${dayWords(dueOn)}; no answer is recorded.`, {
+            ? due(book, end, say(`due.letter.${kind}`, { reference }), say('certifier-due.open', { name, dueOn }), {
+                recordIds: [letter.id],
+              })
+            : broken(book, say('certifier-due.late', { name, dueOn }), {
                 recordIds: [letter.id],
                 since: end,
               });
@@ -57,12 +47,12 @@ export const certifierDue = defineRule({
             { name: 'answeredOn', value: day },
           ],
         };
-        const said = `The certifier's ${name}, due on ${dayWords(dueOn)}, was answered on ${dayWords(day)}.`;
+        const said = say('certifier-due.answered', { name, dueOn, day });
         return day > dueOn ? broken(book, said, evidence) : met(book, said, evidence);
       });
       return (
-        worst(judgements, (n) => `${n} more ${n === 1 ? 'letter' : 'letters'} alike.`) ??
-        notApplicable(limits(now), 'No letter of the certifier carries a day.')
+        worst(judgements, (n) => say('certifier-due.more', { n })) ??
+        notApplicable(limits(now), say('certifier-due.none'))
       );
     },
   },

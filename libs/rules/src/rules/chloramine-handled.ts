@@ -5,7 +5,8 @@ import { tankRecords, waterRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { readingWords, surelyAbove } from '../judging/reading.ts';
 import { between, chlorineBounds, firstFills, sourceCode } from '../judging/water.ts';
-import { timeWords } from '../judging/when.ts';
+import { timeOf } from '../judging/when.ts';
+import { say } from '../words/index.ts';
 
 /** Chloramine: only a measured residual after treatment counts. */
 export const chloramineHandled = defineRule({
@@ -37,7 +38,7 @@ export const chloramineHandled = defineRule({
       if (fill === undefined || last === undefined) {
         return notApplicable(
           limits(last?.finished.at ?? now),
-          last === undefined ? 'No fill is recorded yet.' : 'The water holds no chloramine.',
+          last === undefined ? say('common.noFill') : say('chloramine-handled.none'),
         );
       }
       const book = limits(fill.finished.at);
@@ -56,7 +57,10 @@ export const chloramineHandled = defineRule({
         ...(neutralizer === undefined ? [] : [neutralizer.recordId]),
       ];
       if (reading?.data.total !== undefined && bounds !== null) {
-        const said = `${readingWords(reading.data.total)} at ${timeWords(season, reading.at.at)}`;
+        const said = say('chloramine-handled.said', {
+          reading: readingWords(reading.data.total),
+          at: timeOf(season, reading.at.at),
+        });
         const evidence = {
           figures: [
             {
@@ -72,59 +76,33 @@ export const chloramineHandled = defineRule({
           recordIds: [...recordIds, reading.id],
           since: reading.at.at,
         };
-        if (bounds.most <= limit) return met(book, `Total chlorine was ${said} after the treatment.`, evidence);
+        if (bounds.most <= limit) return met(book, say('chloramine-handled.gone', { said }), evidence);
         if (surelyAbove(bounds, limit)) {
           return first === null
             ? due(
                 book,
                 reading.at.at,
-                'treat the water and measure total chlorine',
-                `Total chlorine is still ${said}; the limit is ${limit} mg/L.`,
+                say('due.treatWater'),
+                say('chloramine-handled.still', { said, limit }),
                 evidence,
               )
-            : broken(
-                book,
-                `Total chlorine was still ${said}; the limit is ${limit} mg/L. The food went in all the same.`,
-                evidence,
-              );
+            : broken(book, say('chloramine-handled.fed', { said, limit }), evidence);
         }
-        return unknown(
-          book,
-          `The reading of total chlorine (${said}) does not tell whether it was at or below ${limit} mg/L.`,
-          evidence,
-        );
+        return unknown(book, say('chloramine-handled.cannotTell', { said, limit }), evidence);
       }
       if (fill.disinfectant === 'unknown') {
-        return unknown(
-          book,
-          `What the water from ${code} is disinfected with is not known: record it, or measure total chlorine.`,
-          { recordIds },
-        );
+        return unknown(book, say('chloramine-handled.waterUnknown', { code }), { recordIds });
       }
       if (first === null) {
-        return due(
-          book,
-          last.finished.at,
-          'measure total chlorine before the food goes in',
-          `Water from ${code} holds chloramine: treat it, then measure total chlorine before the food goes in. Air alone does not remove it.`,
-          { recordIds },
-        );
+        return due(book, last.finished.at, say('due.measureTotal'), say('chloramine-handled.treatFirst', { code }), {
+          recordIds,
+        });
       }
       const free =
-        between(batch.chlorine, treated, first).length > 0
-          ? ' A reading of free chlorine does not show chloramine.'
-          : '';
+        between(batch.chlorine, treated, first).length > 0 ? say('chloramine-handled.freeTellsNothing') : null;
       return neutralizer !== undefined
-        ? unknown(
-            book,
-            `A neutralizer went into water from ${code}, which holds chloramine, and total chlorine was not measured after it.${free}`,
-            { recordIds },
-          )
-        : broken(
-            book,
-            `Water from ${code} holds chloramine, and no reading of total chlorine after a treatment is recorded. Air alone does not remove it.${free}`,
-            { recordIds, since: first.at },
-          );
+        ? unknown(book, say('chloramine-handled.neutralizerOnly', { code, more: free }), { recordIds })
+        : broken(book, say('chloramine-handled.airOnly', { code, more: free }), { recordIds, since: first.at });
     },
   },
 });

@@ -7,9 +7,8 @@ import { judged } from '../judging/by-standing.ts';
 import { readingWords, surelyAbove } from '../judging/reading.ts';
 import { atLeast, minuteMs } from '../judging/span.ts';
 import { between, chlorineBounds, firstFills, sourceCode } from '../judging/water.ts';
-import { besideLimit, figureWords, spanFigure, spanWords, timeWords } from '../judging/when.ts';
-
-const minutesWords = (value: number): string => `${figureWords(value)} min`;
+import { besideLimit, spanFigure, spanWords, timeOf } from '../judging/when.ts';
+import { say } from '../words/index.ts';
 
 /** Chlorinated water aerated, or measured, before the first ingredient. */
 export const chlorineDissipated = defineRule({
@@ -41,10 +40,7 @@ export const chlorineDissipated = defineRule({
       const last = fills.at(-1);
       if (fill === undefined || last === undefined) {
         const book = limits(last?.finished.at ?? now);
-        return notApplicable(
-          book,
-          last === undefined ? 'No fill is recorded yet.' : 'The water holds no free chlorine.',
-        );
+        return notApplicable(book, last === undefined ? say('common.noFill') : say('chlorine-dissipated.none'));
       }
       const book = limits(fill.finished.at);
       const { advisedMinutes: advised, limitMinutes: limit, limitMgPerL } = book.parameters;
@@ -53,7 +49,7 @@ export const chlorineDissipated = defineRule({
       const fillIds = fills.map((each) => each.recordId);
       const reading = between(batch.chlorine, last.finished, first).findLast((each) => each.data.free !== undefined);
       const bounds = reading === undefined ? null : chlorineBounds(reading, 'free');
-      const said = reading?.data.free === undefined ? '' : readingWords(reading.data.free);
+      const said = reading?.data.free === undefined ? null : readingWords(reading.data.free);
       if (reading !== undefined && bounds !== null) {
         const evidence = {
           figures: [
@@ -71,39 +67,44 @@ export const chlorineDissipated = defineRule({
           since: reading.at.at,
         };
         if (bounds.most <= limitMgPerL) {
-          return met(book, `Free chlorine was ${said} at ${timeWords(season, reading.at.at)}.`, evidence);
+          return met(book, say('chlorine-dissipated.gone', { said, at: timeOf(season, reading.at.at) }), evidence);
         }
         if (surelyAbove(bounds, limitMgPerL)) {
-          const words = `Free chlorine was still ${said} at ${timeWords(season, reading.at.at)}; the limit is ${limitMgPerL} mg/L.`;
+          const words = say('chlorine-dissipated.still', {
+            said,
+            at: timeOf(season, reading.at.at),
+            limit: limitMgPerL,
+          });
           return first === null
             ? due(
                 book,
                 reading.at.at + limit * minuteMs,
-                'measure free chlorine again',
-                `${words} Keep the air on and measure again before the food goes in.`,
+                say('due.measureFree'),
+                say('chlorine-dissipated.keepAir', { still: words }),
                 evidence,
               )
-            : broken(book, `${words} The food went in all the same.`, evidence);
+            : broken(book, say('chlorine-dissipated.fed', { still: words }), evidence);
         }
       }
-      const strip = said === '' ? '' : ` The reading (${said}) leaves the minutes to decide.`;
+      const strip = said === null ? null : say('chlorine-dissipated.minutesDecide', { said });
       const span = batch.preAerationMinutes;
       if (first === null) {
         const air = batch.airStarts.at(-1)?.at.at;
         if (air === undefined || (batch.airOff !== null && batch.airOff.at >= air)) {
-          return due(
-            book,
-            last.finished.at,
-            'put the air on',
-            `Water from ${code} is chlorinated: give it ${minutesWords(advised)} of air before the food goes in.`,
-            { recordIds: fillIds },
-          );
+          return due(book, last.finished.at, say('due.airOn'), say('chlorine-dissipated.giveAir', { code, advised }), {
+            recordIds: fillIds,
+          });
         }
         const from = Math.max(air, last.finished.at);
         const [least, aim] = [from + limit * minuteMs, from + advised * minuteMs];
-        const words = `Water from ${code} is chlorinated: the food goes in from ${timeWords(season, aim)}, at the earliest from ${timeWords(season, least)}.${strip}`;
+        const words = say('chlorine-dissipated.foodFrom', {
+          code,
+          aim: timeOf(season, aim),
+          least: timeOf(season, least),
+          strip,
+        });
         return now < aim
-          ? due(book, aim, 'add the first ingredient from this time on', words, { recordIds: fillIds })
+          ? due(book, aim, say('due.firstIngredient'), words, { recordIds: fillIds })
           : met(book, words, { recordIds: fillIds });
       }
       const recordIds = [
@@ -112,11 +113,7 @@ export const chlorineDissipated = defineRule({
         ...(batch.ingredients[0] === undefined ? [] : [batch.ingredients[0].recordId]),
       ];
       if (span === null) {
-        return unknown(
-          book,
-          `Water from ${code} is chlorinated, and how long it had air before the food went in is not recorded.`,
-          { recordIds },
-        );
+        return unknown(book, say('chlorine-dissipated.noAir', { code }), { recordIds });
       }
       const evidence = {
         figures: [spanFigure('preAerationMinutes', span, 'min', { advised, limit })],
@@ -125,29 +122,21 @@ export const chlorineDissipated = defineRule({
       };
       const standing = atLeast(span, limit, advised);
       if (fill.disinfectant === 'unknown' && standing !== 'within') {
-        return unknown(
-          book,
-          `What the water from ${code} is disinfected with is not known, and it had ${spanWords(span, minutesWords)} of air before the food went in.`,
-          evidence,
-        );
+        return unknown(book, say('chlorine-dissipated.waterUnknown', { code, span: spanWords(span, 'min') }), evidence);
       }
       const neutralized = batch.ingredients.some((each) => each.kind === 'neutralizer' && each.at.at <= first.at);
       if (neutralized && (standing === 'over' || standing === 'maybeOver')) {
-        return unknown(
-          book,
-          `A neutralizer went in and the air ran ${spanWords(span, minutesWords)}: only a reading of free chlorine tells whether it is gone.`,
-          evidence,
-        );
+        return unknown(book, say('chlorine-dissipated.neutralized', { span: spanWords(span, 'min') }), evidence);
       }
-      const aired = besideLimit(span, limit, minutesWords);
+      const aired = besideLimit(span, limit, 'min');
       return judged(
         book,
         standing,
         {
-          within: `${aired} of uninterrupted air before the food went in.${strip}`,
-          pastAdvised: `${aired} of uninterrupted air before the food went in: your least is ${minutesWords(limit)}, advised ${minutesWords(advised)}.${strip}`,
-          over: `Water from ${code} is chlorinated and had ${aired} of uninterrupted air before the food went in; the least is ${minutesWords(limit)}.${strip}`,
-          unsure: `The water had ${spanWords(span, minutesWords)} of air before the food went in, as the times are not exact; the least is ${minutesWords(limit)}, advised ${minutesWords(advised)}.${strip}`,
+          within: say('chlorine-dissipated.within', { aired, strip }),
+          pastAdvised: say('chlorine-dissipated.pastAdvised', { aired, limit, advised, strip }),
+          over: say('chlorine-dissipated.over', { code, aired, limit, strip }),
+          unsure: say('chlorine-dissipated.unsure', { span: spanWords(span, 'min'), limit, advised, strip }),
         },
         evidence,
       );

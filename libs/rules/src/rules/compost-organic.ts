@@ -2,13 +2,13 @@ import { addDays, daysBetween, startOfDay, type Pile, type Season } from '@furro
 import { z } from 'zod';
 import { broken, caution, due, met, notApplicable, unknown, type Judgement } from '../engine/judgement.ts';
 import { resting, type Limits } from '../engine/limits.ts';
-import { amount, byRegulation, days, temperature } from '../engine/parameter.ts';
+import { amount, byRegulation, days, leftOpen, temperature } from '../engine/parameter.ts';
 import { pileRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { animalOriginOfPile } from '../judging/animal-origin.ts';
 import { heatOf } from '../judging/compost-process.ts';
 import { dayOf } from '../judging/water.ts';
-import { countWords, dayWords, figureWords } from '../judging/when.ts';
+import { say } from '../words/index.ts';
 
 const parameters = z.object({
   leastCarbonToNitrogen: byRegulation('atLeast', amount('1', 25, 'Least C:N at the start.')),
@@ -18,8 +18,8 @@ const parameters = z.object({
   windrowDays: byRegulation('atLeast', days(15, 'Days at temperature in a windrow.')),
   windrowTurnings: byRegulation('atLeast', amount('{turnings}', 5, 'Turnings of a windrow during those days.')),
   staticDays: byRegulation('atLeast', days(3, 'Days at temperature in a vessel or an aerated static pile.')),
-  wormDays: days(365, 'Days after which worm compost is old enough in any system.'),
-  wormLeastDays: days(60, 'Least days of worm compost in any system.'),
+  wormDays: leftOpen('atLeast', days(365, 'Days after which worm compost is old enough in any system.')),
+  wormLeastDays: leftOpen('atLeast', days(60, 'Least days of worm compost in any system.')),
 });
 type P = z.output<typeof parameters>;
 
@@ -31,7 +31,7 @@ function wormCompost(season: Season, pile: Pile, limits: Limits<P>): Judgement {
   const { wormDays, wormLeastDays } = limits.parameters;
   if (finished === undefined) {
     const by = startOfDay(addDays(start, wormDays), season.timeZone);
-    return due(book, by, 'finish the worm compost', `Worm compost begun on ${dayWords(start)} is still growing.`, {
+    return due(book, by, say('due.finishWorm'), say('compost-organic.growing', { start }), {
       recordIds: [pile.started.id],
     });
   }
@@ -40,16 +40,12 @@ function wormCompost(season: Season, pile: Pile, limits: Limits<P>): Judgement {
     figures: [{ name: 'days', value: age, unit: 'd', advised: wormDays, limit: wormLeastDays }],
     recordIds: [pile.started.id, finished.id],
   };
-  const said = `Worm compost was ${age} days old when finished`;
-  if (age < wormLeastDays) return broken(book, `${said}; the least in any system is ${wormLeastDays}.`, evidence);
+  const said = say('compost-organic.wormAge', { age });
+  if (age < wormLeastDays) return broken(book, say('compost-organic.wormYoung', { said, wormLeastDays }), evidence);
   if (age < wormDays) {
-    return caution(
-      book,
-      `${said}: enough for some systems (60 days in a continuous flow reactor, 4 months in containers indoors), not for windrows outdoors (12 months). Show the certifier which it was.`,
-      evidence,
-    );
+    return caution(book, say('compost-organic.wormSystem', { said }), evidence);
   }
-  return met(book, `${said}.`, evidence);
+  return met(book, say('common.stop', { said }), evidence);
 }
 
 /** Own compost against the organic regulation. */
@@ -75,22 +71,22 @@ export const compostOrganic = defineRule({
       const p = book.parameters;
       const { method, carbonToNitrogen } = pile.started.data;
       const origin = animalOriginOfPile(season, pile);
-      if (origin === 'no')
-        return notApplicable(book, 'Nothing of animal origin went in: plant material need not be heated.');
+      if (origin === 'no') return notApplicable(book, say('compost-organic.plantOnly'));
       if (method === 'vermicompost') return wormCompost(season, pile, book);
       const recordIds = [pile.started.id];
       if (method === 'passive') {
-        return broken(
-          book,
-          'A pile that is neither turned nor aerated is not among the processes of the regulation: it counts as raw manure, with 120 or 90 days to the harvest.',
-          { recordIds },
-        );
+        return broken(book, say('compost-organic.passive'), { recordIds });
       }
       const windrow = method === 'windrow';
       const needed = windrow ? p.windrowDays : p.staticDays;
       const turnings = windrow ? p.windrowTurnings : 0;
       const heat = heatOf(season, pile, { leastF: p.leastF, mostF: p.mostF, days: needed, turnings, inARow: true });
-      const asked = `${needed} days in a row between ${figureWords(p.leastF)} and ${figureWords(p.mostF)} °F${windrow ? ` with ${countWords(turnings, 'turning')}` : ''}`;
+      const asked = say('compost-organic.asked', {
+        needed,
+        leastF: p.leastF,
+        mostF: p.mostF,
+        with: windrow ? say('compost.withTurnings', { turnings }) : null,
+      });
       const evidence = {
         figures: [
           { name: 'daysAtTemperature', value: heat.bestDays, unit: 'd', limit: needed },
@@ -105,37 +101,45 @@ export const compostOrganic = defineRule({
         carbonToNitrogen === undefined
           ? null
           : carbonToNitrogen >= p.leastCarbonToNitrogen && carbonToNitrogen <= p.mostCarbonToNitrogen;
-      const counts = 'It counts as raw manure, with 120 or 90 days to the harvest.';
+      const counts = say('compost-organic.counts');
+      const shown = {
+        bestDays: heat.bestDays,
+        and: windrow ? say('compost.andTurnings', { turnings: heat.turnings }) : null,
+        asked,
+      };
       if (ratio === false) {
         return broken(
           book,
-          `The mix began at ${figureWords(carbonToNitrogen ?? 0)}:1; the range is ${p.leastCarbonToNitrogen}:1 to ${p.mostCarbonToNitrogen}:1. ${counts}`,
-          evidence,
+          say('compost-organic.ratio', {
+            carbonToNitrogen: carbonToNitrogen ?? 0,
+            least: p.leastCarbonToNitrogen,
+            most: p.mostCarbonToNitrogen,
+            counts,
+          }),
+          {
+            ...evidence,
+            own: say('compost-organic.ownRatio', {
+              carbonToNitrogen: carbonToNitrogen ?? 0,
+              least: p.leastCarbonToNitrogen,
+              most: p.mostCarbonToNitrogen,
+            }),
+          },
         );
       }
       if (heat.state === 'notReached')
-        return broken(
-          book,
-          `The records show ${countWords(heat.bestDays, 'such day')} in a row${windrow ? ` and ${countWords(heat.turnings, 'turning')}` : ''}; asked are ${asked}. ${counts}`,
-          evidence,
-        );
+        return broken(book, say('compost-organic.notReached', { ...shown, counts }), {
+          ...evidence,
+          own: say('compost.own', shown),
+        });
       if (heat.state === 'running') {
         const by = startOfDay(addDays(dayOf(season, pile.started.at.at), needed), season.timeZone);
-        return due(book, by, 'measure the pile every day', `The pile is not finished; asked are ${asked}.`, evidence);
+        return due(book, by, say('due.measurePile'), say('compost.running', { asked }), evidence);
       }
       if (heat.state === 'missed') {
-        return unknown(
-          book,
-          `No temperature is recorded for ${heat.missedDays} of the days; asked are ${asked}.`,
-          evidence,
-        );
+        return unknown(book, say('compost.missed', { missedDays: heat.missedDays, asked }), evidence);
       }
-      if (ratio === null) return unknown(book, 'The C:N of the mix at the start is not recorded.', evidence);
-      return met(
-        book,
-        `The records show ${asked}, and ${figureWords(carbonToNitrogen ?? 0)}:1 at the start.`,
-        evidence,
-      );
+      if (ratio === null) return unknown(book, say('compost-organic.noRatio'), evidence);
+      return met(book, say('compost-organic.reached', { asked, carbonToNitrogen: carbonToNitrogen ?? 0 }), evidence);
     },
   },
 });

@@ -7,7 +7,7 @@ import { defineRule } from '../engine/rule.ts';
 import { animalOriginOfPile } from '../judging/animal-origin.ts';
 import { heatOf } from '../judging/compost-process.ts';
 import { dayOf } from '../judging/water.ts';
-import { countWords, figureWords } from '../judging/when.ts';
+import { say } from '../words/index.ts';
 
 /** Own compost against the produce rule: heat and curing, no C:N. */
 export const compostProduce = defineRule({
@@ -38,22 +38,20 @@ export const compostProduce = defineRule({
       const p = book.parameters;
       const { method } = pile.started.data;
       if (animalOriginOfPile(season, pile) === 'no') {
-        return notApplicable(book, 'Nothing of animal origin went in.');
+        return notApplicable(book, say('compost-produce.plantOnly'));
       }
       const recordIds = [pile.started.id];
       if (method === 'vermicompost' || method === 'passive') {
-        const how = method === 'vermicompost' ? 'Worm compost' : 'A pile that is neither turned nor aerated';
-        return unknown(
-          book,
-          `${how} is none of the processes named: only a record that its own process is scientifically valid makes it treated. Until then treat it as untreated and keep it off the crop.`,
-          { recordIds },
-        );
+        const how = method === 'vermicompost' ? say('compost-produce.worm') : say('compost-produce.passive');
+        return unknown(book, say('compost-produce.otherProcess', { how }), { recordIds });
       }
       const windrow = method === 'windrow';
       const needed = windrow ? p.windrowDays : p.staticDays;
       const turnings = windrow ? p.windrowTurnings : 0;
       const heat = heatOf(season, pile, { leastF: p.leastF, mostF: null, days: needed, turnings, inARow: !windrow });
-      const asked = `${needed} days ${windrow ? '' : 'in a row '}at ${figureWords(p.leastF)} °F or more${windrow ? ` with ${countWords(turnings, 'turning')}` : ''}`;
+      const asked = windrow
+        ? say('compost-produce.askedTurned', { needed, leastF: p.leastF, turnings })
+        : say('compost-produce.asked', { needed, leastF: p.leastF });
       const evidence = {
         figures: [
           { name: 'daysAtTemperature', value: heat.bestDays, unit: 'd', limit: needed },
@@ -61,32 +59,32 @@ export const compostProduce = defineRule({
         ],
         recordIds: heat.recordIds,
       };
+      const shown = {
+        bestDays: heat.bestDays,
+        and: windrow ? say('compost.andTurnings', { turnings: heat.turnings }) : null,
+        asked,
+      };
       switch (heat.state) {
         case 'notReached':
-          return broken(
-            book,
-            `The records show ${countWords(heat.bestDays, 'such day')}${windrow ? ` and ${countWords(heat.turnings, 'turning')}` : ''}; asked are ${asked}. It counts as untreated: keep it off the crop.`,
-            evidence,
-          );
+          return broken(book, say('compost-produce.notReached', shown), {
+            ...evidence,
+            own: say('compost.own', shown),
+          });
         case 'running':
           return due(
             book,
             startOfDay(addDays(dayOf(season, pile.started.at.at), needed), season.timeZone),
-            'measure the pile every day',
-            `The pile is not finished; asked are ${asked}.`,
+            say('due.measurePile'),
+            say('compost.running', { asked }),
             evidence,
           );
         case 'missed':
-          return unknown(
-            book,
-            `No temperature is recorded for ${heat.missedDays} of the days; asked are ${asked}.`,
-            evidence,
-          );
+          return unknown(book, say('compost.missed', { missedDays: heat.missedDays, asked }), evidence);
         case 'reached': {
           const finished = pile.finishes[0];
           return finished?.data.curedFrom === undefined
-            ? unknown(book, `The records show ${asked}; from when the compost was cured is not recorded.`, evidence)
-            : met(book, `The records show ${asked}, and curing after it.`, {
+            ? unknown(book, say('compost-produce.notCured', { asked }), evidence)
+            : met(book, say('compost-produce.reached', { asked }), {
                 ...evidence,
                 recordIds: [...evidence.recordIds, finished.id],
               });

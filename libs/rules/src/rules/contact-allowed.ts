@@ -5,6 +5,7 @@ import type { AnyLimits } from '../engine/limits.ts';
 import { groundRecords, paperRecords, pileRecords, tankRecords, waterRecords } from '../engine/looks-at.ts';
 import { defineRule, type Bench } from '../engine/rule.ts';
 import { treatmentOf, type Treatment } from '../judging/treatment.ts';
+import { say } from '../words/index.ts';
 
 type Made = Application['record']['data'];
 
@@ -43,7 +44,7 @@ function judgeMeeting(
   planting: Planting | null,
   recordIds: readonly string[],
 ): Judgement {
-  const crop = planting?.started.data.crop ?? 'the crop';
+  const crop = planting?.started.data.crop ?? say('contact-allowed.theCrop');
   const evidence = {
     figures: [
       { name: 'treatmentStatus', value: treatment.state },
@@ -52,51 +53,39 @@ function judgeMeeting(
     recordIds,
   };
   if (planting !== null && outsideTheRule(planting))
-    return notApplicable(book, `${crop} does not fall under the rule on contact.`);
+    return notApplicable(book, say('contact-allowed.outside', { crop }));
   const meeting = meets(made, planting);
   const sprouts = planting?.started.data.ediblePart === 'seedForSprouts';
-  if (meeting === 'none') return met(book, `The tea did not touch what is eaten of ${crop}.`, evidence);
-  const because = treatment.because.length === 0 ? '' : ` (${treatment.because.join('; ')})`;
+  if (meeting === 'none') return met(book, say('contact-allowed.untouched', { crop }), evidence);
+  const because =
+    treatment.because.length === 0 ? null : say('contact-allowed.because', { because: treatment.because });
   switch (treatment.state) {
     case 'noAnimalOrigin':
-      return met(book, 'Nothing of animal origin is in this tea.', evidence);
+      return met(book, say('contact-allowed.noAnimal'), evidence);
     case 'untreated':
       if (meeting === 'contact') {
         return broken(
           book,
-          `Untreated tea${because} touched what is eaten of ${crop}${sprouts ? ', seed for sprouts' : ''}: do not harvest it for eating raw before you have spoken with the certifier.`,
+          say('contact-allowed.touched', { because, crop, sprouts: sprouts ? say('contact-allowed.sprouts') : null }),
           evidence,
         );
       }
-      if (meeting === 'splash')
-        return caution(
-          book,
-          `Untreated tea${because} was put on the ground of ${crop} with edible parts near it: contact afterwards has to be kept low.`,
-          evidence,
-        );
-      return unknown(
-        book,
-        `Untreated tea${because} was put on ${crop}; whether edible parts were there is not recorded.`,
-        evidence,
-      );
+      if (meeting === 'splash') return caution(book, say('contact-allowed.splash', { because, crop }), evidence);
+      return unknown(book, say('contact-allowed.presenceUnknown', { because, crop }), evidence);
     case 'treated':
       return meeting === 'contact'
-        ? caution(
-            book,
-            `Treated tea touched what is eaten of ${crop}: with compost treatment, contact has to be kept low; only a process that meets the stricter standard allows any manner.`,
-            evidence,
-          )
-        : met(book, `Treated tea on ${crop}, with contact kept low.`, evidence);
+        ? caution(book, say('contact-allowed.treatedContact', { crop }), evidence)
+        : met(book, say('contact-allowed.treated', { crop }), evidence);
     case 'unknown':
       return meeting === 'splash'
-        ? caution(
-            book,
-            `Whether this tea counts as treated is open${because}, and edible parts of ${crop} were near: contact afterwards has to be kept low.`,
-            evidence,
-          )
+        ? caution(book, say('contact-allowed.openSplash', { because, crop }), evidence)
         : unknown(
             book,
-            `Whether this tea counts as treated is open${because}, and it ${meeting === 'contact' ? 'touched' : 'may have touched'} what is eaten of ${crop}.`,
+            say('contact-allowed.open', {
+              because,
+              meeting: meeting === 'contact' ? say('contact-allowed.didTouch') : say('contact-allowed.mayTouch'),
+              crop,
+            }),
             evidence,
           );
   }
@@ -105,7 +94,7 @@ function judgeMeeting(
 /** Status × method × edible part × presence, for each planting that was treated. */
 export const contactAllowed = defineRule({
   id: 'contact-allowed',
-  revision: 1,
+  revision: 2,
   title: 'Contact with what is eaten',
   reason:
     'Tea of untreated animal materials must not touch produce while it is applied, and contact afterwards is kept low. So the method, the part that is eaten and whether it was there decide together.',
@@ -123,10 +112,10 @@ export const contactAllowed = defineRule({
     application(application, given) {
       const book = given.limits(application.started.at);
       const made = application.record.data;
-      if (made.method === 'compostWetting') return notApplicable(book, 'Compost was wetted; no crop was touched.');
+      if (made.method === 'compostWetting') return notApplicable(book, say('contact-allowed.wetted'));
       const treatment = worstTreatment(given, application);
       if (treatment === null)
-        return unknown(book, 'Which batch this tea came from is not recorded.', { recordIds: [application.record.id] });
+        return unknown(book, say('contact-allowed.batchUnknown'), { recordIds: [application.record.id] });
       const recordIds = [application.record.id, ...treatment.recordIds];
       const plantings = application.targets.flatMap(({ plantingIds }) =>
         plantingIds.map((id) => given.season.planting(id)),
@@ -136,7 +125,7 @@ export const contactAllowed = defineRule({
         (known.length === 0 ? [null] : known).map((planting) =>
           judgeMeeting(book, treatment, made, planting, recordIds),
         ),
-        () => 'Other plantings were treated alike.',
+        () => say('contact-allowed.more'),
       );
     },
   },

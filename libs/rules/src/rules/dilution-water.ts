@@ -4,6 +4,7 @@ import { resting } from '../engine/limits.ts';
 import { groundRecords, waterRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { sourceAt } from '../judging/water.ts';
+import { say } from '../words/index.ts';
 
 /** Water added in the sprayer. */
 export const dilutionWater = defineRule({
@@ -28,10 +29,10 @@ export const dilutionWater = defineRule({
       const book = limits(application.started.at);
       const { dilutionVolume, dilutionSourceId } = application.record.data;
       const recordIds = [application.record.id];
-      if (dilutionVolume === undefined || dilutionVolume.value === 0) return notApplicable(book, 'No water was added.');
+      if (dilutionVolume === undefined || dilutionVolume.value === 0)
+        return notApplicable(book, say('dilution-water.none'));
       const source = dilutionSourceId === undefined ? null : sourceAt(season, dilutionSourceId, application.started.at);
-      if (source === null)
-        return unknown(book, 'Water was added in the sprayer; from where is not recorded.', { recordIds });
+      if (source === null) return unknown(book, say('dilution-water.fromWhere'), { recordIds });
       if (source.kind === 'surface' && (source.treatment ?? []).length === 0) {
         const plantings = application.targets.flatMap(({ plantingIds }) =>
           plantingIds.map((id) => season.planting(id)),
@@ -39,20 +40,23 @@ export const dilutionWater = defineRule({
         const food =
           plantings.length === 0 || plantings.some((planting) => planting?.started.data.ediblePart !== 'notForFood');
         if (food)
-          return broken(
-            resting(book, 'guideline', 'major'),
-            `Untreated surface water (${source.code}) was added and went onto a food crop.`,
-            { recordIds },
-          );
+          return broken(resting(book, 'guideline', 'major'), say('dilution-water.surface', { code: source.code }), {
+            recordIds,
+          });
       }
       if (source.disinfectant === 'unknown')
-        return unknown(book, `What the water from ${source.code} is disinfected with is not known.`, { recordIds });
+        return unknown(book, say('dilution-water.waterUnknown', { code: source.code }), { recordIds });
       return source.disinfectant === 'none'
-        ? met(book, `Water from ${source.code} holds no disinfectant.`, { recordIds })
+        ? met(book, say('dilution-water.clean', { code: source.code }), { recordIds })
         : broken(
             book,
-            `Water from ${source.code} holds ${source.disinfectant}; thinned into the tea it kills what was brewed.`,
-            { recordIds },
+            say('dilution-water.kills', {
+              code: source.code,
+              disinfectant: say(`water.${source.disinfectant}`),
+            }),
+            {
+              recordIds,
+            },
           );
     },
   },

@@ -4,7 +4,7 @@ import { broken, met, notApplicable, worst, type Judgement } from '../engine/jud
 import { days } from '../engine/parameter.ts';
 import { defineRule } from '../engine/rule.ts';
 import { dayOf } from '../judging/water.ts';
-import { dayWords } from '../judging/when.ts';
+import { say } from '../words/index.ts';
 
 const applies: ReadonlySet<string> = new Set(['sprayer', 'injector', 'drench', 'spreader']);
 
@@ -39,25 +39,21 @@ export const equipmentCalibrated = defineRule({
         const book = limits(started.at);
         const valid = book.parameters.validDays;
         const day = dayOf(season, started.at);
-        const said = `${code} was used for ${application.code} on ${dayWords(day)}`;
+        const said = say('equipment-calibrated.used', { code, application: application.code, day });
         const last = equipment.calibrations.findLast(({ at }) => at.at <= started.at);
         const changed = equipment.revisions.findLast(({ from }) => from <= started.at);
         const recordIds = [record.id, ...(last === undefined ? [] : [last.id])];
-        if (last === undefined) return broken(book, `${said} and its output was not measured before.`, { recordIds });
+        if (last === undefined) return broken(book, say('equipment-calibrated.never', { said }), { recordIds });
         const age = daysBetween(dayOf(season, last.at.at), day);
         const evidence = { figures: [{ name: 'calibrationAgeDays', value: age, unit: 'd', limit: valid }], recordIds };
         if (changed !== undefined && changed.from > last.at.at)
-          return broken(
-            book,
-            `${said}; it was changed after its output was last measured, on ${dayWords(dayOf(season, last.at.at))}.`,
-            evidence,
-          );
-        const words = `${said}, its output last measured on ${dayWords(dayOf(season, last.at.at))}; a measurement counts for ${valid} days.`;
+          return broken(book, say('equipment-calibrated.changed', { said, last: dayOf(season, last.at.at) }), evidence);
+        const words = say('equipment-calibrated.age', { said, last: dayOf(season, last.at.at), valid });
         return age > valid ? broken(book, words, evidence) : met(book, words, evidence);
       });
       return (
-        worst(judgements, (n) => `${n} more ${n === 1 ? 'use is' : 'uses are'} like it.`) ??
-        notApplicable(limits(now), 'Not used for tea yet.')
+        worst(judgements, (n) => say('common.moreUses', { n })) ??
+        notApplicable(limits(now), say('equipment-calibrated.unused'))
       );
     },
   },

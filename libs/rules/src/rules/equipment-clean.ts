@@ -2,7 +2,8 @@ import { z } from 'zod';
 import { broken, caution, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
 import { tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
-import { timeWords } from '../judging/when.ts';
+import { timeOf } from '../judging/when.ts';
+import { say } from '../words/index.ts';
 
 /** Equipment cleaned after it was used for something else, before tea went through it. */
 export const equipmentClean = defineRule({
@@ -39,8 +40,8 @@ export const equipmentClean = defineRule({
         const { code } = equipment.registered;
         const use = equipment.uses.findLast(({ at }) => at.from <= started.to);
         if (use === undefined)
-          return [met(book, `No other use of ${code} is recorded before.`, { recordIds: [application.record.id] })];
-        const said = `${code} was used for ${use.data.what} at ${timeWords(season, use.at.at)}`;
+          return [met(book, say('equipment-clean.noOther', { code }), { recordIds: [application.record.id] })];
+        const said = say('equipment-clean.used', { code, what: use.data.what, at: timeOf(season, use.at.at) });
         const surely = equipment.cleanings.findLast(({ at }) => at.from >= use.at.to && at.to <= started.from);
         const maybe = equipment.cleanings.findLast(({ at }) => at.to >= use.at.from && at.from <= started.to);
         const cleaning = surely ?? maybe;
@@ -48,22 +49,20 @@ export const equipmentClean = defineRule({
         if (surely !== undefined) {
           return [
             surely.data.rinsed
-              ? met(book, `${said} and cleaned before the tea.`, { recordIds })
-              : caution(book, `${said} and cleaned before the tea, but not rinsed.`, { recordIds }),
+              ? met(book, say('equipment-clean.cleaned', { said }), { recordIds })
+              : caution(book, say('equipment-clean.notRinsed', { said }), { recordIds }),
           ];
         }
         if (maybe !== undefined)
           return [
-            unknown(book, `${said}; whether it was cleaned before the tea depends on times that are not exact.`, {
+            unknown(book, say('equipment-clean.unsure', { said }), {
               recordIds,
             }),
           ];
-        const what = use.data.prohibited === 'yes' ? ', a prohibited substance,' : '';
-        return [
-          broken(book, `${said}${what} and no cleaning is recorded before the tea went through it.`, { recordIds }),
-        ];
+        const what = use.data.prohibited === 'yes' ? say('equipment-clean.prohibited') : null;
+        return [broken(book, say('equipment-clean.notCleaned', { said, what }), { recordIds })];
       });
-      return worst(judgements) ?? notApplicable(book, 'No equipment is named.');
+      return worst(judgements) ?? notApplicable(book, say('equipment-clean.none'));
     },
   },
 });

@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { met, notApplicable, unknown } from '../engine/judgement.ts';
 import { groundRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
+import { say } from '../words/index.ts';
 
 /** The field itself, or the one around it, whose boundary was drawn; undefined where none was. */
 function drawn(season: Season, field: Field): Field | undefined {
@@ -39,11 +40,12 @@ export const fieldLocated = defineRule({
       const recordIds = field.recordIds;
       const where = drawn(season, field);
       if (where !== undefined) {
-        const around = where.id === field.id ? code : `${asOf(where, Infinity).code} around ${code}`;
-        return met(book, `The boundary of ${around} is on record.`, { recordIds });
+        const around =
+          where.id === field.id ? code : say('field-located.around', { code: asOf(where, Infinity).code, inner: code });
+        return met(book, say('field-located.drawn', { around }), { recordIds });
       }
-      if (first === undefined) return notApplicable(book, 'Nothing was harvested from it.');
-      return unknown(book, `Where ${code} lies is not on record: draw its boundary.`, { recordIds });
+      if (first === undefined) return notApplicable(book, say('field-located.noHarvest'));
+      return unknown(book, say('field-located.notDrawn', { code }), { recordIds });
     },
   },
 });

@@ -3,7 +3,8 @@ import { z } from 'zod';
 import { broken, met, notApplicable, unknown } from '../engine/judgement.ts';
 import { tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
-import { figureWords, timeWords } from '../judging/when.ts';
+import { timeOf } from '../judging/when.ts';
+import { say, type Said } from '../words/index.ts';
 
 /** The tank's running content against its working volume. */
 export const fillLevel = defineRule({
@@ -26,10 +27,10 @@ export const fillLevel = defineRule({
     batch(batch, { limits, now, season }) {
       const first = batch.fills[0];
       const book = limits(first?.finished.at ?? now);
-      if (first === undefined) return notApplicable(book, 'No fill is recorded yet.');
+      if (first === undefined) return notApplicable(book, say('common.noFill'));
       const vessel = batch.vesselId === null ? undefined : season.vessel(batch.vesselId);
       if (vessel === undefined)
-        return unknown(book, 'Which tank this is, or its working volume, is not recorded.', {
+        return unknown(book, say('fill-level.vesselUnknown'), {
           recordIds: [first.recordId],
         });
       const highest = batch.content.reduce<(typeof batch.content)[number] | null>(
@@ -37,25 +38,33 @@ export const fillLevel = defineRule({
         null,
       );
       if (highest === null || batch.fills.some((fill) => fill.litres === null)) {
-        return unknown(book, 'What was filled in cannot be turned into a volume: record the worth of the mark.', {
+        return unknown(book, say('fill-level.volumeUnknown'), {
           recordIds: batch.fills.map((fill) => fill.recordId),
         });
       }
       const { workingVolume } = asOf(vessel, highest.at.at);
       const working = litres(workingVolume);
       if (working === null)
-        return unknown(book, `The working volume of ${vessel.registered.code} is no volume.`, {
+        return unknown(book, say('fill-level.noVolume', { code: vessel.registered.code }), {
           recordIds: [first.recordId],
         });
-      const asWritten = (value: Decimal): string =>
-        `${figureWords(value.div(working).times(workingVolume.value).toNumber())} ${workingVolume.unit === '[gal_us]' ? 'gal' : workingVolume.unit}`;
+      const asWritten = (value: Decimal): Said =>
+        say('reading.figure', {
+          value: value.div(working).times(workingVolume.value).toNumber(),
+          unit: workingVolume.unit === '[gal_us]' ? 'gal' : workingVolume.unit,
+        });
       const at = limits(highest.at.at);
       const evidence = {
         figures: [{ name: 'contentL', value: highest.litres.toNumber(), unit: 'L', limit: working.toNumber() }],
         recordIds: [highest.recordId],
         since: highest.at.at,
       };
-      const said = `${vessel.registered.code} held ${asWritten(highest.litres)} at ${timeWords(season, highest.at.at)}; its working volume is ${asWritten(working)}.`;
+      const said = say('fill-level.held', {
+        code: vessel.registered.code,
+        content: asWritten(highest.litres),
+        at: timeOf(season, highest.at.at),
+        working: asWritten(working),
+      });
       // Litres come from exact factors; the comparison allows for what dividing them leaves in the last digits.
       return highest.litres.gt(working.times('1.000000000001')) ? broken(at, said, evidence) : met(at, said, evidence);
     },

@@ -16,7 +16,7 @@ import { defineRule, type Bench } from '../engine/rule.ts';
 import { daysOf } from '../judging/lot-uses.ts';
 import { waitingOf, type Waiting } from '../judging/raw-for-organic.ts';
 import { dayOf } from '../judging/water.ts';
-import { dayWords } from '../judging/when.ts';
+import { say, type Said } from '../words/index.ts';
 
 const parameters = z.object({
   soilContactDays: byRegulation(
@@ -91,7 +91,7 @@ function judgePair(
   if (waiting.kind === 'none') return null;
   const book = footing(limits, waiting);
   const asked = daysForAny(crops, book.parameters);
-  if (asked === null) return notApplicable(book, 'The crop is not for people.');
+  if (asked === null) return notApplicable(book, say('harvest-interval.notForPeople'));
   const applied = daysOf(season, application.finished);
   const cut = daysOf(season, harvest.at);
   const [first = '', last = first] = [applied[0], applied.at(-1)];
@@ -109,28 +109,46 @@ function judgePair(
     ],
     recordIds: [application.record.id, harvest.record.id],
   };
-  const said = (): string =>
-    `${application.code} went on this ground on ${dayWords(last)} and ${harvest.code} was harvested on ${dayWords(cut[0] ?? '')}, ${least} days later`;
-  if (least >= asked.most) return met(book, () => `${said()}.`, evidence);
+  const said = (): Said =>
+    say('harvest-interval.said', {
+      code: application.code,
+      applied: last,
+      harvest: harvest.code,
+      cut: cut[0] ?? '',
+      days: least,
+    });
+  if (least >= asked.most) return met(book, () => say('common.stop', { said: said() }), evidence);
   if (waiting.kind === 'unknown') {
     return unknown(
       book,
       () =>
-        `${said()}. Whether ${asked.most === asked.least ? asked.most : `${asked.least} or ${asked.most}`} days have to go by is open, because ${waiting.why}.`,
+        say('harvest-interval.open', {
+          said: said(),
+          asked:
+            asked.most === asked.least
+              ? asked.most
+              : say('harvest-interval.leastOrMost', { least: asked.least, most: asked.most }),
+          why: waiting.why,
+        }),
       evidence,
     );
   }
   if (most < asked.least)
-    return broken(
-      book,
-      () =>
-        `${said()}; ${asked.least} are asked for, because ${waiting.why}: this harvest must not go out as organic food before the certifier has spoken.`,
-      evidence,
-    );
+    return broken(book, () => say('harvest-interval.over', { said: said(), asked: asked.least, why: waiting.why }), {
+      ...evidence,
+      own: () => say('harvest-interval.own', { said: said(), asked: asked.least }),
+    });
   return unknown(
     book,
     () =>
-      `${said()}; ${asked.least === asked.most ? asked.most : `${asked.least}, or ${asked.most} where what is eaten touches the soil,`} are asked for, and ${asked.least === asked.most ? 'the days are not exact' : 'which crop it was is not recorded'}.`,
+      say('harvest-interval.unsure', {
+        said: said(),
+        asked:
+          asked.least === asked.most
+            ? asked.most
+            : say('harvest-interval.bySoil', { least: asked.least, most: asked.most }),
+        why: asked.least === asked.most ? say('harvest-interval.daysUnsure') : say('harvest-interval.cropUnknown'),
+      }),
     evidence,
   );
 }
@@ -138,7 +156,7 @@ function judgePair(
 /** Days from tea that counts as raw manure, or holds unproven additives, to every later harvest of that ground. */
 export const harvestInterval = defineRule({
   id: 'harvest-interval',
-  revision: 1,
+  revision: 2,
   title: 'Days from application to harvest',
   reason:
     'Germs from raw animal matter die off in soil with time; the organic rule waits 120 days where what is eaten touches the soil, 90 elsewhere. It goes by the ground and the dates, whichever crop stood there when the tea went on.',
@@ -165,8 +183,8 @@ export const harvestInterval = defineRule({
         return judgement === null ? [] : [judgement];
       });
       return (
-        worst(judgements, (n) => `${n} more ${n === 1 ? 'application' : 'applications'} before it alike.`) ??
-        notApplicable(limits(harvest.at.at), 'No tea with a waiting time went on this ground before.')
+        worst(judgements, (n) => say('harvest-interval.more', { n })) ??
+        notApplicable(limits(harvest.at.at), say('harvest-interval.none'))
       );
     },
     application(application, given) {
@@ -189,12 +207,13 @@ export const harvestInterval = defineRule({
       if (asked.length === 0) return null;
       const free = addDays(dayOf(season, application.finished.at), most);
       const at = startOfDay(free, season.timeZone);
-      const why = waiting.kind === 'unknown' ? `as long as it is open (${waiting.why})` : `because ${waiting.why}`;
-      const words = `No harvest of this ground before ${dayWords(free)}, ${why}.`;
+      const why =
+        waiting.kind === 'unknown'
+          ? say('harvest-interval.asLong', { why: waiting.why })
+          : say('harvest-interval.because', { why: waiting.why });
+      const words = say('harvest-interval.from', { free, why });
       const evidence = { recordIds: [application.record.id], figures: [{ name: 'harvestFrom', value: free }] };
-      return now < at
-        ? due(book, at, 'harvest this ground from this day on', words, evidence)
-        : met(book, words, evidence);
+      return now < at ? due(book, at, say('due.harvestFrom'), words, evidence) : met(book, words, evidence);
     },
   },
 });

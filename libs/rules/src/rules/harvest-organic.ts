@@ -5,11 +5,11 @@ import { amount, byRegulation } from '../engine/parameter.ts';
 import { groundRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { dayOf } from '../judging/water.ts';
-import { dayWords } from '../judging/when.ts';
+import { say, type Said } from '../words/index.ts';
 
 interface Exposure {
   readonly on: string;
-  readonly what: string;
+  readonly what: string | Said;
   readonly drift: boolean;
   readonly recordIds: readonly string[];
 }
@@ -26,7 +26,14 @@ function exposuresOf(season: Season, field: Field, at: number): readonly Exposur
   const registered = dates.flatMap(({ on, recordId }): Exposure[] =>
     on === undefined || on > day
       ? []
-      : [{ on, what: 'a prohibited substance', drift: false, recordIds: recordId === undefined ? [] : [recordId] }],
+      : [
+          {
+            on,
+            what: say('harvest-organic.substance'),
+            drift: false,
+            recordIds: recordId === undefined ? [] : [recordId],
+          },
+        ],
   );
   const happened = field.exposures
     .filter((each) => each.at.at <= at)
@@ -63,10 +70,10 @@ export const harvestOrganic = defineRule({
       const at = harvest.at.at;
       const book = limits(at);
       const { soldAs } = harvest.record.data;
-      if (soldAs !== 'organic') return notApplicable(book, 'This harvest is not sold as organic.');
+      if (soldAs !== 'organic') return notApplicable(book, say('harvest-organic.notOrganic'));
       const own = season.field(harvest.fieldId);
       const recordIds = [harvest.record.id];
-      if (own === undefined) return unknown(book, 'The field of this harvest is not registered.', { recordIds });
+      if (own === undefined) return unknown(book, say('harvest-organic.fieldUnknown'), { recordIds });
       const day = dayOf(season, at);
       const status = asOf(own, at).landStatus;
       const judgements: Judgement[] = [];
@@ -74,7 +81,11 @@ export const harvestOrganic = defineRule({
         judgements.push(
           broken(
             book,
-            `${asOf(own, at).code} stands as ${status === 'transition' ? 'in transition' : 'conventional'} ground, and the harvest of ${dayWords(day)} is sold as organic.`,
+            say('harvest-organic.status', {
+              code: asOf(own, at).code,
+              status: status === 'transition' ? say('harvest-organic.transition') : say('harvest-organic.conventional'),
+              day,
+            }),
             { recordIds: [...recordIds, ...own.recordIds] },
           ),
         );
@@ -85,7 +96,14 @@ export const harvestOrganic = defineRule({
         for (const exposure of exposuresOf(season, field, at)) {
           const free = addMonths(exposure.on, book.parameters.months);
           if (free <= day) continue;
-          const said = `${exposure.what} ${exposure.drift ? 'drifted onto' : 'was applied to'} ${asOf(field, at).code} on ${dayWords(exposure.on)}; ground is free of it from ${dayWords(free)}, and the harvest was on ${dayWords(day)}.`;
+          const { what: substance, on } = exposure;
+          const where = { substance, code: asOf(field, at).code };
+          const said = say('harvest-organic.exposed', {
+            said: exposure.drift ? say('exposed.drift', where) : say('exposed.applied', where),
+            on,
+            free,
+            day,
+          });
           const evidence = {
             figures: [
               { name: 'freeFrom', value: free },
@@ -95,25 +113,15 @@ export const harvestOrganic = defineRule({
           };
           judgements.push(
             exposure.drift
-              ? unknown(
-                  book,
-                  `${capital(said)} Whether drift ends the organic status is for the certifier to say.`,
-                  evidence,
-                )
-              : broken(book, capital(said), evidence),
+              ? unknown(book, say('harvest-organic.drift', { said }), evidence)
+              : broken(book, said, evidence),
           );
         }
       }
       return (
         worst(judgements) ??
-        met(
-          book,
-          `No prohibited substance is recorded on this ground in the ${book.parameters.months} months before ${dayWords(day)}.`,
-          { recordIds },
-        )
+        met(book, say('harvest-organic.none', { months: book.parameters.months, day }), { recordIds })
       );
     },
   },
 });
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

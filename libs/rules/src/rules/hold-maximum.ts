@@ -7,8 +7,9 @@ import { defineRule } from '../engine/rule.ts';
 import { judged } from '../judging/by-standing.ts';
 import { cameToNothing, loadsOut, recordIdsOf, teaLeft } from '../judging/draws.ts';
 import { atMost, hourMs } from '../judging/span.ts';
-import { besideLimit, hoursWords, spanFigure, spanWords, timeWords } from '../judging/when.ts';
+import { besideLimit, spanFigure, spanWords, timeOf } from '../judging/when.ts';
 import { airContinuous } from './air-continuous.ts';
+import { say } from '../words/index.ts';
 
 /** Oxygen readings and odour checks made after the tea's last air and not after the application. */
 function checksWhileHeld(batch: Batch, draw: Draw): readonly string[] {
@@ -52,17 +53,17 @@ export const holdMaximum = defineRule({
   judge: {
     draw({ batch, draw }, { limits, now, season, book: rules }) {
       const book = limits(draw.lastAir?.at ?? draw.at.at);
-      if (cameToNothing(draw)) return notApplicable(book, 'None of this load was applied.');
+      if (cameToNothing(draw)) return notApplicable(book, say('common.cameToNothing'));
       const { lastAir, recordIds } = draw;
       if (lastAir === null) {
         return batch.kind === 'aeratedTea' && batch.receivedTea === null
-          ? unknown(book, 'No air is recorded before this draw: record when it was on and when it went off.', {
+          ? unknown(book, say('hold-maximum.noAir'), {
               recordIds,
             })
-          : notApplicable(book, 'This tea had no air here.');
+          : notApplicable(book, say('hold-maximum.noAirHere'));
       }
       const { advisedHours: advised, limitHours: limit, checkAfterHours: checkAfter } = book.parameters;
-      const off = timeWords(season, lastAir.at);
+      const off = timeOf(season, lastAir.at);
       const allowed = airContinuous.limitsIn(rules, lastAir.at).parameters.limitMinutes;
       const unchecked = hoursOver(draw.uncheckedInterruptions, allowed);
       const since = draw.airToApplicationHours;
@@ -72,15 +73,18 @@ export const holdMaximum = defineRule({
           ? due(
               book,
               now <= lastAir.at + advised * hourMs ? lastAir.at + advised * hourMs : end,
-              'apply the tea by this time',
-              `The last air was at ${off}: apply by ${timeWords(season, lastAir.at + advised * hourMs)}, at the latest by ${timeWords(season, end)}.`,
+              say('due.applyBy'),
+              say('hold-maximum.due', {
+                off,
+                advised: timeOf(season, lastAir.at + advised * hourMs),
+                end: timeOf(season, end),
+              }),
               { recordIds },
             )
-          : unknown(
-              book,
-              `The last air was at ${off} and the ${hoursWords(limit)} of the limit ended at ${timeWords(season, end)}; no record shows what became of this load. Record its application, or that it was dumped.`,
-              { recordIds, since: end },
-            );
+          : unknown(book, say('hold-maximum.loadLost', { off, limit, end: timeOf(season, end) }), {
+              recordIds,
+              since: end,
+            });
       }
       const holdHours = plus(since, unchecked);
       const checks = checksWhileHeld(batch, draw);
@@ -92,26 +96,19 @@ export const holdMaximum = defineRule({
         ],
         recordIds: [...recordIds, ...checks],
       };
-      const said = `${besideLimit(holdHours, limit)} after its last air at ${off}`;
-      const counted =
-        unchecked.value > 0
-          ? ` Of this, ${hoursWords(unchecked.value)} are an interruption of the air after which neither oxygen nor odour was checked.`
-          : '';
+      const said = say('hold-maximum.said', { holdHours: besideLimit(holdHours, limit), off });
+      const counted = unchecked.value > 0 ? say('hold-maximum.counted', { unchecked: unchecked.value }) : null;
       if (standing === 'within' && checks.length === 0 && holdHours.least > checkAfter) {
-        return caution(
-          book,
-          `Applied ${said}. Held longer than ${hoursWords(checkAfter)} without an oxygen or odour check.${counted}`,
-          evidence,
-        );
+        return caution(book, say('hold-maximum.notChecked', { said, checkAfter, counted }), evidence);
       }
       return judged(
         book,
         standing,
         {
-          within: `Applied ${said}.${counted}`,
-          pastAdvised: `Applied ${said}: within your limit of ${hoursWords(limit)}, past the ${hoursWords(advised)} that you advise.${counted}`,
-          over: `Applied ${said}; the limit is ${hoursWords(limit)}.${counted}`,
-          unsure: `Held ${spanWords(holdHours)}, as the times are not exact; the limit is ${hoursWords(limit)}, advised ${hoursWords(advised)}.${counted}`,
+          within: say('hold-maximum.within', { said, counted }),
+          pastAdvised: say('hold-maximum.pastAdvised', { said, limit, advised, counted }),
+          over: say('hold-maximum.over', { said, limit, counted }),
+          unsure: say('hold-maximum.unsure', { holdHours: spanWords(holdHours), limit, advised, counted }),
         },
         evidence,
       );
@@ -128,15 +125,19 @@ export const holdMaximum = defineRule({
         return due(
           book,
           now <= first ? first : end,
-          'apply the tea by this time',
-          `The air went off at ${timeWords(season, airOff.at)}: apply by ${timeWords(season, first)}, at the latest by ${timeWords(season, end)}.`,
+          say('due.applyBy'),
+          say('hold-maximum.airOff', {
+            airOff: timeOf(season, airOff.at),
+            first: timeOf(season, first),
+            end: timeOf(season, end),
+          }),
           { recordIds },
         );
       }
       if (loadsOut(batch).length > 0) return null;
       return unknown(
         book,
-        `The air went off at ${timeWords(season, airOff.at)} and the ${hoursWords(limit)} of the limit ended at ${timeWords(season, end)}; no record shows what became of the tea. Record its application, or that it was disposed of.`,
+        say('hold-maximum.teaLost', { airOff: timeOf(season, airOff.at), limit, end: timeOf(season, end) }),
         { recordIds, since: end },
       );
     },

@@ -4,6 +4,7 @@ import { broken, caution, met, notApplicable, unknown, worst, type Judgement } f
 import { paperRecords, tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { daysOf, materialName, usesOf, useWords } from '../judging/lot-uses.ts';
+import { say } from '../words/index.ts';
 
 type Approval = Material['approvals'][number];
 
@@ -55,9 +56,9 @@ export const inputApproved = defineRule({
       const material = season.material(lot.materialId);
       const judgements = usesOf(lot).map((use): Judgement => {
         const book = limits(use.at.at);
-        const used = `${useWords(season, use)}`;
+        const used = useWords(season, use);
         if (material === undefined) {
-          return unknown(book, `${used}: which material lot ${lot.code} holds is not recorded.`, {
+          return unknown(book, say('input-approved.lotUnknown', { used, code: lot.code }), {
             recordIds: [use.recordId],
           });
         }
@@ -66,22 +67,23 @@ export const inputApproved = defineRule({
         const [first = { kind: 'none' }, last = first]: readonly Found[] = perDay;
         const recordIds = [use.recordId, ...(first.approval === undefined ? [] : [first.approval.id])];
         if (first.kind !== last.kind) {
-          return unknown(book, `${used}: whether ${name} was approved depends on the day, which is not sure.`, {
+          return unknown(book, say('input-approved.dayUnsure', { used, name }), {
             recordIds,
           });
         }
         switch (first.kind) {
           case 'none': {
             if (lot.origin.kind === 'pile') {
-              return notApplicable(
-                book,
-                `${name} is compost of the farm's own making, judged by the rules on compost.`,
-              );
+              return notApplicable(book, say('input-approved.ownCompost', { name }));
             }
             const ended = material.withdrawals.at(-1);
             return broken(
               book,
-              `${used}: no approval of ${name} was in force${ended === undefined ? '' : '; one was withdrawn'}.`,
+              say('input-approved.none', {
+                used,
+                name,
+                ended: ended === undefined ? null : say('input-approved.withdrawn'),
+              }),
               {
                 recordIds: [
                   ...recordIds,
@@ -92,21 +94,29 @@ export const inputApproved = defineRule({
             );
           }
           case 'ownOnly':
-            return caution(book, `${used}: ${name} stands only on the operation's own list; ask the certifier.`, {
+            return caution(book, say('input-approved.ownOnly', { used, name }), {
               recordIds,
             });
           case 'approved': {
             const restriction = first.approval?.data.restriction;
-            const limit = restriction === undefined ? '' : ` It carries a restriction: ${restriction}.`;
-            return met(book, `${used}: ${name} was approved (${first.approval?.data.reference ?? ''}).${limit}`, {
-              recordIds,
-            });
+            const limit = restriction === undefined ? null : say('input-approved.restriction', { restriction });
+            return met(
+              book,
+              say('input-approved.approved', {
+                used,
+                name,
+                reference: first.approval?.data.reference ?? '',
+                restriction: limit,
+              }),
+              {
+                recordIds,
+              },
+            );
           }
         }
       });
       return (
-        worst(judgements, (n) => `${n} more ${n === 1 ? 'use is' : 'uses are'} like it.`) ??
-        notApplicable(limits(now), 'Not used in tea yet.')
+        worst(judgements, (n) => say('common.moreUses', { n })) ?? notApplicable(limits(now), say('common.unusedYet'))
       );
     },
   },

@@ -3,7 +3,7 @@ import { broken, met, notApplicable, unknown, worst, type Judgement } from '../e
 import { tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { daysOf, usesOf, useWords } from '../judging/lot-uses.ts';
-import { dayWords } from '../judging/when.ts';
+import { say, type Said } from '../words/index.ts';
 
 /** Each lot against the date on it; the date itself still counts. */
 export const inputInDate = defineRule({
@@ -27,7 +27,7 @@ export const inputInDate = defineRule({
     lot(lot, { limits, season, now }) {
       const expires = lot.expiresOn;
       const uses = usesOf(lot);
-      if (expires === undefined) return notApplicable(limits(uses[0]?.at.at ?? now), 'The lot carries no date.');
+      if (expires === undefined) return notApplicable(limits(uses[0]?.at.at ?? now), say('input-in-date.noDate'));
       const judgements = uses.map((use): Judgement => {
         const book = limits(use.at.at);
         const days = daysOf(season, use.at);
@@ -39,15 +39,14 @@ export const inputInDate = defineRule({
             { name: 'usedOn', value: days[0] ?? '' },
           ],
         };
-        const said = (): string => `${useWords(season, use)}; the date on lot ${lot.code} is ${dayWords(expires)}.`;
+        const said = (): Said => say('input-in-date.said', { used: useWords(season, use), code: lot.code, expires });
         if (late.length === 0) return met(book, said, evidence);
         return late.length === days.length
           ? broken(book, said, evidence)
-          : unknown(book, () => `${said()} The day of use is not sure.`, evidence);
+          : unknown(book, () => say('input-in-date.dayUnsure', { said: said() }), evidence);
       });
       return (
-        worst(judgements, (n) => `${n} more ${n === 1 ? 'use is' : 'uses are'} like it.`) ??
-        notApplicable(limits(now), 'Not used in tea yet.')
+        worst(judgements, (n) => say('common.moreUses', { n })) ?? notApplicable(limits(now), say('common.unusedYet'))
       );
     },
   },

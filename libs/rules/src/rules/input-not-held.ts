@@ -3,7 +3,8 @@ import { broken, met, notApplicable, unknown, worst, type Judgement } from '../e
 import { tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { usesOf, useWords } from '../judging/lot-uses.ts';
-import { timeWords } from '../judging/when.ts';
+import { timeOf } from '../judging/when.ts';
+import { say } from '../words/index.ts';
 
 /** No use while a lot stands held. */
 export const inputNotHeld = defineRule({
@@ -26,7 +27,7 @@ export const inputNotHeld = defineRule({
   judge: {
     lot(lot, { limits, season, now }) {
       const uses = usesOf(lot);
-      if (lot.holds.length === 0) return notApplicable(limits(uses[0]?.at.at ?? now), 'The lot was never held.');
+      if (lot.holds.length === 0) return notApplicable(limits(uses[0]?.at.at ?? now), say('input-not-held.never'));
       const judgements = uses.map((use): Judgement => {
         const book = limits(use.at.at);
         const standing = lot.holds.findLast((each) => each.at.at <= use.at.at);
@@ -38,22 +39,25 @@ export const inputNotHeld = defineRule({
         );
         const recordIds = [use.recordId, ...(standing === undefined ? [] : [standing.id])];
         if (unsure)
-          return unknown(
-            book,
-            `${useWords(season, use)}: whether lot ${lot.code} was held then depends on times that are not exact.`,
-            { recordIds },
-          );
+          return unknown(book, say('input-not-held.unsure', { used: useWords(season, use), code: lot.code }), {
+            recordIds,
+          });
         return standing?.type === 'lot.held'
           ? broken(
               book,
-              `${useWords(season, use)}; lot ${lot.code} was held since ${timeWords(season, standing.at.at)} (${standing.data.reason}).`,
+              say('input-not-held.held', {
+                used: useWords(season, use),
+                code: lot.code,
+                since: timeOf(season, standing.at.at),
+                reason: standing.data.reason,
+              }),
               { recordIds },
             )
-          : met(book, `${useWords(season, use)}; lot ${lot.code} was not held then.`, { recordIds });
+          : met(book, say('input-not-held.free', { used: useWords(season, use), code: lot.code }), { recordIds });
       });
       return (
-        worst(judgements, (n) => `${n} more ${n === 1 ? 'use is' : 'uses are'} like it.`) ??
-        notApplicable(limits(now), 'Not used in tea.')
+        worst(judgements, (n) => say('common.moreUses', { n })) ??
+        notApplicable(limits(now), say('input-not-held.unused'))
       );
     },
   },

@@ -2,8 +2,9 @@ import { z } from 'zod';
 import { broken, caution, notApplicable } from '../engine/judgement.ts';
 import { tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
-import { usesOf, useWords } from '../judging/lot-uses.ts';
-import { timeWords } from '../judging/when.ts';
+import { usesOf, useWithin } from '../judging/lot-uses.ts';
+import { timeOf } from '../judging/when.ts';
+import { say } from '../words/index.ts';
 
 /** A recall re-opens every use, earlier ones too. */
 export const inputRecalled = defineRule({
@@ -26,23 +27,23 @@ export const inputRecalled = defineRule({
   judge: {
     lot(lot, { limits, season, now }) {
       const recall = lot.recalls[0];
-      if (recall === undefined) return notApplicable(limits(now), 'The lot was not recalled.');
+      if (recall === undefined) return notApplicable(limits(now), say('input-recalled.none'));
       const book = limits(recall.at.at);
       const uses = usesOf(lot);
-      const said = `Lot ${lot.code} was recalled at ${timeWords(season, recall.at.at)} (${recall.data.reason})`;
+      const said = say('input-recalled.said', {
+        code: lot.code,
+        at: timeOf(season, recall.at.at),
+        reason: recall.data.reason,
+      });
       const recordIds = [...lot.recalls.map(({ id }) => id), ...uses.map((use) => use.recordId)];
-      if (uses.length === 0) return caution(book, `${said}; it is not used in tea: keep it out.`, { recordIds });
-      const shown = uses.slice(0, 5).map((use) => useWords(season, use).replace(/^Used/, 'used'));
-      const more = uses.length > shown.length ? ` and ${uses.length - shown.length} more` : '';
-      return broken(
-        book,
-        `${said}; it was ${shown.join(', ')}${more}. Follow it to its batches, fields and harvests.`,
-        {
-          figures: [{ name: 'uses', value: uses.length }],
-          recordIds,
-          since: recall.at.at,
-        },
-      );
+      if (uses.length === 0) return caution(book, say('input-recalled.unused', { said }), { recordIds });
+      const shown = uses.slice(0, 5).map((use) => useWithin(season, use));
+      const more = uses.length > shown.length ? say('input-recalled.andMore', { n: uses.length - shown.length }) : null;
+      return broken(book, say('input-recalled.used', { said, shown, more }), {
+        figures: [{ name: 'uses', value: uses.length }],
+        recordIds,
+        since: recall.at.at,
+      });
     },
   },
 });

@@ -5,7 +5,7 @@ import { days } from '../engine/parameter.ts';
 import { defineRule } from '../engine/rule.ts';
 import { driftsOf, whereRead } from '../judging/readings.ts';
 import { dayOf } from '../judging/water.ts';
-import { dayWords } from '../judging/when.ts';
+import { say, type Said } from '../words/index.ts';
 
 /** For how many days a calibration counts; 0 = the same day, null = no period is set for this kind. */
 function validDays(instrument: Instrument, at: number, optical: number, membrane: number): number | null {
@@ -62,17 +62,17 @@ export const instrumentCalibrated = defineRule({
         const book = limits(at.at);
         const valid = validDays(instrument, at.at, book.parameters.opticalDays, book.parameters.membraneDays);
         if (valid === null) {
-          judgements.push(notApplicable(book, `No period is set for ${code}.`));
+          judgements.push(notApplicable(book, say('instrument-calibrated.noPeriod', { code })));
           continue;
         }
         const day = dayOf(season, at.at);
-        const said = (): string => `${code} was read in ${whereRead(season, reading)} on ${dayWords(day)}`;
+        const said = (): Said => say('instrument-calibrated.read', { code, where: whereRead(season, reading), day });
         const period =
-          valid === 0 ? 'it is calibrated or checked on the day' : `a calibration or check counts for ${valid} days`;
+          valid === 0 ? say('instrument-calibrated.sameDay') : say('instrument-calibrated.validDays', { valid });
         const last = checks.findLast(({ record }) => record.at.at <= at.at);
         if (last === undefined) {
           judgements.push(
-            broken(book, () => `${said()} without a calibration or check before it; ${period}.`, {
+            broken(book, () => say('instrument-calibrated.never', { said: said(), period }), {
               recordIds: [reading.id],
               since: at.at,
             }),
@@ -87,15 +87,15 @@ export const instrumentCalibrated = defineRule({
           recordIds: [reading.id, last.record.id],
           since: at.at,
         };
-        const words = (): string => `${said()}, last calibrated or checked on ${dayWords(checked)}; ${period}.`;
+        const words = (): Said => say('instrument-calibrated.last', { said: said(), checked, period });
         if (most <= valid) lastMet = met(book, words, evidence);
         else if (least > valid) judgements.push(broken(book, words, evidence));
-        else judgements.push(unknown(book, () => `${words()} The day of the reading is not sure.`, evidence));
+        else judgements.push(unknown(book, () => say('instrument-calibrated.dayUnsure', { said: words() }), evidence));
       }
       if (lastMet !== null) judgements.push(lastMet);
       return (
-        worst(judgements, (n) => `${n} more ${n === 1 ? 'reading is' : 'readings are'} like it.`) ??
-        notApplicable(limits(now), 'No reading was taken with it.')
+        worst(judgements, (n) => say('common.moreReadings', { n })) ??
+        notApplicable(limits(now), say('instrument-calibrated.unread'))
       );
     },
   },

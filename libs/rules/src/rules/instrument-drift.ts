@@ -4,7 +4,7 @@ import { percent } from '../engine/parameter.ts';
 import { defineRule } from '../engine/rule.ts';
 import { driftsOf, whereRead } from '../judging/readings.ts';
 import { dayOf } from '../judging/water.ts';
-import { dayWords, figureWords } from '../judging/when.ts';
+import { once, say } from '../words/index.ts';
 
 /** A check that found the meter off: what it read since the last good one is in doubt. */
 export const instrumentDrift = defineRule({
@@ -32,28 +32,31 @@ export const instrumentDrift = defineRule({
       const judgements = drifts.map(({ record, percent: off }): Judgement => {
         const book = limits(record.at.at);
         const limit = book.parameters.limitPercent;
-        const day = dayWords(dayOf(season, record.at.at));
+        const day = dayOf(season, record.at.at);
         const value = off ?? 0;
         const evidence = { figures: [{ name: 'driftPercent', value, unit: '%', limit }], recordIds: [record.id] };
         const since = good;
         // After a calibration the meter is set right again; after a good check it is known to be.
         if (value <= limit || record.type === 'instrument.calibrated') good = record.at.at;
-        if (value <= limit) return met(book, `${code} was found ${figureWords(value)} % off on ${day}.`, evidence);
+        if (value <= limit) return met(book, say('instrument-drift.off', { code, percent: value, day }), evidence);
         const doubted = readings.filter(({ at }) => at.at > since && at.at <= record.at.at);
-        const where = [...new Set(doubted.map((reading) => whereRead(season, reading)))];
+        const where = once(doubted.map((reading) => whereRead(season, reading)));
         return doubted.length === 0
-          ? met(
-              book,
-              `${code} was found ${figureWords(value)} % off on ${day}; nothing was read with it before.`,
-              evidence,
-            )
+          ? met(book, say('instrument-drift.nothingRead', { code, percent: value, day }), evidence)
           : caution(
               book,
-              `${code} was found ${figureWords(value)} % off on ${day}: ${doubted.length} ${doubted.length === 1 ? 'reading' : 'readings'} since the last good check are in doubt (${where.slice(0, 5).join(', ')}${where.length > 5 ? ' …' : ''}).`,
+              say('instrument-drift.doubted', {
+                code,
+                percent: value,
+                day,
+                n: doubted.length,
+                where: where.slice(0, 5),
+                more: where.length > 5 ? say('list.andOthers') : null,
+              }),
               { ...evidence, recordIds: [record.id, ...doubted.map(({ id }) => id)] },
             );
       });
-      return worst(judgements) ?? notApplicable(limits(now), 'No check tells how far it was off.');
+      return worst(judgements) ?? notApplicable(limits(now), say('instrument-drift.none'));
     },
   },
 });

@@ -1,11 +1,12 @@
 import { asOf, decimal, type Decimal, type Lot, type Season } from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, caution, met, unknown, worst, type Judgement } from '../engine/judgement.ts';
-import { percent } from '../engine/parameter.ts';
+import { leftOpen, percent } from '../engine/parameter.ts';
 import { pileRecords, tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { unitWords } from '../judging/reading.ts';
-import { figureWords, timeWords } from '../judging/when.ts';
+import { timeOf } from '../judging/when.ts';
+import { say, type Said } from '../words/index.ts';
 
 const bulkUnits = new Set(['[cyd_i]', '[cft_i]', 'm3', '[bu_us]']);
 
@@ -35,10 +36,13 @@ export const lotBalance = defineRule({
   severity: 'minor',
   packs: ['us-organic'],
   parameters: z.object({
-    packagedPercent: percent(2, 'Difference let stand for bagged and liquid lots, of what was received.'),
-    bulkPercent: percent(
-      15,
-      'Difference let stand for bulk lots and lots measured by the bucket, of what was received.',
+    packagedPercent: leftOpen(
+      'atMost',
+      percent(2, 'Difference let stand for bagged and liquid lots, of what was received.'),
+    ),
+    bulkPercent: leftOpen(
+      'atMost',
+      percent(15, 'Difference let stand for bulk lots and lots measured by the bucket, of what was received.'),
     ),
   }),
   chosenAt: 'the movement',
@@ -51,7 +55,7 @@ export const lotBalance = defineRule({
       const bulk = isBulk(season, lot);
       const unitCode = season.unitOfLot(lot.id) ?? lot.quantity.unit;
       const unit = unitWords(unitCode);
-      const words = (amount: Decimal): string => `${figureWords(amount.toNumber())} ${unit}`;
+      const words = (amount: Decimal): Said => say('reading.figure', { value: amount.toNumber(), unit });
       const received = lot.movements.find(({ kind }) => kind === 'received')?.amount ?? decimal(lot.quantity.value);
       let balance: Decimal = decimal(0);
       let lowest: Decimal | null = null;
@@ -79,15 +83,15 @@ export const lotBalance = defineRule({
             recordIds: [move.recordId],
             since: move.at.at,
           };
-          const said = `Counted ${words(move.amount)} at ${timeWords(season, move.at.at)} where the records leave ${words(balance)}`;
+          const said = say('lot-balance.counted', {
+            counted: words(move.amount),
+            at: timeOf(season, move.at.at),
+            balance: words(balance),
+          });
           judgements.push(
             gap.gt(tolerance())
-              ? broken(
-                  book,
-                  `${said}: ${words(gap)} are not accounted for, ${figureWords(share)} % of what was received is let stand.`,
-                  evidence,
-                )
-              : met(book, `${said}.`, evidence),
+              ? broken(book, say('lot-balance.gap', { said, gap: words(gap), share }), evidence)
+              : met(book, say('common.stop', { said }), evidence),
           );
           balance = move.amount;
           continue;
@@ -101,11 +105,11 @@ export const lotBalance = defineRule({
           recordIds: [move.recordId],
           since: move.at.at,
         };
-        const said = `More went out of lot ${lot.code} than came in: ${words(over)} too much by ${timeWords(season, move.at.at)}`;
+        const said = say('lot-balance.tooMuch', { code: lot.code, over: words(over), at: timeOf(season, move.at.at) });
         judgements.push(
           over.gt(tolerance())
-            ? broken(book, `${said}.`, evidence)
-            : caution(book, `${said}, within the ${figureWords(share)} % that is let stand.`, evidence),
+            ? broken(book, say('common.stop', { said }), evidence)
+            : caution(book, say('lot-balance.letStand', { said, share }), evidence),
         );
       }
       const book = limits(lot.at.at);
@@ -113,16 +117,14 @@ export const lotBalance = defineRule({
         figures: [{ name: 'balance', value: balance.toNumber(), unit: unitCode, limit: 0 }],
         recordIds: lot.movements.map(({ recordId }) => recordId),
       };
-      const verdict = worst(judgements, (n) => `${n} more ${n === 1 ? 'entry says' : 'entries say'} so.`);
+      const verdict = worst(judgements, (n) => say('lot-balance.more', { n }));
       if (verdict?.outcome === 'broken') return verdict;
       if (unread.length > 0) {
-        return unknown(
-          book,
-          `${unread.length} ${unread.length === 1 ? 'amount cannot' : 'amounts cannot'} be turned into ${unit}: record the worth of the measure, or the weight.`,
-          { ...evidence, recordIds: unread },
-        );
+        return unknown(book, say('lot-balance.unread', { n: unread.length, unit }), { ...evidence, recordIds: unread });
       }
-      return verdict ?? met(book, `${words(balance)} of ${words(received)} are left.`, evidence);
+      return (
+        verdict ?? met(book, say('lot-balance.left', { left: words(balance), received: words(received) }), evidence)
+      );
     },
   },
 });

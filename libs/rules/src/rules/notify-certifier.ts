@@ -1,12 +1,13 @@
 import type { CurrentRecord, Season } from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, due, met, unknown, worst, type Judgement } from '../engine/judgement.ts';
-import { hours } from '../engine/parameter.ts';
+import { hours, leftOpen } from '../engine/parameter.ts';
 import { defineRule, type Given } from '../engine/rule.ts';
 import { atMost, elapsed, hourMs } from '../judging/span.ts';
-import { hoursWords, spanFigure, timeWords } from '../judging/when.ts';
+import { spanFigure, timeOf } from '../judging/when.ts';
+import { say, type Said } from '../words/index.ts';
 
-const parameters = z.object({ withinHours: hours(24, 'Hours within which "at once" is kept.') });
+const parameters = z.object({ withinHours: leftOpen('atMost', hours(24, 'Hours within which "at once" is kept.')) });
 type P = z.output<typeof parameters>;
 
 /** The first word to the certifier about a thing, or about the very record, not before it happened. */
@@ -21,7 +22,7 @@ function notice(season: Season, event: CurrentRecord, ids: readonly string[]) {
 
 function judgeEvent(
   event: CurrentRecord,
-  what: string,
+  what: Said,
   ids: readonly string[],
   { limits, season, now }: Given<P>,
 ): Judgement {
@@ -29,33 +30,31 @@ function judgeEvent(
   const { withinHours: limit } = book.parameters;
   const by = event.at.at + limit * hourMs;
   const told = notice(season, event, ids);
-  const said = `${what} at ${timeWords(season, event.at.at)}`;
+  const said = say('notify-certifier.said', { what, at: timeOf(season, event.at.at) });
   if (told === undefined) {
     return now <= by
-      ? due(book, by, 'tell the certifier', `${said}: tell the certifier at once, and record it.`, {
+      ? due(book, by, say('due.tellCertifier'), say('notify-certifier.due', { said }), {
           recordIds: [event.id],
         })
-      : broken(book, `${said}, and no word to the certifier is recorded.`, { recordIds: [event.id], since: by });
+      : broken(book, say('notify-certifier.never', { said }), { recordIds: [event.id], since: by });
   }
   const took = elapsed(event.at, told.at, hourMs);
   const evidence = { figures: [spanFigure('hoursUntilTold', took, 'h', { limit })], recordIds: [event.id, told.id] };
   switch (atMost(took, limit)) {
     case 'over':
-      return broken(
-        book,
-        `${said}; the certifier was told ${hoursWords(took.value)} later, which is not at once.`,
-        evidence,
-      );
+      return broken(book, say('notify-certifier.late', { said, took: took.value }), {
+        ...evidence,
+        own: say('notify-certifier.own', { said, took: took.value, limit }),
+      });
     case 'maybeOver':
-      return unknown(
-        book,
-        `${said}; as the times are not exact, whether the certifier was told within ${hoursWords(limit)} is not sure.`,
-        evidence,
-      );
+      return unknown(book, say('notify-certifier.unsure', { said, limit }), evidence);
     default:
-      return met(book, `${said}; the certifier was told ${hoursWords(took.value)} later.`, evidence);
+      return met(book, say('notify-certifier.told', { said, took: took.value }), evidence);
   }
 }
+
+const exposed = ({ substance, how }: CurrentRecord<'field.exposed'>['data'], code: string): Said =>
+  how === 'drift' ? say('exposed.drift', { substance, code }) : say('exposed.applied', { substance, code });
 
 /** A prohibited substance on the ground or in the equipment, and the word to the certifier. */
 export const notifyCertifier = defineRule({
@@ -78,14 +77,9 @@ export const notifyCertifier = defineRule({
     field(field, given) {
       return worst(
         field.exposures.map((event) =>
-          judgeEvent(
-            event,
-            `${event.data.substance} ${event.data.how === 'drift' ? 'drifted onto' : 'was applied to'} ${field.registered.code}`,
-            [field.id],
-            given,
-          ),
+          judgeEvent(event, exposed(event.data, field.registered.code), [field.id], given),
         ),
-        (n) => `${n} more ${n === 1 ? 'event' : 'events'} alike.`,
+        (n) => say('notify-certifier.more', { n }),
       );
     },
     equipment(equipment, given) {
@@ -95,12 +89,12 @@ export const notifyCertifier = defineRule({
           .map((event) =>
             judgeEvent(
               event,
-              `${event.data.what}, a prohibited substance, was used in ${equipment.registered.code}`,
+              say('notify-certifier.usedIn', { what: event.data.what, code: equipment.registered.code }),
               [equipment.id],
               given,
             ),
           ),
-        (n) => `${n} more ${n === 1 ? 'event' : 'events'} alike.`,
+        (n) => say('notify-certifier.more', { n }),
       );
     },
   },

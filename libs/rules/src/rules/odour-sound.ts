@@ -2,7 +2,8 @@ import { z } from 'zod';
 import { broken, caution, met, notApplicable } from '../engine/judgement.ts';
 import { tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
-import { timeWords } from '../judging/when.ts';
+import { timeOf } from '../judging/when.ts';
+import { say } from '../words/index.ts';
 
 const foul: ReadonlySet<string | undefined> = new Set(['sour', 'rotten']);
 const sound: ReadonlySet<string | undefined> = new Set(['earthy', 'sweet', 'yeasty']);
@@ -29,12 +30,15 @@ export const odourSound = defineRule({
     batch(batch, { limits, now, season }) {
       const smelled = batch.checks.filter(({ data }) => data.odour !== undefined);
       const first = smelled[0];
-      if (first === undefined) return notApplicable(limits(batch.brewStart?.at ?? now), 'No smell is recorded.');
+      if (first === undefined) return notApplicable(limits(batch.brewStart?.at ?? now), say('odour-sound.none'));
       const bad = smelled.find(({ data }) => foul.has(data.odour));
       if (bad === undefined)
-        return met(limits(first.at.at), 'No foul smell is recorded.', { recordIds: smelled.map(({ id }) => id) });
+        return met(limits(first.at.at), say('odour-sound.sound'), { recordIds: smelled.map(({ id }) => id) });
       const book = limits(bad.at.at);
-      const said = `The tea smelled ${bad.data.odour ?? 'foul'} at ${timeWords(season, bad.at.at)}`;
+      const said = say('odour-sound.foul', {
+        odour: say(`odour-sound.${bad.data.odour ?? 'sour'}`),
+        at: timeOf(season, bad.at.at),
+      });
       const used = batch.draws.filter((draw) => draw.applicationId !== null && draw.at.at >= bad.at.at);
       const supplied = batch.losses.filter(({ kind, at }) => kind === 'supplied' && at.at >= bad.at.at);
       const out = [...used.flatMap(({ recordIds }) => recordIds), ...supplied.map(({ recordId }) => recordId)];
@@ -42,10 +46,14 @@ export const odourSound = defineRule({
       const again = smelled.find(({ at, data }) => at.at > bad.at.at && at.at <= firstOut && sound.has(data.odour));
       if (out.length > 0) {
         return again === undefined
-          ? broken(book, `${said} and was used afterwards.`, { recordIds: [bad.id, ...out] })
+          ? broken(book, say('odour-sound.used', { said }), { recordIds: [bad.id, ...out] })
           : caution(
               book,
-              `${said}, ${again.data.odour ?? 'sound'} again at ${timeWords(season, again.at.at)}, and was used afterwards.`,
+              say('odour-sound.soundAgain', {
+                said,
+                odour: say(`odour-sound.${again.data.odour ?? 'earthy'}`),
+                again: timeOf(season, again.at.at),
+              }),
               { recordIds: [bad.id, again.id, ...out] },
             );
       }
@@ -57,8 +65,8 @@ export const odourSound = defineRule({
           ended.filter(({ fate, at }) => fate === 'dumped' && at.at >= bad.at.at).map(({ recordId }) => recordId),
         ),
       ];
-      if (dumped.length > 0) return met(book, `${said} and was dumped.`, { recordIds: [bad.id, ...dumped] });
-      return caution(book, `${said}: dump it and record where it went.`, { recordIds: [bad.id] });
+      if (dumped.length > 0) return met(book, say('odour-sound.dumped', { said }), { recordIds: [bad.id, ...dumped] });
+      return caution(book, say('odour-sound.dump', { said }), { recordIds: [bad.id] });
     },
   },
 });

@@ -7,7 +7,8 @@ import { defineRule } from '../engine/rule.ts';
 import { judged } from '../judging/by-standing.ts';
 import { brewingEnded, cameToNothing } from '../judging/draws.ts';
 import { atMost, elapsed, hourMs } from '../judging/span.ts';
-import { besideLimit, hoursWords, spanFigure, spanWords, timeWords } from '../judging/when.ts';
+import { besideLimit, spanFigure, spanWords, timeOf } from '../judging/when.ts';
+import { say } from '../words/index.ts';
 
 interface Check {
   readonly id: string;
@@ -47,31 +48,32 @@ export const oxygenChecked = defineRule({
       const book = limits(draw.at.at);
       const start = batch.brewStart;
       if (batch.kind !== 'aeratedTea' || start === null || batch.receivedTea !== null) {
-        return notApplicable(book, 'Only aerated tea brewed here is checked before a draw.');
+        return notApplicable(book, say('oxygen-checked.onlyBrewedHere'));
       }
-      if (cameToNothing(draw)) return notApplicable(book, 'None of this load was applied.');
+      if (cameToNothing(draw)) return notApplicable(book, say('common.cameToNothing'));
       const meter = reach.hasOxygenMeter();
-      const what = meter ? 'oxygen reading' : 'check of surface, odour or air';
+      const what = meter ? say('oxygen-checked.reading') : say('oxygen-checked.looked');
       const before = book.parameters.beforeDrawHours;
       const last = checksOf(batch, meter).findLast(({ at }) => at.at <= draw.at.at);
       if (last === undefined) {
-        return broken(
-          book,
-          `No ${what} is recorded before this draw; the last one should be at most ${hoursWords(before)} old.`,
-          {
-            recordIds: draw.recordIds,
-          },
-        );
+        return broken(book, say('oxygen-checked.noneBefore', { what, before }), {
+          recordIds: draw.recordIds,
+        });
       }
       const age = elapsed(last.at, draw.at, hourMs);
       return judged(
         book,
         atMost(age, before),
         {
-          within: `The last ${what} was ${hoursWords(age.value)} before the draw.`,
-          pastAdvised: `The last ${what} was ${hoursWords(age.value)} before the draw.`,
-          over: `The last ${what} was ${besideLimit(age, before)} before the draw at ${timeWords(season, draw.at.at)}; the limit is ${hoursWords(before)}.`,
-          unsure: `The last ${what} was ${spanWords(age)} before the draw, as the times are not exact; the limit is ${hoursWords(before)}.`,
+          within: say('oxygen-checked.last', { what, age: age.value }),
+          pastAdvised: say('oxygen-checked.last', { what, age: age.value }),
+          over: say('oxygen-checked.lastOver', {
+            what,
+            age: besideLimit(age, before),
+            draw: timeOf(season, draw.at.at),
+            before,
+          }),
+          unsure: say('oxygen-checked.lastUnsure', { what, age: spanWords(age), before }),
         },
         {
           figures: [spanFigure('lastBeforeDrawHours', age, 'h', { limit: before })],
@@ -82,10 +84,12 @@ export const oxygenChecked = defineRule({
     batch(batch, { limits, now, season, reach }) {
       const start = batch.brewStart;
       const atStart = limits(start?.at ?? now);
-      if (batch.kind !== 'aeratedTea') return notApplicable(atStart, 'Only aerated tea is checked for oxygen.');
-      if (start === null) return notApplicable(atStart, 'No food is in yet.');
+      if (batch.kind !== 'aeratedTea') return notApplicable(atStart, say('oxygen-checked.onlyAerated'));
+      if (start === null) return notApplicable(atStart, say('common.noFood'));
       const meter = reach.hasOxygenMeter();
-      const [what, doThis] = meter ? ['oxygen reading', 'record oxygen'] : ['check', 'look, smell and record'];
+      const [what, doThis] = meter
+        ? [say('oxygen-checked.reading'), say('due.recordOxygen')]
+        : [say('oxygen-checked.check'), say('due.look')];
       const ended = brewingEnded(batch);
       const checks = checksOf(batch, meter).filter(
         ({ at }) => at.at >= start.at && (ended === null || at.at <= ended.at),
@@ -97,7 +101,7 @@ export const oxygenChecked = defineRule({
         const book = limits(point.at.at);
         const { advisedHours: advised, limitHours: limit } = book.parameters;
         const recordIds = [point.id, points[i + 1]?.id ?? ''].filter((id) => id !== '');
-        const since = timeWords(season, point.at.at);
+        const since = timeOf(season, point.at.at);
         if (next === null) {
           const [first, last] = [point.at.at + advised * hourMs, point.at.at + limit * hourMs];
           if (now <= last) {
@@ -107,36 +111,36 @@ export const oxygenChecked = defineRule({
                 book,
                 at,
                 doThis,
-                `The next ${what} is due by ${timeWords(season, first)}, at the latest by ${timeWords(season, last)}.`,
+                say('oxygen-checked.next', { what, first: timeOf(season, first), last: timeOf(season, last) }),
                 { recordIds },
               ),
             );
           } else if (point.at.from + limit * hourMs < now && point.at.to + limit * hourMs >= now) {
-            judgements.push(
-              unknown(book, `Since ${since}, a time that is not exact, no ${what} is recorded.`, { recordIds }),
-            );
+            judgements.push(unknown(book, say('oxygen-checked.unsureSince', { since, what }), { recordIds }));
           } else {
             judgements.push(
-              broken(
-                book,
-                `No ${what} is recorded since ${since}; the limit of ${hoursWords(limit)} ended at ${timeWords(season, last)}.`,
-                { recordIds, since: last },
-              ),
+              broken(book, say('oxygen-checked.noneSince', { what, since, limit, last: timeOf(season, last) }), {
+                recordIds,
+                since: last,
+              }),
             );
           }
           return;
         }
         const gap = elapsed(point.at, next, hourMs);
-        const said = `without ${meter ? 'an oxygen reading' : 'a check'} from ${since}`;
+        const said = say('oxygen-checked.without', {
+          what: meter ? say('oxygen-checked.aReading') : say('oxygen-checked.aCheck'),
+          since,
+        });
         judgements.push(
           judged(
             book,
             atMost(gap, limit, advised),
             {
-              within: `At most ${hoursWords(gap.value)} ${said}.`,
-              pastAdvised: `${besideLimit(gap, limit)} ${said}: within your limit of ${hoursWords(limit)}, past the ${hoursWords(advised)} that you advise.`,
-              over: `${besideLimit(gap, limit)} ${said}; the limit is ${hoursWords(limit)}.`,
-              unsure: `${spanWords(gap)} ${said}, as the times are not exact; the limit is ${hoursWords(limit)}, advised ${hoursWords(advised)}.`,
+              within: say('oxygen-checked.within', { gap: gap.value, said }),
+              pastAdvised: say('oxygen-checked.pastAdvised', { gap: besideLimit(gap, limit), said, limit, advised }),
+              over: say('oxygen-checked.over', { gap: besideLimit(gap, limit), said, limit }),
+              unsure: say('oxygen-checked.unsure', { gap: spanWords(gap), said, limit, advised }),
             },
             { figures: [spanFigure('gapHours', gap, 'h', { advised, limit })], recordIds, since: next.at },
           ),
@@ -146,7 +150,7 @@ export const oxygenChecked = defineRule({
       const others = judgements.filter((each) => each.outcome !== 'met');
       const running = judgements.find((each) => each.outcome === 'due');
       const all = worst(others.length > 0 ? others : longest === undefined ? [] : [longest]);
-      if (all === null) return met(atStart, 'Checked throughout.');
+      if (all === null) return met(atStart, say('oxygen-checked.throughout'));
       return running?.dueAt === undefined || all.outcome === 'due'
         ? all
         : { ...all, next: { at: running.dueAt, what: doThis } };

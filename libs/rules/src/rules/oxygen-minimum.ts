@@ -7,8 +7,9 @@ import { defineRule } from '../engine/rule.ts';
 import { lastDrawAt, recordIdsOf } from '../judging/draws.ts';
 import { milligramBounds, readingWords, surelyBelow, type Bounds } from '../judging/reading.ts';
 import { elapsed, hourMs, minuteMs } from '../judging/span.ts';
-import { figureWords, hoursWords, timeWords } from '../judging/when.ts';
+import { timeOf } from '../judging/when.ts';
 import { oxygenChecked } from './oxygen-checked.ts';
+import { say, type Said } from '../words/index.ts';
 
 /** What the reading as written says about the true value: a strip between two pads, a meter below its range. */
 function bounds(season: Season, reading: OxygenReading): Bounds {
@@ -17,11 +18,11 @@ function bounds(season: Season, reading: OxygenReading): Bounds {
   return written ?? { least: reading.mgPerL, most: reading.mgPerL };
 }
 
-function written(season: Season, reading: OxygenReading): string {
+function written(season: Season, reading: OxygenReading): Said {
   const record = season.record(reading.recordId);
   return record?.type === 'batch.oxygenMeasured'
     ? readingWords(record.data.dissolvedOxygen)
-    : `${figureWords(reading.mgPerL)} mg/L`;
+    : say('reading.mgPerL', { value: reading.mgPerL });
 }
 
 /** Readings from brew start to the last draw. */
@@ -56,27 +57,34 @@ export const oxygenMinimum = defineRule({
     batch(batch, { limits, now, season, reach, book }) {
       const start = batch.brewStart;
       const atStart = limits(start?.at ?? now);
-      if (batch.kind !== 'aeratedTea') return notApplicable(atStart, 'Only aerated tea has an oxygen limit here.');
-      if (start === null) return notApplicable(atStart, 'No food is in yet.');
+      if (batch.kind !== 'aeratedTea') return notApplicable(atStart, say('oxygen-minimum.onlyAerated'));
+      if (start === null) return notApplicable(atStart, say('common.noFood'));
       const readings = readingsThatCount(batch);
       if (readings.length === 0) {
         const recordIds = recordIdsOf(batch, 'batch.ingredientAdded');
         if (!reach.hasOxygenMeter()) {
-          return notApplicable(atStart, 'There is no oxygen meter: what eyes and nose find stands in its place.');
+          return notApplicable(atStart, say('oxygen-minimum.noMeter'));
         }
         const first = start.at + oxygenChecked.limitsIn(book, start.at).parameters.advisedHours * hourMs;
         return now <= first && lastDrawAt(batch) === null
-          ? due(atStart, first, 'record oxygen', `The first oxygen reading is due by ${timeWords(season, first)}.`, {
-              recordIds,
-            })
-          : unknown(atStart, 'No oxygen reading is recorded from brew start to the last draw.', { recordIds });
+          ? due(
+              atStart,
+              first,
+              say('due.recordOxygen'),
+              say('oxygen-minimum.firstDue', { first: timeOf(season, first) }),
+              {
+                recordIds,
+              },
+            )
+          : unknown(atStart, say('oxygen-minimum.none'), { recordIds });
       }
       const judgements = readings.map((reading, i): Judgement => {
         const at = limits(reading.at.at);
         const { minimumMgPerL: limit, correctedMinutes } = at.parameters;
         const within = bounds(season, reading);
         const { least, most } = within;
-        const said = (): string => `${written(season, reading)} at ${timeWords(season, reading.at.at)}`;
+        const said = (): Said =>
+          say('oxygen-minimum.reading', { value: written(season, reading), at: timeOf(season, reading.at.at) });
         const evidence = {
           figures: [
             {
@@ -90,46 +98,38 @@ export const oxygenMinimum = defineRule({
           recordIds: [reading.recordId],
           since: reading.at.at,
         };
-        if (least >= limit) return met(at, () => `Oxygen was ${said()}.`, evidence);
+        if (least >= limit) return met(at, () => say('oxygen-minimum.was', { said: said() }), evidence);
         if (!surelyBelow(within, limit)) {
-          return unknown(
-            at,
-            () => `Oxygen read ${said()}, which does not tell whether it was at least ${limit} mg/L.`,
-            evidence,
-          );
+          return unknown(at, () => say('oxygen-minimum.cannotTell', { said: said(), limit }), evidence);
         }
         const next = readings.slice(i + 1).find((later) => bounds(season, later).least >= limit);
-        const low = `Oxygen was ${said()}, below ${limit} mg/L`;
+        const low = say('oxygen-minimum.low', { said: said(), limit });
         if (next === undefined) {
           const by = reading.at.at + correctedMinutes * minuteMs;
           if (now <= by && lastDrawAt(batch) === null) {
             return due(
               at,
               by,
-              'record oxygen',
-              `${low}: more air or less feed, and read again by ${timeWords(season, by)}.`,
+              say('due.recordOxygen'),
+              say('oxygen-minimum.readAgain', { low, by: timeOf(season, by) }),
               evidence,
             );
           }
-          return broken(at, `${low}, and no sufficient reading followed.`, evidence);
+          return broken(at, say('oxygen-minimum.leftAlone', { low }), evidence);
         }
         const took = elapsed(reading.at, next.at, minuteMs);
         const both = { ...evidence, recordIds: [reading.recordId, next.recordId] };
-        const corrected = `${low}; ${written(season, next)} ${hoursWords(took.value / 60)} later`;
-        if (took.most <= correctedMinutes) return caution(at, `${corrected}.`, both);
+        const corrected = say('oxygen-minimum.corrected', { low, value: written(season, next), took: took.value / 60 });
+        if (took.most <= correctedMinutes) return caution(at, say('common.stop', { said: corrected }), both);
         if (took.least > correctedMinutes) {
-          return broken(at, `${corrected}, more than ${hoursWords(correctedMinutes / 60)}.`, both);
+          return broken(at, say('oxygen-minimum.tooLate', { corrected, limit: correctedMinutes / 60 }), both);
         }
-        return unknown(
-          at,
-          `${corrected}; as the times are not exact, whether that was within ${hoursWords(correctedMinutes / 60)} is not sure.`,
-          both,
-        );
+        return unknown(at, say('oxygen-minimum.unsure', { corrected, limit: correctedMinutes / 60 }), both);
       });
-      const all = worst(judgements, (n) => `${n} more ${n === 1 ? 'reading was' : 'readings were'} no better.`);
+      const all = worst(judgements, (n) => say('oxygen-minimum.more', { n }));
       const lowest = Math.min(...readings.map((reading) => reading.mgPerL));
       return all?.outcome === 'met'
-        ? { ...all, message: `The lowest of ${readings.length} readings was ${figureWords(lowest)} mg/L.` }
+        ? { ...all, message: say('oxygen-minimum.lowest', { n: readings.length, lowest }) }
         : all;
     },
   },

@@ -3,7 +3,8 @@ import { caution, met, notApplicable, worst, type Judgement } from '../engine/ju
 import { percent } from '../engine/parameter.ts';
 import { checkRecords, tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
-import { figureWords, timeWords } from '../judging/when.ts';
+import { timeOf } from '../judging/when.ts';
+import { say } from '../words/index.ts';
 
 /** Readings that water of that temperature could hardly hold. */
 export const oxygenPossible = defineRule({
@@ -29,7 +30,7 @@ export const oxygenPossible = defineRule({
         const book = limits(reading.at.at);
         const { saturationPercent: share, temperatureC } = reading;
         if (share === null || temperatureC === null) {
-          return notApplicable(book, 'No temperature was recorded with the readings.');
+          return notApplicable(book, say('oxygen-possible.noTemperature'));
         }
         const limit = book.parameters.limitPercent;
         const evidence = {
@@ -37,14 +38,19 @@ export const oxygenPossible = defineRule({
           recordIds: [reading.recordId],
           since: reading.at.at,
         };
-        const said = `${figureWords(reading.mgPerL)} mg/L at ${timeWords(season, reading.at.at)} is ${figureWords(share)} % of what water holds at ${figureWords(temperatureC)} °C`;
+        const said = say('oxygen-possible.said', {
+          mgPerL: reading.mgPerL,
+          at: timeOf(season, reading.at.at),
+          share,
+          temperatureC,
+        });
         return share > limit
-          ? caution(book, `${said}: look at the probe and its calibration.`, evidence)
-          : met(book, `${said}.`, evidence);
+          ? caution(book, say('oxygen-possible.doubted', { said }), evidence)
+          : met(book, say('common.stop', { said }), evidence);
       });
       return (
-        worst(judgements, (n) => `${n} more ${n === 1 ? 'reading is' : 'readings are'} like it.`) ??
-        notApplicable(limits(batch.brewStart?.at ?? now), 'No oxygen reading is recorded.')
+        worst(judgements, (n) => say('common.moreReadings', { n })) ??
+        notApplicable(limits(batch.brewStart?.at ?? now), say('oxygen-possible.none'))
       );
     },
   },

@@ -4,7 +4,7 @@ import { broken, met, worst, type Judgement } from '../engine/judgement.ts';
 import { byRegulation, days } from '../engine/parameter.ts';
 import { defineRule } from '../engine/rule.ts';
 import { dayOf } from '../judging/water.ts';
-import { dayWords } from '../judging/when.ts';
+import { say } from '../words/index.ts';
 
 /** Whoever applies tea was trained before, and again each year. */
 export const personTrained = defineRule({
@@ -29,9 +29,9 @@ export const personTrained = defineRule({
         const book = limits(application.started.at);
         const day = dayOf(season, application.started.at);
         const last = person.trainings.findLast(({ at }) => dayOf(season, at.at) <= day);
-        const said = `Applied ${application.code} on ${dayWords(day)}`;
+        const said = say('person-trained.applied', { code: application.code, day });
         if (last === undefined)
-          return [broken(book, `${said}; no training before it is recorded.`, { recordIds: [record.id] })];
+          return [broken(book, say('person-trained.never', { said }), { recordIds: [record.id] })];
         const trained = dayOf(season, last.at.at);
         const evidence = {
           recordIds: [record.id, last.id],
@@ -40,14 +40,19 @@ export const personTrained = defineRule({
             { name: 'appliedOn', value: day },
           ],
         };
-        const words = `${said}, last trained on ${dayWords(trained)} (${last.data.topic}); a training counts for ${book.parameters.validDays} days.`;
+        const words = say('person-trained.last', {
+          said,
+          trained,
+          topic: last.data.topic,
+          validDays: book.parameters.validDays,
+        });
         return [
           addDays(trained, book.parameters.validDays) < day
             ? broken(book, words, evidence)
             : met(book, words, evidence),
         ];
       });
-      return worst(judgements, (n) => `${n} more ${n === 1 ? 'application' : 'applications'} alike.`);
+      return worst(judgements, (n) => say('person-trained.more', { n }));
     },
   },
 });

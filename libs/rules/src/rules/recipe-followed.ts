@@ -7,7 +7,8 @@ import { defineRule } from '../engine/rule.ts';
 import { firstFills } from '../judging/water.ts';
 import { hourMs } from '../judging/span.ts';
 import { unitWords } from '../judging/reading.ts';
-import { figureWords, timeWords } from '../judging/when.ts';
+import { timeOf } from '../judging/when.ts';
+import { say, type Said } from '../words/index.ts';
 
 /** Ingredients that belong to the brew as begun; what goes in more than 2 h later is a top-up. */
 const begunWith = (batch: Batch) =>
@@ -59,25 +60,25 @@ export const recipeFollowed = defineRule({
     batch(batch, { limits, now, season }) {
       const start = batch.brewStart;
       const book = limits(start?.at ?? now);
-      if (batch.recipeId === null) return notApplicable(book, 'No recipe was named.');
-      if (start === null) return notApplicable(book, 'No ingredient is in yet.');
+      if (batch.recipeId === null) return notApplicable(book, say('recipe-followed.noRecipe'));
+      if (start === null) return notApplicable(book, say('recipe-followed.noIngredient'));
       const recipe = season.recipe(batch.recipeId, start.at);
       const recordIds = begunWith(batch).map(({ recordId }) => recordId);
-      if (recipe === undefined) return unknown(book, 'The recipe that was named is not recorded.', { recordIds });
+      if (recipe === undefined) return unknown(book, say('recipe-followed.recipeUnknown'), { recordIds });
       const filled = firstFills(batch).reduce<number | null>(
         (sum, fill) => (sum === null || fill.litres === null ? null : sum + fill.litres.toNumber()),
         0,
       );
       const basis = litres(recipe.data.basisVolume)?.toNumber() ?? null;
       if (filled === null || basis === null || filled === 0 || basis === 0)
-        return unknown(book, 'How much was filled in is not recorded as a volume.', { recordIds });
+        return unknown(book, say('recipe-followed.volumeUnknown'), { recordIds });
       const settled = start.at + 2 * hourMs;
       const scale = filled / basis;
-      const missing: string[] = [];
+      const missing: (string | Said)[] = [];
       const judgements = recipe.data.ingredients.map(({ materialId, amount, from, to }): Judgement => {
         const material = season.material(materialId);
         const kind = material?.registered.kind;
-        const name = material?.registered.name ?? 'an ingredient';
+        const name = material?.registered.name ?? say('recipe-followed.anIngredient');
         const share =
           kind === 'compost' || kind === 'vermicompost' ? book.parameters.compostPercent : book.parameters.otherPercent;
         const { unit } = amount;
@@ -89,7 +90,7 @@ export const recipeFollowed = defineRule({
         const evidence = {
           figures: [
             {
-              name: name,
+              name: typeof name === 'string' ? name : 'ingredient',
               value: used.sum,
               unit,
               advised: amount.value * scale,
@@ -99,24 +100,30 @@ export const recipeFollowed = defineRule({
           recordIds: used.recordIds.length === 0 ? recordIds : used.recordIds,
         };
         if (used.sum === null)
-          return unknown(
-            book,
-            `The amount of ${name} cannot be turned into ${unitWords(unit)}: record the worth of the measure.`,
-            evidence,
-          );
+          return unknown(book, say('recipe-followed.amountUnknown', { name, unit: unitWords(unit) }), evidence);
         if (used.recordIds.length === 0) missing.push(name);
-        const said = `${figureWords(used.sum)} ${unitWords(unit)} of ${name}; the recipe asks for ${figureWords(amount.value * scale)} ${unitWords(unit)}, ${figureWords(least)} to ${figureWords(most)} count as such`;
+        const said = say('recipe-followed.said', {
+          sum: used.sum,
+          unit: unitWords(unit),
+          name,
+          asked: amount.value * scale,
+          least,
+          most,
+        });
         // The scaled bounds come from a division; a billionth is no difference on a scale.
         return used.sum < least * (1 - 1e-9) || used.sum > most * (1 + 1e-9)
-          ? broken(book, `${said}.`, evidence)
-          : met(book, `${said}.`, evidence);
+          ? broken(book, say('common.stop', { said }), evidence)
+          : met(book, say('common.stop', { said }), evidence);
       });
       if (missing.length > 0 && now < settled && batch.draws.length === 0) {
         return due(
           book,
           settled,
-          `add ${missing.join(', ')}`,
-          `The recipe also asks for ${missing.join(', ')}; what goes in after ${timeWords(season, settled)} is a top-up.`,
+          say('due.add', { names: missing }),
+          say('recipe-followed.missing', {
+            missing,
+            settled: timeOf(season, settled),
+          }),
           { recordIds },
         );
       }
@@ -128,14 +135,16 @@ export const recipeFollowed = defineRule({
         judgements.push(
           caution(
             book,
-            `${season.material(materialId ?? '')?.registered.name ?? 'Something'} went in and is not in the recipe.`,
+            say('recipe-followed.extra', {
+              what: season.material(materialId ?? '')?.registered.name ?? say('recipe-followed.something'),
+            }),
             { recordIds: [recordId] },
           ),
         );
       }
       return (
-        worst(judgements, (n) => `${n} more ${n === 1 ? 'ingredient differs' : 'ingredients differ'} as well.`) ??
-        met(book, 'The recipe names no ingredient.', { recordIds })
+        worst(judgements, (n) => say('recipe-followed.more', { n })) ??
+        met(book, say('recipe-followed.empty'), { recordIds })
       );
     },
   },

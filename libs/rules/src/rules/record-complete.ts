@@ -7,7 +7,8 @@ import { groundRecords, tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { changedSince } from '../judging/since-review.ts';
 import { dayOf } from '../judging/water.ts';
-import { dayWords, timeWords } from '../judging/when.ts';
+import { timeOf } from '../judging/when.ts';
+import { once, say, type Said } from '../words/index.ts';
 
 const dayMs = 86_400_000;
 
@@ -21,30 +22,29 @@ function addressKnown(season: Season, personId: string, at: number): boolean {
 }
 
 /** What the record of an application leaves open of who, where, how much and with what. */
-function missingFrom(season: Season, application: Application): string[] {
+function missingFrom(season: Season, application: Application): Said[] {
   const { data } = application.record;
-  const missing: string[] = [];
-  if (season.person(data.applicator) === undefined) missing.push('who applied it');
-  else if (!addressKnown(season, data.applicator, application.started.at))
-    missing.push('the address of who applied it');
-  if (data.targets.length === 0) missing.push('where it went');
+  const missing: Said[] = [];
+  if (season.person(data.applicator) === undefined) missing.push(say('record-complete.who'));
+  else if (!addressKnown(season, data.applicator, application.started.at)) missing.push(say('record-complete.address'));
+  if (data.targets.length === 0) missing.push(say('record-complete.where'));
   for (const { fieldId, lotId, area, volume, count } of data.targets) {
-    if (fieldId !== undefined && season.field(fieldId) === undefined) missing.push('which field it was');
-    if (lotId !== undefined && season.lot(lotId) === undefined) missing.push('which lot was wetted');
+    if (fieldId !== undefined && season.field(fieldId) === undefined) missing.push(say('record-complete.field'));
+    if (lotId !== undefined && season.lot(lotId) === undefined) missing.push(say('record-complete.wetted'));
     if (fieldId !== undefined && area === undefined && volume === undefined && count === undefined)
-      missing.push('the area treated, for the rate');
+      missing.push(say('record-complete.area'));
   }
-  if (application.loads.length === 0) missing.push('which batch it was');
+  if (application.loads.length === 0) missing.push(say('record-complete.batch'));
   for (const { batchId, litres } of application.loads) {
     const batch = batchId === null ? undefined : season.batch(batchId);
     if (batch === undefined || (batch.opened === null && batch.receivedTea === null))
-      missing.push('which batch it was');
-    else if (batch.ingredients.length === 0 && batch.receivedTea === null) missing.push('what the batch was made of');
+      missing.push(say('record-complete.batch'));
+    else if (batch.ingredients.length === 0 && batch.receivedTea === null) missing.push(say('record-complete.madeOf'));
     else if (batch.ingredients.some(({ lotId }) => season.lot(lotId) === undefined))
-      missing.push('a lot that went into the batch');
-    if (litres === null) missing.push('how much was applied');
+      missing.push(say('record-complete.lot'));
+    if (litres === null) missing.push(say('record-complete.amount'));
   }
-  return [...new Set(missing)];
+  return once(missing);
 }
 
 /** From when a batch waits for its review: its closing, else the last use of its tea. null while nothing came of it. */
@@ -104,12 +104,12 @@ export const recordComplete = defineRule({
         figures: [{ name: 'missing', value: missing.length, limit: 0 }],
       };
       return missing.length === 0
-        ? met(book, 'Who, when, where, how much, how and from which lots are on record.', evidence)
-        : broken(book, `Not on record: ${missing.join(', ')}.`, evidence);
+        ? met(book, say('record-complete.all'), evidence)
+        : broken(book, say('record-complete.missing', { missing }), evidence);
     },
     batch(batch, { limits, season, now, reach }) {
       const done = doneAt(batch);
-      if (done === null) return notApplicable(limits(now), 'The batch is still under way.');
+      if (done === null) return notApplicable(limits(now), say('record-complete.underWay'));
       const book = resting(limits(done), 'practice');
       const { reviewDays, beforeHarvestDays } = book.parameters;
       const harvest = reach
@@ -122,31 +122,29 @@ export const recordComplete = defineRule({
       const review = batch.reviews.find(({ at }) => at.at >= done) ?? null;
       const why =
         by === beforeHarvest
-          ? `${beforeHarvestDays} days before the first harvest`
+          ? say('record-complete.beforeHarvest', { days: beforeHarvestDays })
           : by === done && reviewDays > 0
-            ? `when it was done: the first harvest was less than ${beforeHarvestDays} days off`
-            : `${reviewDays} days after it was done`;
+            ? say('record-complete.harvestSoon', { days: beforeHarvestDays })
+            : say('record-complete.afterDone', { days: reviewDays });
       if (review === null) {
         return now <= by
-          ? due(book, by, 'review and sign the batch', `Review and sign by ${timeWords(season, by)}, ${why}.`)
-          : broken(book, `Not reviewed and signed by ${timeWords(season, by)}, ${why}.`, { since: by });
+          ? due(book, by, say('due.review'), say('record-complete.due', { by: timeOf(season, by), why }))
+          : broken(book, say('record-complete.notReviewed', { by: timeOf(season, by), why }), { since: by });
       }
       const last = batch.reviews.at(-1) ?? review;
       const evidence = { recordIds: [review.id, last.id].filter((id, i, all) => all.indexOf(id) === i) };
       if (review.at.at > by)
         return broken(
           book,
-          `Reviewed on ${dayWords(dayOf(season, review.at.at))}, later than ${timeWords(season, by)}, ${why}.`,
+          say('record-complete.late', { on: dayOf(season, review.at.at), by: timeOf(season, by), why }),
           evidence,
         );
       const after = changedSince(batch, last.data.throughSeq);
       return after.length === 0
-        ? met(book, `Reviewed and signed on ${dayWords(dayOf(season, review.at.at))}.`, evidence)
-        : caution(
-            book,
-            `Reviewed and signed on ${dayWords(dayOf(season, review.at.at))}; ${after.length} ${after.length === 1 ? 'record was' : 'records were'} added or changed since and stand outside the signature.`,
-            { recordIds: [...evidence.recordIds, ...after.map(({ id }) => id)] },
-          );
+        ? met(book, say('record-complete.signed', { on: dayOf(season, review.at.at) }), evidence)
+        : caution(book, say('record-complete.since', { on: dayOf(season, review.at.at), n: after.length }), {
+            recordIds: [...evidence.recordIds, ...after.map(({ id }) => id)],
+          });
     },
   },
 });

@@ -4,7 +4,8 @@ import { caution, type Judgement } from '../engine/judgement.ts';
 import { defineRule, type Given } from '../engine/rule.ts';
 import type { CodedKind } from '../judging/reach.ts';
 import { recordWords } from '../judging/record-words.ts';
-import { timeWords } from '../judging/when.ts';
+import { timeOf } from '../judging/when.ts';
+import { say, type Said } from '../words/index.ts';
 
 type P = Record<never, never>;
 
@@ -29,31 +30,34 @@ function rivalAmendments(record: CurrentRecord, season: Season): readonly string
   return said.size > 1 ? amendments.map(({ recordId }) => recordId) : [];
 }
 
-const several: Partial<Record<string, string>> = { batch: 'batches', equipment: 'pieces of equipment' };
-
-function judgeThing(kind: string, thing: Thing, { limits, season }: Given<P>): Judgement | null {
+function judgeThing(kind: CodedKind | 'application', thing: Thing, { limits, season }: Given<P>): Judgement | null {
   const book = limits(thing.at);
-  const parts: string[] = [];
+  const parts: Said[] = [];
   const recordIds: string[] = [];
   if (thing.rivals.length > 0) {
-    parts.push(`${kind} ${thing.code} is described ${thing.rivals.length + 1} times; the last in order is shown`);
+    parts.push(
+      say('record-consistent.described', { kind: say(`kind.${kind}`), code: thing.code, n: thing.rivals.length + 1 }),
+    );
     recordIds.push(...thing.recordIds, ...thing.rivals);
   }
   if (thing.twins.length > 0) {
-    parts.push(`the code ${thing.code} is used for ${thing.twins.length + 1} different ${several[kind] ?? `${kind}s`}`);
+    parts.push(
+      say('record-consistent.sameCode', {
+        code: thing.code,
+        n: thing.twins.length + 1,
+        things: say(`kinds.${kind}`),
+      }),
+    );
     recordIds.push(...thing.recordIds, ...thing.twins.map(({ recordId }) => recordId));
   }
   for (const record of thing.records) {
     const rivals = rivalAmendments(record, season);
     if (rivals.length === 0) continue;
-    parts.push(
-      `the record of ${timeWords(season, record.at.at)} (${recordWords(record.type)}) was amended in different ways; the last in order counts`,
-    );
+    parts.push(say('record-consistent.amended', { at: timeOf(season, record.at.at), type: recordWords(record.type) }));
     recordIds.push(record.id, ...rivals);
   }
   if (parts.length === 0) return null;
-  const text = `${parts.join('; ')}.`;
-  return caution(book, text.charAt(0).toUpperCase() + text.slice(1), {
+  return caution(book, say('record-consistent.parts', { parts }), {
     figures: [{ name: 'contradictions', value: parts.length, limit: 0 }],
     recordIds: [...new Set(recordIds)],
   });

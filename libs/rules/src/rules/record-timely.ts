@@ -6,7 +6,8 @@ import { defineRule, type Given } from '../engine/rule.ts';
 import { judged } from '../judging/by-standing.ts';
 import { recordWords } from '../judging/record-words.ts';
 import { atMost, hourMs } from '../judging/span.ts';
-import { hoursWords, spanFigure, spanWords, timeWords } from '../judging/when.ts';
+import { spanFigure, spanWords, timeOf } from '../judging/when.ts';
+import { say, type Said } from '../words/index.ts';
 
 const parameters = z.object({
   tankHours: hours(4, 'Time within which a reading or an event at the tank is written down.'),
@@ -34,13 +35,11 @@ const papers: ReadonlySet<string> = new Set([
 ] satisfies RecordType[]);
 
 const originWords = {
-  fromMemory: 'from memory',
-  fromPaper: 'copied from paper made at the time',
-  instrument: 'by the instrument',
-  observed: '',
+  fromMemory: say('record-timely.fromMemory'),
+  fromPaper: say('record-timely.fromPaper'),
+  instrument: say('record-timely.instrument'),
+  observed: null,
 };
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 function late(record: CurrentRecord, season: Season, { limits }: Given<Parameters>): Judgement {
   const book = limits(record.at.at);
@@ -51,25 +50,31 @@ function late(record: CurrentRecord, season: Season, { limits }: Given<Parameter
   );
   const span = { value: value ?? 0, least: least ?? 0, most: most ?? 0 };
   const origin = record.origin ?? 'observed';
-  const how = originWords[origin] === '' ? '' : `, ${originWords[origin]}`;
+  const from = originWords[origin];
+  const how = from === null ? null : say('record-timely.how', { origin: from });
   const evidence = {
     figures: [spanFigure('hoursUntilWritten', span, 'h', { limit })],
     recordIds: [record.id],
     since: record.at.at,
   };
-  const said = (): string =>
-    `${capital(recordWords(record.type))} of ${timeWords(season, record.at.at)} was written down ${spanWords(span)} later${how}`;
+  const said = (): Said =>
+    say('record-timely.said', {
+      what: recordWords(record.type),
+      record: timeOf(season, record.at.at),
+      span: spanWords(span),
+      how,
+    });
   if (origin === 'fromPaper' && span.most > limit) {
-    return caution(book, () => `${said()}: keep the paper with it; the limit is ${hoursWords(limit)}.`, evidence);
+    return caution(book, () => say('record-timely.keepPaper', { said: said(), limit }), evidence);
   }
   return judged(
     book,
     atMost(span, limit),
     () => ({
-      within: `${said()}.`,
-      pastAdvised: `${said()}.`,
-      over: `${said()}; the limit is ${hoursWords(limit)}.`,
-      unsure: `${said()}; as the time is not exact, whether the limit of ${hoursWords(limit)} was kept is not sure.`,
+      within: say('common.stop', { said: said() }),
+      pastAdvised: say('common.stop', { said: said() }),
+      over: say('record-timely.over', { said: said(), limit }),
+      unsure: say('record-timely.unsure', { said: said(), limit }),
     }),
     evidence,
   );
@@ -78,14 +83,12 @@ function late(record: CurrentRecord, season: Season, { limits }: Given<Parameter
 function ofRecords(records: readonly CurrentRecord[], given: Given<Parameters>): Judgement | null {
   const counted = records.filter((record) => record.state !== 'struck' && !papers.has(record.type));
   const judgements = counted.map((record) => late(record, given.season, given));
-  const all = worst(judgements, (n) => `${n} more ${n === 1 ? 'record was' : 'records were'} late as well.`);
+  const all = worst(judgements, (n) => say('record-timely.more', { n }));
   if (all === null) return null;
   if (all.outcome === 'met')
     return met(
       all.limits,
-      counted.length === 1
-        ? 'The record was written down in time.'
-        : `All ${counted.length} records were written down in time.`,
+      counted.length === 1 ? say('record-timely.one') : say('record-timely.all', { n: counted.length }),
       {},
     );
   // Only the late ones are evidence; a batch has many records.

@@ -5,13 +5,15 @@ import { hours } from '../engine/parameter.ts';
 import { checkRecords, groundRecords, tankRecords, testRecords, waterRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { hourMs } from '../judging/span.ts';
+import { messages, say, type MessageKey, type Said } from '../words/index.ts';
 
-const kindWords: Readonly<Record<string, string>> = {
-  batch: 'the opening of a batch',
-  equipment: 'a piece of equipment',
-  container: 'a tank or piece of equipment',
-};
-const article = (kind: string): string => (/^[aeiou]/.test(kind) ? `an ${kind}` : `a ${kind}`);
+const isKey = (key: string): key is Extract<MessageKey, `missing.${string}`> => Object.hasOwn(messages, key);
+
+/** What is named, in words. */
+function missingWords(kind: string): Said | string {
+  const key = `missing.${kind}`;
+  return isKey(key) ? say(key) : kind;
+}
 
 /** Things that a batch's records name and that no record describes. */
 export const referenceKnown = defineRule({
@@ -56,16 +58,16 @@ export const referenceKnown = defineRule({
         null,
       );
       const book = limits(first?.record.at.at ?? batch.records[0]?.at.at ?? now);
-      if (first === null) return met(book, 'Everything that its records name is on record.');
+      if (first === null) return met(book, say('reference-known.all'));
       const by = first.since + book.parameters.waitHours * hourMs;
-      const what = [...new Set(waiting.map(({ kind }) => kindWords[kind] ?? article(kind)))].join(', ');
+      const what = [...new Set(waiting.map(({ kind }) => kind))].map(missingWords);
       const evidence = {
         figures: [{ name: 'missing', value: waiting.length, limit: 0 }],
         recordIds: [...new Set(waiting.map(({ record }) => record.id))],
       };
       return now <= by
-        ? due(book, by, 'record what is missing', `Named but not on record yet: ${what}.`, evidence)
-        : unknown(book, `Named but not on record: ${what}. Record it, or amend the record that names it.`, {
+        ? due(book, by, say('due.recordMissing'), say('reference-known.waiting', { what }), evidence)
+        : unknown(book, say('reference-known.missing', { what }), {
             ...evidence,
             since: by,
           });

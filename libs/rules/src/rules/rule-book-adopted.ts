@@ -2,7 +2,8 @@ import { instantOf, type CurrentRecord } from '@furrowmark/domain';
 import { z } from 'zod';
 import { caution, met, notApplicable, worst, type Judgement } from '../engine/judgement.ts';
 import { defineRule, type Given } from '../engine/rule.ts';
-import { timeWords } from '../judging/when.ts';
+import { timeOf } from '../judging/when.ts';
+import { say, type Said } from '../words/index.ts';
 
 type Adoption = CurrentRecord<'ruleBook.adopted'>;
 
@@ -16,11 +17,10 @@ function judgeAdoption(adoption: Adoption, given: Given<Record<never, never>>): 
   const faults = adoptions.faultsOf(adoption.data.entries);
   if (faults.length > 0) {
     found.push(
-      caution(
-        at,
-        `Of the rule book adopted at ${timeWords(season, adoption.at.at)}, this has no effect: ${faults.join('; ')}.`,
-        { recordIds: [adoption.id], figures: [{ name: 'entriesWithoutEffect', value: faults.length, limit: 0 }] },
-      ),
+      caution(at, say('rule-book-adopted.noEffect', { at: timeOf(season, adoption.at.at), faults }), {
+        recordIds: [adoption.id],
+        figures: [{ name: 'entriesWithoutEffect', value: faults.length, limit: 0 }],
+      }),
     );
   }
   const unheard = adoption.data.entries.filter(
@@ -31,8 +31,15 @@ function judgeAdoption(adoption: Adoption, given: Given<Record<never, never>>): 
     found.push(
       caution(
         at,
-        `The rule book adopted at ${timeWords(season, adoption.at.at)} rests on a ruling of the certifier that is not on record: ${listed(names)}. Record the letter; until then the entry counts as your own.`,
-        { recordIds: [adoption.id], figures: [{ name: 'rulingsNotOnRecord', value: names.length, limit: 0 }] },
+        say('rule-book-adopted.unheard', {
+          at: timeOf(season, adoption.at.at),
+          names: cut(names),
+          more: andOthers(names),
+        }),
+        {
+          recordIds: [adoption.id],
+          figures: [{ name: 'rulingsNotOnRecord', value: names.length, limit: 0 }],
+        },
       ),
     );
   }
@@ -41,8 +48,15 @@ function judgeAdoption(adoption: Adoption, given: Given<Record<never, never>>): 
     found.push(
       caution(
         at,
-        `The rule book adopted at ${timeWords(season, adoption.at.at)} asks for less than a regulation: ${listed(looser)}. The regulation still binds, whatever the rule book says.`,
-        { recordIds: [adoption.id], figures: [{ name: 'looserThanRegulation', value: looser.length, limit: 0 }] },
+        say('rule-book-adopted.looser', {
+          at: timeOf(season, adoption.at.at),
+          looser: cut(looser),
+          more: andOthers(looser),
+        }),
+        {
+          recordIds: [adoption.id],
+          figures: [{ name: 'looserThanRegulation', value: looser.length, limit: 0 }],
+        },
       ),
     );
   }
@@ -50,14 +64,25 @@ function judgeAdoption(adoption: Adoption, given: Given<Record<never, never>>): 
   const written = writtenAt(adoption);
   if (from < written) {
     const { changed } = adoptions.changesOf(given, book.without(adoption.id), adoption.data.entries, from, written);
-    const words = changed.map(
-      ({ about, ruleId, before, after }) => `${about.code} ${ruleId} from ${before} to ${after}`,
+    const words = changed.map(({ about, ruleId, before, after }) =>
+      say('rule-book-adopted.change', {
+        code: about.code,
+        ruleId,
+        before: say(`verdict.${before}`),
+        after: say(`verdict.${after}`),
+      }),
     );
     if (changed.length > 0) {
       found.push(
         caution(
           at,
-          `The rule book written down at ${timeWords(season, written)} holds from ${timeWords(season, from)} and changed ${changed.length} earlier ${changed.length === 1 ? 'outcome' : 'outcomes'}: ${listed(words)}. Signed reviews stay as they were.`,
+          say('rule-book-adopted.changed', {
+            written: timeOf(season, written),
+            from: timeOf(season, from),
+            n: changed.length,
+            changes: cut(words),
+            more: andOthers(words),
+          }),
           {
             recordIds: [adoption.id],
             figures: [{ name: 'changedOutcomes', value: changed.length, limit: 0 }],
@@ -71,7 +96,9 @@ function judgeAdoption(adoption: Adoption, given: Given<Record<never, never>>): 
 }
 
 const most = 10;
-const listed = (all: readonly string[]): string => `${all.slice(0, most).join('; ')}${all.length > most ? ' …' : ''}`;
+/** As many as a reader takes in. */
+const cut = <T>(all: readonly T[]): readonly T[] => all.slice(0, most);
+const andOthers = (all: readonly unknown[]): Said | null => (all.length > most ? say('list.andOthers') : null);
 
 /** Adoptions that name what is not there, ask for less than a regulation, or reach back and change earlier outcomes. */
 export const ruleBookAdopted = defineRule({
@@ -95,18 +122,13 @@ export const ruleBookAdopted = defineRule({
     operation(_operation, given) {
       const adoptions = given.season.adoptions();
       const first = adoptions[0];
-      if (first === undefined)
-        return notApplicable(given.limits(given.now), 'No rule book was adopted; the built-in limits hold.');
+      if (first === undefined) return notApplicable(given.limits(given.now), say('rule-book-adopted.none'));
       const found = adoptions.flatMap((adoption) => judgeAdoption(adoption, given));
       return (
-        worst(found, (n) => `${n} more ${n === 1 ? 'adoption is' : 'adoptions are'} like it.`) ??
-        met(
-          given.limits(first.at.at),
-          'Every adoption names what is there, none asks for less than a regulation, and none changed an earlier outcome.',
-          {
-            recordIds: adoptions.map(({ id }) => id),
-          },
-        )
+        worst(found, (n) => say('rule-book-adopted.more', { n })) ??
+        met(given.limits(first.at.at), say('rule-book-adopted.all'), {
+          recordIds: adoptions.map(({ id }) => id),
+        })
       );
     },
   },

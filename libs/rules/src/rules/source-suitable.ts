@@ -5,7 +5,7 @@ import { byRegulation, days } from '../engine/parameter.ts';
 import { tankRecords, waterRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { coversDay, dayOf, sourceAt, sourceCode } from '../judging/water.ts';
-import { dayWords } from '../judging/when.ts';
+import { say } from '../words/index.ts';
 
 /** No untreated surface water in tea, and a current written assessment of the source. */
 export const sourceSuitable = defineRule({
@@ -35,36 +35,29 @@ export const sourceSuitable = defineRule({
         const then = sourceAt(season, fill.sourceId, at);
         const code = sourceCode(season, fill.sourceId);
         const recordIds = [fill.recordId];
-        if (source === undefined || then === null)
-          return unknown(book, 'The source of this water is not recorded.', { recordIds });
+        if (source === undefined || then === null) return unknown(book, say('water.sourceUnknown'), { recordIds });
         const treated = (then.treatment ?? []).length > 0;
         if (then.kind === 'surface' && !treated) {
-          return broken(
-            book,
-            `${code} is untreated surface water: tea with animal materials counts as untreated with it; keep it off the crop.`,
-            { recordIds },
-          );
+          return broken(book, say('source-suitable.surface', { code }), { recordIds });
         }
         const day = dayOf(season, at);
-        if (then.kind === 'municipal') return met(book, `${code} is a public supply.`, { recordIds });
+        if (then.kind === 'municipal') return met(book, say('source-suitable.public', { code }), { recordIds });
         const assessment = source.documents.find(
           ({ data }) => data.covers === 'assessment' && coversDay(data, day, book.parameters.assessmentDays),
         );
         if (assessment !== undefined)
-          return met(book, `${code}: a written assessment covers ${dayWords(day)}.`, {
+          return met(book, say('source-suitable.assessed', { code, day }), {
             recordIds: [...recordIds, assessment.id],
           });
         const covered = season.operation === null ? undefined : asOf(season.operation, at).farmStatus;
-        const said = `${code}: no written assessment covers ${dayWords(day)}`;
+        const said = say('source-suitable.notAssessed', { code, day });
         return covered !== undefined && /^covered/i.test(covered)
-          ? broken(book, `${said}.`, { recordIds })
-          : unknown(book, `${said}; a covered farm needs one each year, and this farm's standing is not recorded.`, {
+          ? broken(book, say('common.stop', { said }), { recordIds })
+          : unknown(book, say('source-suitable.standing', { said }), {
               recordIds,
             });
       });
-      return (
-        worst(judgements, () => 'Other fills are like it.') ?? notApplicable(limits(now), 'No fill is recorded yet.')
-      );
+      return worst(judgements, () => say('water.otherFills')) ?? notApplicable(limits(now), say('common.noFill'));
     },
   },
 });

@@ -1,12 +1,12 @@
 import { addDays, instantOf, startOfDay } from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, due, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
-import { days } from '../engine/parameter.ts';
+import { days, leftOpen } from '../engine/parameter.ts';
 import { tankRecords, waterRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { waterOn } from '../judging/water-tests.ts';
 import { dayOf, sourceAt, sourceCode } from '../judging/water.ts';
-import { dayWords } from '../judging/when.ts';
+import { say } from '../words/index.ts';
 
 /** Each fill's water on the day it was drawn. */
 export const sourceTested = defineRule({
@@ -21,8 +21,11 @@ export const sourceTested = defineRule({
   severity: 'major',
   packs: ['us-produce-safety'],
   parameters: z.object({
-    validDays: days(365, 'Days for which a test counts from the day of sampling.'),
-    resultDays: days(14, 'Days that a laboratory may take; after that a pending result is missing.'),
+    validDays: leftOpen('atMost', days(365, 'Days for which a test counts from the day of sampling.')),
+    resultDays: leftOpen(
+      'atMost',
+      days(14, 'Days that a laboratory may take; after that a pending result is missing.'),
+    ),
   }),
   chosenAt: 'the fill',
   looksAt: {
@@ -39,11 +42,11 @@ export const sourceTested = defineRule({
         const source = season.source(fill.sourceId);
         const kind = sourceAt(season, fill.sourceId, at)?.kind;
         if (source === undefined || kind === undefined) {
-          return unknown(book, 'The source of this water is not recorded.', { recordIds: [fill.recordId] });
+          return unknown(book, say('water.sourceUnknown'), { recordIds: [fill.recordId] });
         }
         const water = waterOn(season, source, kind, at, validDays);
-        const day = dayWords(dayOf(season, at));
-        const sampled = water.test === undefined ? '' : dayWords(dayOf(season, instantOf(water.test.data.sampledAt)));
+        const day = dayOf(season, at);
+        const sampled = dayOf(season, water.test === undefined ? at : instantOf(water.test.data.sampledAt));
         const evidence = {
           figures:
             water.ageDays === undefined
@@ -53,39 +56,29 @@ export const sourceTested = defineRule({
         };
         switch (water.state) {
           case 'good':
-            return met(book, `${code}: no E. coli detected in the sample of ${sampled}, current on ${day}.`, evidence);
+            return met(book, say('source-tested.good', { code, sampled, day }), evidence);
           case 'report':
-            return met(book, `${code}: the utility's report covers ${day}.`, evidence);
+            return met(book, say('source-tested.report', { code, day }), evidence);
           case 'bad':
-            return broken(
-              book,
-              `${code}: E. coli was detected in the sample of ${sampled}, the last before the fill on ${day}.`,
-              evidence,
-            );
+            return broken(book, say('source-tested.bad', { code, sampled, day }), evidence);
           case 'reopened':
-            return broken(
-              book,
-              `${code}: E. coli was detected in the sample of ${sampled}, the next after the fill on ${day}, so every batch since the last good sample is in question.`,
-              evidence,
-            );
+            return broken(book, say('source-tested.reopened', { code, sampled, day }), evidence);
           case 'expired':
             return broken(
               book,
-              `${code}: the last sample, of ${sampled}, was ${water.ageDays ?? 0} days old at the fill on ${day}; a test counts for ${validDays} days.`,
+              say('source-tested.expired', { code, sampled, ageDays: water.ageDays ?? 0, day, validDays }),
               evidence,
             );
           case 'untested':
             return broken(
               book,
-              `${code}: no test for E. coli${kind === 'municipal' ? " and no utility's report" : ''} covers the fill on ${day}.`,
+              kind === 'municipal'
+                ? say('source-tested.untestedMunicipal', { code, day })
+                : say('source-tested.untested', { code, day }),
               evidence,
             );
           case 'cannotTell':
-            return unknown(
-              book,
-              `${code}: the result of the sample of ${sampled} does not tell whether E. coli is in 100 mL.`,
-              evidence,
-            );
+            return unknown(book, say('source-tested.cannotTell', { code, sampled }), evidence);
           case 'pending': {
             const test = water.test;
             const by = startOfDay(
@@ -93,20 +86,12 @@ export const sourceTested = defineRule({
               season.timeZone,
             );
             return now <= by
-              ? due(
-                  book,
-                  by,
-                  "record the laboratory's result",
-                  `${code}: the result of the sample of ${sampled} is pending.`,
-                  evidence,
-                )
-              : unknown(book, `${code}: the result of the sample of ${sampled} was never recorded.`, evidence);
+              ? due(book, by, say('due.laboratory'), say('source-tested.pending', { code, sampled }), evidence)
+              : unknown(book, say('source-tested.neverRecorded', { code, sampled }), evidence);
           }
         }
       });
-      return (
-        worst(judgements, () => 'Other fills are like it.') ?? notApplicable(limits(now), 'No fill is recorded yet.')
-      );
+      return worst(judgements, () => say('water.otherFills')) ?? notApplicable(limits(now), say('common.noFill'));
     },
   },
 });

@@ -3,6 +3,7 @@ import { broken, met, notApplicable, unknown, worst, type Judgement } from '../e
 import { lotRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { materialAt } from '../judging/lot-uses.ts';
+import { say } from '../words/index.ts';
 
 /** What went into the sprayer beside the tea. */
 export const tankMix = defineRule({
@@ -29,15 +30,15 @@ export const tankMix = defineRule({
       const judgements = (application.record.data.tankMix ?? []).map(({ lotId }): Judgement => {
         const lot = season.lot(lotId);
         const material = lot === undefined ? null : materialAt(season, lot, application.started.at);
-        if (material === null) return unknown(book, 'What was mixed in is not recorded.', { recordIds });
+        if (material === null) return unknown(book, say('tank-mix.unknown'), { recordIds });
         const { name, kind, harmsTea } = material;
         if (harmsTea === 'yes' || (harmsTea === undefined && kind === 'sanitizer'))
-          return broken(book, `${name} harms tea and was in the same sprayer.`, { recordIds });
+          return broken(book, say('tank-mix.harms', { name }), { recordIds });
         return harmsTea === 'no'
-          ? met(book, `${name} does not harm tea.`, { recordIds })
-          : notApplicable(book, `Whether ${name} harms tea is not registered.`);
+          ? met(book, say('tank-mix.harmless', { name }), { recordIds })
+          : notApplicable(book, say('tank-mix.notRegistered', { name }));
       });
-      return worst(judgements) ?? notApplicable(book, 'Nothing was mixed in.');
+      return worst(judgements) ?? notApplicable(book, say('tank-mix.nothing'));
     },
   },
 });

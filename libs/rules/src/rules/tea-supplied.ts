@@ -1,7 +1,8 @@
 import { z } from 'zod';
 import { broken, caution, met, unknown, worst, type Judgement } from '../engine/judgement.ts';
 import { defineRule } from '../engine/rule.ts';
-import { timeWords } from '../judging/when.ts';
+import { timeOf } from '../judging/when.ts';
+import { say } from '../words/index.ts';
 
 /** Tea that crossed the gate, and the statement that goes with it. */
 export const teaSupplied = defineRule({
@@ -25,22 +26,20 @@ export const teaSupplied = defineRule({
         const book = limits(record.at.at);
         const evidence = { recordIds: [record.id] };
         if (record.type === 'tea.supplied') {
-          const said = `Tea went to ${record.data.to.name} at ${timeWords(season, record.at.at)}`;
-          const sold = record.data.sold === 'yes' ? ' It was sold: ask the state whether it has to be registered.' : '';
+          const said = say('tea-supplied.went', { name: record.data.to.name, at: timeOf(season, record.at.at) });
+          const sold = record.data.sold === 'yes' ? say('tea-supplied.sold') : null;
           if (record.data.statementGiven === 'no')
-            judgements.push(broken(book, `${said} without a statement of what it is.${sold}`, evidence));
+            judgements.push(broken(book, say('tea-supplied.without', { said, sold }), evidence));
           else if (record.data.statementGiven === 'unknown')
-            judgements.push(
-              unknown(book, `${said}; whether a statement went with it is not recorded.${sold}`, evidence),
-            );
-          else judgements.push(met(book, `${said} with a statement.${sold}`, evidence));
+            judgements.push(unknown(book, say('tea-supplied.unknown', { said, sold }), evidence));
+          else judgements.push(met(book, say('tea-supplied.with', { said, sold }), evidence));
         }
         if (record.type === 'tea.received' && record.id === batch.receivedTea?.id) {
-          const said = `Tea came from ${record.data.from.name} at ${timeWords(season, record.at.at)}`;
+          const said = say('tea-supplied.came', { name: record.data.from.name, at: timeOf(season, record.at.at) });
           judgements.push(
             record.data.documentId === undefined
-              ? caution(book, `${said} without its statement on file.`, evidence)
-              : met(book, `${said} with its statement on file.`, evidence),
+              ? caution(book, say('tea-supplied.noFile', { said }), evidence)
+              : met(book, say('tea-supplied.onFile', { said }), evidence),
           );
         }
       }

@@ -5,8 +5,9 @@ import { temperature } from '../engine/parameter.ts';
 import { checkRecords, tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { brewingEnded } from '../judging/draws.ts';
-import { figureWords, timeWords } from '../judging/when.ts';
+import { timeOf } from '../judging/when.ts';
 import { oxygenMinimum } from './oxygen-minimum.ts';
+import { say, type Said } from '../words/index.ts';
 
 interface Warmth {
   readonly recordId: string;
@@ -56,7 +57,7 @@ export const temperatureRange = defineRule({
   judge: {
     batch(batch, { limits, now, season, book: rules }) {
       const start = batch.brewStart;
-      if (start === null) return notApplicable(limits(now), 'No food is in yet.');
+      if (start === null) return notApplicable(limits(now), say('common.noFood'));
       const end = brewingEnded(batch)?.at ?? Infinity;
       const judgements = temperaturesOf(batch)
         .filter(({ at }) => at >= start.at && at <= end)
@@ -70,8 +71,13 @@ export const temperatureRange = defineRule({
           const needed = oxygenMinimum.limitsIn(rules, at).parameters.minimumMgPerL;
           const headroom =
             room === null
-              ? ''
-              : ` It holds at most ${figureWords(room)} mg/L of oxygen, ${figureWords(Math.abs(room - needed))} ${room < needed ? 'less' : 'more'} than the ${needed} of your limit.`;
+              ? null
+              : say('temperature-range.headroom', {
+                  room,
+                  difference: Math.abs(room - needed),
+                  way: room < needed ? say('temperature-range.less') : say('temperature-range.more'),
+                  limit: needed,
+                });
           const evidence = {
             figures: [
               { name: 'temperatureF', value: f, unit: '[degF]', limit: f < leastF ? leastF : mostF },
@@ -80,13 +86,13 @@ export const temperatureRange = defineRule({
             recordIds: [recordId],
             since: at,
           };
-          const said = (): string =>
-            `${figureWords(f)} °F at ${timeWords(season, at)}; the range is ${leastF} to ${mostF} °F.${headroom}`;
+          const said = (): Said =>
+            say('temperature-range.said', { f, at: timeOf(season, at), leastF, mostF, headroom });
           return f < leastF || f > mostF ? broken(book, said, evidence) : met(book, said, evidence);
         });
       return (
-        worst(judgements, (n) => `${n} more ${n === 1 ? 'reading was' : 'readings were'} outside as well.`) ??
-        notApplicable(limits(start.at), 'No temperature is recorded.')
+        worst(judgements, (n) => say('temperature-range.outside', { n })) ??
+        notApplicable(limits(start.at), say('temperature-range.none'))
       );
     },
   },

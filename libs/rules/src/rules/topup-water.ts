@@ -7,7 +7,8 @@ import { defineRule } from '../engine/rule.ts';
 import { readingWords, surelyAbove } from '../judging/reading.ts';
 import { hourMs } from '../judging/span.ts';
 import { chlorineBounds, sourceCode } from '../judging/water.ts';
-import { figureWords, timeWords } from '../judging/when.ts';
+import { timeOf } from '../judging/when.ts';
+import { say } from '../words/index.ts';
 
 /** The last reading that can speak of this water: from a day before the fill to an hour after it. */
 function readingFor(batch: Batch, fill: Fill, which: 'free' | 'total') {
@@ -45,44 +46,54 @@ export const topupWater = defineRule({
         const { limitMgPerL: limit, sharePercent } = book.parameters;
         const share = fill.shareOfContent * 100;
         const chloramine = fill.disinfectant === 'chloramine';
-        const said = `${readingWords(fill.quantity)} from ${sourceCode(season, fill.sourceId)} went onto living tea at ${timeWords(season, fill.finished.at)}`;
+        const said = say('topup-water.said', {
+          reading: readingWords(fill.quantity),
+          code: sourceCode(season, fill.sourceId),
+          at: timeOf(season, fill.finished.at),
+        });
         const figures = [{ name: 'sharePercent', value: share, unit: '%', limit: sharePercent }];
         if (share <= sharePercent)
-          return [
-            met(book, `${said}, ${figureWords(share)} % of the content.`, { figures, recordIds: [fill.recordId] }),
-          ];
+          return [met(book, say('topup-water.little', { said, share }), { figures, recordIds: [fill.recordId] })];
         const which = chloramine ? 'total' : 'free';
         const reading = readingFor(batch, fill, which);
         const bounds = reading === undefined ? null : chlorineBounds(reading, which);
         const written = reading?.data[which];
         const recordIds = [fill.recordId, ...(reading === undefined ? [] : [reading.id])];
         if (bounds !== null && written !== undefined) {
-          const found = `${said}; ${which} chlorine was ${readingWords(written)}`;
+          const found = say('topup-water.reading', {
+            said,
+            which: say(`water.${which}`),
+            reading: readingWords(written),
+          });
           const evidence = {
             figures: [...figures, { name: `${which}ChlorineMgPerL`, value: bounds.least, unit: 'mg/L', limit }],
             recordIds,
           };
-          if (bounds.most <= limit) return [met(book, `${found}.`, evidence)];
+          if (bounds.most <= limit) return [met(book, say('common.stop', { said: found }), evidence)];
           return [
             surelyAbove(bounds, limit)
-              ? broken(book, `${found}; the limit is ${limit} mg/L.`, evidence)
-              : unknown(book, `${found}, which does not tell whether it was at or below ${limit} mg/L.`, evidence),
+              ? broken(book, say('topup-water.over', { said: found, limit }), evidence)
+              : unknown(book, say('topup-water.cannotTell', { said: found, limit }), evidence),
           ];
         }
         if (fill.disinfectant === 'unknown')
-          return [unknown(book, `${said}; what it is disinfected with is not known.`, { figures, recordIds })];
+          return [unknown(book, say('topup-water.waterUnknown', { said }), { figures, recordIds })];
         return [
           broken(
             book,
-            `${said}, ${figureWords(share)} % of the content; it holds ${fill.disinfectant}, and no reading of ${which} chlorine is recorded.`,
-            { figures, recordIds },
+            say('topup-water.noReading', {
+              ...{ said, share },
+              disinfectant: say(`water.${fill.disinfectant}`),
+              which: say(`water.${which}`),
+            }),
+            {
+              figures,
+              recordIds,
+            },
           ),
         ];
       });
-      return (
-        worst(judgements) ??
-        notApplicable(limits(batch.brewStart?.at ?? now), 'No chlorinated water went onto living tea.')
-      );
+      return worst(judgements) ?? notApplicable(limits(batch.brewStart?.at ?? now), say('topup-water.none'));
     },
   },
 });

@@ -4,38 +4,27 @@ import type { AnyLimits } from '../engine/limits.ts';
 import { paperRecords, pileRecords, tankRecords, waterRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { treatmentOf, type Treatment } from '../judging/treatment.ts';
+import { say } from '../words/index.ts';
 
 /** The status in words, with what follows from it. */
 function judged(book: AnyLimits, { state, because, recordIds }: Treatment): Judgement {
   const evidence = { figures: [{ name: 'treatmentStatus', value: state }], recordIds };
   switch (state) {
     case 'noAnimalOrigin':
-      return met(book, 'Nothing of animal origin is in it: the rule on animal materials does not reach it.', evidence);
+      return met(book, say('treatment-status.noAnimal'), evidence);
     case 'treated':
-      return met(
-        book,
-        'Counts as treated: its animal materials have their treatment record, and no E. coli was detected in its water. Contact with the crop is still kept low.',
-        evidence,
-      );
+      return met(book, say('treatment-status.treated'), evidence);
     case 'untreated':
-      return caution(
-        book,
-        `Counts as untreated, because ${because.join('; ')}: keep it off the crop. No test of the tea changes that.`,
-        evidence,
-      );
+      return caution(book, say('treatment-status.untreated', { because }), evidence);
     case 'unknown':
-      return unknown(
-        book,
-        `Whether it counts as treated is open: ${because.join('; ')}. Until then keep it off the crop.`,
-        evidence,
-      );
+      return unknown(book, say('treatment-status.open', { because }), evidence);
   }
 }
 
 /** Treated or untreated tea, of the tank and of each load with its tank mix. */
 export const treatmentStatus = defineRule({
   id: 'treatment-status',
-  revision: 1,
+  revision: 2,
   title: 'Treated or untreated tea',
   reason:
     'What may be done with a tea depends on what went into it. With animal materials, treated ones only, clean water, and no added nutrient make it a treated tea; an additive makes it an untreated one whatever a laboratory finds.',
@@ -53,7 +42,7 @@ export const treatmentStatus = defineRule({
     batch(batch, given) {
       const book = given.limits(batch.brewStart?.at ?? given.now);
       if (batch.brewStart === null && batch.receivedTea === null)
-        return notApplicable(book, 'Nothing is in the water yet.');
+        return notApplicable(book, say('treatment-status.nothing'));
       return judged(book, treatmentOf(given, batch));
     },
     application(application, given) {

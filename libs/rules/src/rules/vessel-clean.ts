@@ -7,10 +7,10 @@ import { defineRule } from '../engine/rule.ts';
 import { judged } from '../judging/by-standing.ts';
 import { lastDrawAt, teaLeft } from '../judging/draws.ts';
 import { atMost, elapsed } from '../judging/span.ts';
-import { figureWords, spanFigure, spanWords, timeWords } from '../judging/when.ts';
+import { spanFigure, spanWords, timeOf } from '../judging/when.ts';
+import { say } from '../words/index.ts';
 
 const dayMs = 86_400_000;
-const daysWords = (value: number): string => `${figureWords(value)} days`;
 
 /**
  * When the last tea left a tank: its last draw or loss, or the closing where something was left until then. Only what
@@ -63,42 +63,42 @@ export const vesselClean = defineRule({
     batch(batch, { limits, now, season, reach }) {
       const fill = batch.fills[0];
       const book = limits(fill?.started.at ?? now);
-      if (fill === undefined || batch.vesselId === null) return notApplicable(book, 'No fill is recorded yet.');
+      if (fill === undefined || batch.vesselId === null) return notApplicable(book, say('common.noFill'));
       const vessel = season.vessel(batch.vesselId);
       const judgements: Judgement[] = [];
       const before = reach.filledBefore(batch.vesselId, fill.started.at);
       const left = before === null ? null : leftAt(before, fill.started.at);
-      const code = vessel?.registered.code ?? 'The tank';
+      const code = vessel?.registered.code ?? say('vessel-clean.theTank');
       const cleanings = vessel?.cleanings ?? [];
       if (before === null || left === null) {
         const cleaning = cleanings.findLast(({ at }) => at.at <= fill.started.at);
         judgements.push(
           cleaning === undefined
-            ? notApplicable(book, `No earlier tea in ${code} is recorded.`)
-            : met(book, `${code} was cleaned at ${timeWords(season, cleaning.at.at)}.`, {
+            ? notApplicable(book, say('vessel-clean.noEarlier', { code }))
+            : met(book, say('vessel-clean.cleaned', { code, at: timeOf(season, cleaning.at.at) }), {
                 recordIds: [cleaning.id, fill.recordId],
               }),
         );
       } else {
         const surely = cleanings.findLast(({ at }) => at.from >= left.to && at.to <= fill.started.from);
         const maybe = cleanings.findLast(({ at }) => at.to >= left.from && at.from <= fill.started.to);
-        const said = `${code} was filled at ${timeWords(season, fill.started.at)} after ${before.code}`;
+        const said = say('vessel-clean.said', { code, at: timeOf(season, fill.started.at), before: before.code });
         if (surely !== undefined) {
           const evidence = { recordIds: [surely.id, fill.recordId] };
           judgements.push(
             surely.data.rinsed
-              ? met(book, `${said}, cleaned at ${timeWords(season, surely.at.at)}.`, evidence)
-              : caution(book, `${said}, cleaned at ${timeWords(season, surely.at.at)} but not rinsed.`, evidence),
+              ? met(book, say('vessel-clean.cleanedBetween', { said, at: timeOf(season, surely.at.at) }), evidence)
+              : caution(book, say('vessel-clean.notRinsed', { said, at: timeOf(season, surely.at.at) }), evidence),
           );
         } else if (maybe !== undefined) {
           judgements.push(
-            unknown(book, `${said}; whether it was cleaned between them depends on times that are not exact.`, {
+            unknown(book, say('vessel-clean.unsureBetween', { said }), {
               recordIds: [maybe.id, fill.recordId],
             }),
           );
         } else {
           judgements.push(
-            broken(book, `${said} without a cleaning recorded between them.`, {
+            broken(book, say('vessel-clean.notCleaned', { said }), {
               recordIds: [fill.recordId],
               since: fill.started.at,
             }),
@@ -114,22 +114,26 @@ export const vesselClean = defineRule({
           const [first, last] = [since.at + advised * dayMs, since.at + limit * dayMs];
           judgements.push(
             now > last
-              ? broken(
-                  book,
-                  `${code} has held tea since ${timeWords(season, since.at)} without being emptied; the limit is ${daysWords(limit)}.`,
-                  { recordIds: [fill.recordId], since: last },
-                )
+              ? broken(book, say('vessel-clean.fullTooLong', { code, since: timeOf(season, since.at), limit }), {
+                  recordIds: [fill.recordId],
+                  since: last,
+                })
               : due(
                   book,
                   now <= first ? first : last,
-                  'empty and clean the tank',
-                  `${code} has held tea since ${timeWords(season, since.at)}: empty and clean it by ${timeWords(season, first)}, at the latest by ${timeWords(season, last)}.`,
+                  say('due.emptyTank'),
+                  say('vessel-clean.emptyBy', {
+                    code,
+                    since: timeOf(season, since.at),
+                    first: timeOf(season, first),
+                    last: timeOf(season, last),
+                  }),
                   { recordIds: [fill.recordId] },
                 ),
           );
         } else if (end.at > since.at) {
           const run = elapsed(since, end, dayMs);
-          const words = `${code} held tea for ${spanWords(run, daysWords)} without being emptied`;
+          const words = say('vessel-clean.run', { code, run: spanWords(run, 'days') });
           const standing = atMost(run, limit, advised);
           if (standing !== 'within') {
             judgements.push(
@@ -137,10 +141,10 @@ export const vesselClean = defineRule({
                 book,
                 standing,
                 {
-                  within: `${words}.`,
-                  pastAdvised: `${words}: within your limit of ${daysWords(limit)}, past the ${daysWords(advised)} that you advise.`,
-                  over: `${words}; the limit is ${daysWords(limit)}.`,
-                  unsure: `${words}, as the times are not exact; the limit is ${daysWords(limit)}, advised ${daysWords(advised)}.`,
+                  within: say('common.stop', { said: words }),
+                  pastAdvised: say('vessel-clean.pastAdvised', { said: words, limit, advised }),
+                  over: say('vessel-clean.over', { said: words, limit }),
+                  unsure: say('vessel-clean.unsure', { said: words, limit, advised }),
                 },
                 { figures: [spanFigure('runDays', run, 'd', { advised, limit })], recordIds: [fill.recordId] },
               ),

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { broken, met, notApplicable, unknown } from '../engine/judgement.ts';
 import { tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
+import { say } from '../words/index.ts';
 
 /** What a tank held before it was first used for tea. */
 export const vesselHistory = defineRule({
@@ -37,23 +38,25 @@ export const vesselHistory = defineRule({
       const { code } = vessel.registered;
       const recordIds = vessel.recordIds;
       if (past === 'none' || past === 'food')
-        return met(book, `${code} held ${past === 'none' ? 'nothing' : 'food'} before.`, { recordIds });
+        return met(
+          book,
+          say('vessel-history.held', {
+            code,
+            past: past === 'none' ? say('vessel-history.nothing') : say('vessel-history.food'),
+          }),
+          { recordIds },
+        );
       if (used.length === 0)
         return notApplicable(
           book,
-          `${code} is not used for tea yet; ${past === 'other' ? 'it held something other than food' : 'what it held is not known'}: find out first.`,
+          say('vessel-history.unused', {
+            code,
+            past: past === 'other' ? say('vessel-history.otherThanFood') : say('vessel-history.notKnown'),
+          }),
         );
       return past === 'unknown'
-        ? unknown(
-            book,
-            `What ${code} held before its first use for tea is not known: find out, or take another tank.`,
-            { recordIds },
-          )
-        : broken(
-            book,
-            `${code} held something other than food before its first use for tea: pesticide or cleaner stays in the wall; take another tank and ask the certifier about the tea.`,
-            { recordIds },
-          );
+        ? unknown(book, say('vessel-history.unknown', { code }), { recordIds })
+        : broken(book, say('vessel-history.other', { code }), { recordIds });
     },
   },
 });

@@ -4,7 +4,7 @@ import { percent } from '../engine/parameter.ts';
 import { tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { recordIdsOf } from '../judging/draws.ts';
-import { figureWords } from '../judging/when.ts';
+import { say } from '../words/index.ts';
 
 /** Filled + put back = drawn + supplied + lost + disposed + remaining, within a tolerance. */
 export const volumeBalance = defineRule({
@@ -40,7 +40,7 @@ export const volumeBalance = defineRule({
         'tea.received',
         'batch.closed',
       );
-      if (base.lte(0)) return notApplicable(book, 'No fill is recorded yet.');
+      if (base.lte(0)) return notApplicable(book, say('common.noFill'));
       const share = (part: { toNumber(): number }): number => (part.toNumber() / base.toNumber()) * 100;
       // More taken out than was ever in is known before the batch is closed.
       const out = volume.drawnL.plus(volume.suppliedL).plus(volume.lostL).plus(volume.disposedL);
@@ -48,7 +48,7 @@ export const volumeBalance = defineRule({
       if (over.times(100).gt(base.times(limit))) {
         return broken(
           book,
-          `${figureWords(over.toNumber())} L more were taken out than were put in, ${figureWords(share(over))} % of ${figureWords(base.toNumber())} L; ${figureWords(limit)} % is let stand.`,
+          say('volume-balance.moreOut', { over: over.toNumber(), percent: share(over), base: base.toNumber(), limit }),
           {
             figures: [
               { name: 'unaccountedL', value: -over.toNumber(), unit: 'L' },
@@ -58,7 +58,7 @@ export const volumeBalance = defineRule({
           },
         );
       }
-      if (closed === null) return notApplicable(book, 'The account is drawn up when the batch is closed.');
+      if (closed === null) return notApplicable(book, say('volume-balance.notClosed'));
       const open = volume.unaccountedL;
       const beyond = open.abs().times(100).gt(base.times(limit));
       const evidence = {
@@ -71,11 +71,17 @@ export const volumeBalance = defineRule({
       if (beyond && volume.remainingL === null && open.gt(0)) {
         return unknown(
           book,
-          `${figureWords(open.toNumber())} of ${figureWords(base.toNumber())} L are not accounted for, and how much was left at the closing is not recorded.`,
+          say('volume-balance.restUnknown', { open: open.toNumber(), base: base.toNumber() }),
           evidence,
         );
       }
-      const said = `${figureWords(open.abs().toNumber())} of ${figureWords(base.toNumber())} L (${figureWords(Math.abs(share(open)))} %) are ${open.lt(0) ? 'more than was filled in' : 'not accounted for'}; ${figureWords(limit)} % is let stand.`;
+      const said = say('volume-balance.said', {
+        open: open.abs().toNumber(),
+        base: base.toNumber(),
+        percent: Math.abs(share(open)),
+        way: open.lt(0) ? say('volume-balance.moreThan') : say('volume-balance.unaccounted'),
+        limit,
+      });
       return beyond ? broken(book, said, evidence) : met(book, said, evidence);
     },
   },
