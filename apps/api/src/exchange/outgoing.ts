@@ -32,7 +32,12 @@ export class Outgoing {
     const due = standing.map(({ findingId, dueAt, about, what }): Due => {
       const count = (met.get(findingId) ?? 0) + 1;
       met.set(findingId, count);
-      return { id: count === 1 ? findingId : `${findingId}-${count}`, at: instantOf(dueAt), about: about.code, what: dueIn(what, language) };
+      return {
+        id: count === 1 ? findingId : `${findingId}-${count}`,
+        at: instantOf(dueAt),
+        about: about.code,
+        what: dueIn(what, language),
+      };
     });
     return dueCalendar(due, { now, operation, language });
   }
