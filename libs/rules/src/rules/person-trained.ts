@@ -14,7 +14,8 @@ export const personTrained = defineRule({
   reason:
     'Tea of animal materials is handled by people who then touch produce. They are trained when they are hired and once a year, and the record of it is among the first things an inspector asks for.',
   basis: 'regulation',
-  citation: '21 CFR 112.21(a), 112.30(b), from memory',
+  citation:
+    '21 CFR 112.21(a) (upon hiring, and at least once annually), as of 2026-04-05, and 112.30(b) (date, topics, persons), both read 2026-11-25',
   severity: 'notice',
   packs: ['us-produce-safety'],
   parameters: z.object({ validDays: byRegulation('atMost', days(365, 'Days for which a training counts.')) }),

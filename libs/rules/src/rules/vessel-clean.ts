@@ -46,7 +46,7 @@ export const vesselClean = defineRule({
   reason:
     'The film that a brew leaves on wall, air line and diffusers turns foul and seeds the next one. A tank that is topped up and never emptied grows the same film, only slower.',
   basis: 'practice',
-  citation: 'common practice, no source; clean equipment: NOSB compost tea task force report, 2004, from memory',
+  citation: 'common practice, no source; clean equipment: NOSB Compost Tea Task Force report, 2004, from memory',
   severity: 'minor',
   packs: ['practice'],
   parameters: z.object({

@@ -13,7 +13,7 @@ export const vesselHistory = defineRule({
     'Plastic takes up what it held and gives it back for years; no washing takes a pesticide out of a tote. A tank of unknown past is found out about, or left alone.',
   basis: 'practice',
   citation:
-    'common practice, no source; commingling and contact with prohibited substances: 7 CFR 205.272, from memory',
+    'common practice, no source; commingling and contact with prohibited substances: 7 CFR 205.272 (of handling), in a secondary copy, read 2026-11-25',
   severity: 'major',
   packs: ['practice'],
   parameters: z.object({}),
