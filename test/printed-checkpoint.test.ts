@@ -2,6 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { canonicalBytes } from '@furrowmark/log';
+import { python } from './log-outside/python.ts';
 import { run, textOf, withPdf } from './pdf/programs.ts';
 import { note } from './support/service.ts';
 import { Farmhouse, size } from './tamper/live-log.ts';
@@ -41,6 +42,10 @@ describe('the checkpoint on a printed report', () => {
   it('scanned, shows the log handed out later to be genuine up to the size it was printed at', async () => {
     const held = await house.exported(log.operationId, '--key', key, '--against', scanned);
     expect(held).toMatchObject({ code: 0, said: expect.stringContaining(`GENUINE UP TO SIZE ${size}`) });
+    // And by the verifier that was written from the description of the format alone.
+    const archive = join(house.home, `${log.operationId}.tar`);
+    const theirs = python(archive, ['--key', key, '--against', scanned]);
+    expect(theirs).toMatchObject({ code: 0, said: expect.stringContaining(`genuine up to size ${size}`) });
     expect(held?.said).toContain('1 entries after that are self-consistent, but not witnessed');
   });
 

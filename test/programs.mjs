@@ -1,4 +1,4 @@
-// Programs that tests look at our output with: they read PDFs back, follow QR codes, drive the page.
+// Programs that tests look at our output with: they read PDFs back, follow QR codes, drive the page, check logs.
 import { spawnSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
 
@@ -7,6 +7,10 @@ const needed = [
   { program: 'qpdf', package: 'qpdf' },
   { program: 'zbarimg', package: 'zbar-tools' },
   { program: 'chromium', package: 'chromium' },
+  // Outside readers of the log's format.
+  { program: 'go', package: 'golang-go' },
+  { program: '/usr/share/gocode/src/golang.org/x/mod/sumdb/tlog', package: 'golang-golang-x-mod-dev' },
+  { program: '/usr/bin/python3', package: 'python3' },
   // The validator of archival PDFs and what it needs.
   { program: 'java', package: 'default-jre-headless' },
   { program: '/usr/share/java/preflight.jar', package: 'libpdfbox2-java' },

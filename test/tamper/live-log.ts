@@ -170,6 +170,11 @@ export class Farmhouse {
         ...[Buffer.from(leafHash(bytes)), Buffer.from(bytes)],
       ]);
     }
+    await this.owner.query(
+      `DELETE FROM opening o WHERE operation_id = $1 AND NOT EXISTS (
+         SELECT FROM log_entry e WHERE e.operation_id = o.operation_id AND e.record_id = o.record_id)`,
+      [operationId],
+    );
     await this.recompute(operationId);
     await this.service.context.get(Rebuild).run(operationId, { mend: true });
   }

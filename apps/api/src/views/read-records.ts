@@ -6,6 +6,7 @@ import { unsealed } from '../log/index.ts';
 const entryRows = z.array(z.object({ bytes: z.instanceof(Buffer) }));
 const openingRows = z.array(z.object({ record_id: z.string(), pointer: z.string(), value: z.instanceof(Buffer) }));
 const sealable = z.looseObject({ id: z.string(), type: z.string(), data: z.unknown() });
+const ids = z.array(z.guid());
 
 const inOneQuery = 5_000;
 
@@ -45,7 +46,8 @@ export async function openedEntries(
   entries: readonly Buffer[],
 ): Promise<Readonly<Record<string, unknown>>[]> {
   const parsed = entries.map((bytes) => sealable.parse(JSON.parse(bytes.toString('utf8'))));
-  const sealed = parsed.filter((entry) => sealedIn(entry).length > 0).map(({ id }) => id);
+  // Checked, because bytes that were tampered with come this way too.
+  const sealed = ids.parse(parsed.filter((entry) => sealedIn(entry).length > 0).map(({ id }) => id));
   if (sealed.length === 0) return parsed;
   const openings = openingRows.parse(
     await manager.query(
