@@ -12,7 +12,13 @@ const at = (path: string): string => fileURLToPath(new URL(`../../apps/api/${pat
 
 /** Runs a verb as a person types it, on what lies under `home`. */
 export function furrowmark(home: string, ...args: readonly string[]): Promise<Said> {
-  const env = Object.fromEntries(Object.entries(process.env).filter(([name]) => name !== 'DATABASE_URL'));
+  return furrowmarkOn(undefined, home, ...args);
+}
+
+/** The same on a database of one's own: `DATABASE_URL` is its owner's address. */
+export function furrowmarkOn(databaseUrl: string | undefined, home: string, ...args: readonly string[]): Promise<Said> {
+  const others = Object.entries(process.env).filter(([name]) => name !== 'DATABASE_URL');
+  const env = Object.fromEntries(databaseUrl === undefined ? others : [...others, ['DATABASE_URL', databaseUrl]]);
   const child = spawn(process.execPath, ['--import', at('register.mjs'), at('src/commands/main.ts'), ...args], {
     env: { ...env, FURROWMARK_HOME: home },
     cwd: home,
