@@ -32,6 +32,7 @@ export const views: readonly View[] = [
   page('/reports', () => import('../desk/report/ReportsPage.tsx'), 'more', 'Reports', 'Informes'),
   page('/plan', () => import('../desk/plan/PlanPage.tsx'), 'more', 'Plan', 'Plan'),
   page('/rules', () => import('../desk/rules/RuleBookPage.tsx'), 'more', 'Rule book', 'Libro de reglas'),
+  page('/registers', () => import('../desk/register/RegistersPage.tsx'), 'more', 'Registers', 'Registros de cosas'),
   page('/intake', () => import('../desk/intake/IntakePage.tsx'), 'more', 'Bring in a file', 'Traer un archivo'),
   page('/access', () => import('../desk/access/AccessPage.tsx'), 'more', 'People and access', 'Personas y acceso'),
   page('/alerts', () => import('../desk/alerts/AlertsPage.tsx'), 'more', 'Alerts by e-mail', 'Avisos por correo'),

@@ -1,7 +1,9 @@
 import type { Outcome } from '@furrowmark/rules';
+import { roundText } from '../quantity/text.ts';
 import type { Engine } from '../season/engine.ts';
 import { settings } from '../session/settings.ts';
 import { useExternal } from '../store/external.ts';
+import type { Language } from '../words/catalogue.ts';
 import { useWordsOf } from '../words/useWords.ts';
 import { batchWords } from '../batch/words.ts';
 import { figureText, isFigure, OutcomeText } from './OutcomeText.tsx';
@@ -57,6 +59,7 @@ export function OneVerdict({ engine, outcome, onRecord, recordText }: OneProps) 
   const { language } = useExternal(settings);
   const rule = engine.rules.ruleById(outcome.ruleId);
   const own = engine.rules.ownWord(outcome.basis, outcome.outcome, rule ?? {});
+  const advises = outcome.figures.some(({ advised }) => advised !== undefined);
   return (
     <details className={`one-verdict ${outcome.outcome}`}>
       <summary>
@@ -76,9 +79,11 @@ export function OneVerdict({ engine, outcome, onRecord, recordText }: OneProps) 
                 <th scope="col" className="number">
                   {w.value}
                 </th>
-                <th scope="col" className="number">
-                  {w.advised}
-                </th>
+                {advises && (
+                  <th scope="col" className="number">
+                    {w.advised}
+                  </th>
+                )}
                 <th scope="col" className="number">
                   {w.limitWord}
                 </th>
@@ -91,8 +96,8 @@ export function OneVerdict({ engine, outcome, onRecord, recordText }: OneProps) 
                   <td className="number" lang={isFigure(figure) ? undefined : 'en'}>
                     {figureText(figure, language)}
                   </td>
-                  <td className="number">{figure.advised ?? ''}</td>
-                  <td className="number">{figure.limit ?? ''}</td>
+                  {advises && <td className="number">{limitText(figure.advised, language)}</td>}
+                  <td className="number">{limitText(figure.limit, language)}</td>
                 </tr>
               ))}
             </tbody>
@@ -128,3 +133,7 @@ export function OneVerdict({ engine, outcome, onRecord, recordText }: OneProps) 
     </details>
   );
 }
+
+/** A limit as people read it: converted ones have digits that nobody set. */
+const limitText = (limit: number | undefined, language: Language): string =>
+  limit === undefined ? '' : roundText(limit, language, 5);

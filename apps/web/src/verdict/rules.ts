@@ -3,6 +3,7 @@ import type { Language } from '../words/catalogue.ts';
 
 const figureNames: Readonly<Record<string, { readonly en: string; readonly es: string }>> = {
   answeredOn: { en: 'answered on', es: 'contestado el' },
+  areaM2: { en: 'area', es: 'superficie' },
   appliedOn: { en: 'applied on', es: 'aplicado el' },
   balance: { en: 'balance', es: 'saldo' },
   brewHours: { en: 'brew time', es: 'tiempo de preparación' },

@@ -59,7 +59,7 @@ function OneMember({ member, onDone }: { readonly member: Member; readonly onDon
   const path = `${base()}/members/${member.accountId}`;
   return (
     <details>
-      <summary>{w.changeOf(member.name)}</summary>
+      <summary aria-label={w.changeOf(member.name)}>{w.change}</summary>
       <div className="stack">
         <ServiceForm
           label={w.setRole}

@@ -9,6 +9,9 @@ import { Verdicts } from '../../verdict/Verdicts.tsx';
 import { useWordsOf } from '../../words/useWords.ts';
 import { FileButton } from '../FileButton.tsx';
 import { onSeason, type Ready } from '../ready.tsx';
+import { DocumentsOf } from '../documents/DocumentsOf.tsx';
+import { Correct } from '../register/Correct.tsx';
+import { earliestHarvest } from './earliestHarvest.ts';
 import { groundEvents, lastTea } from './ground.ts';
 import { fieldWords } from './words.ts';
 
@@ -68,6 +71,7 @@ function OneField({ local, field }: { readonly local: Ready; readonly field: Fie
       </header>
       <section className="card" aria-labelledby="days">
         <h2 id="days">{w.days}</h2>
+        <HarvestAhead local={local} fieldId={field.id} now={now} />
         <p className="faint small">{w.daysNote}</p>
         <Verdicts engine={engine} outcomes={outcomes} />
       </section>
@@ -106,6 +110,47 @@ function OneField({ local, field }: { readonly local: Ready; readonly field: Fie
           </tbody>
         </table>
       </section>
+      <DocumentsOf local={local} id={field.id} />
+      <Correct
+        local={local}
+        recordId={field.recordIds[field.rivals.length] ?? ''}
+        now={engine.domain.asOf(field, now)}
+      />
     </section>
+  );
+}
+
+/** How long the ground still waits, ahead of any harvest. */
+function HarvestAhead({
+  local,
+  fieldId,
+  now,
+}: {
+  readonly local: Ready;
+  readonly fieldId: string;
+  readonly now: number;
+}) {
+  const w = useWordsOf(fieldWords);
+  const { language } = useExternal(settings);
+  const { engine, season } = local;
+  const wait = earliestHarvest(engine, season, fieldId, now);
+  const zone = season.timeZone;
+  return (
+    <>
+      <p>
+        {wait === null ? (
+          w.harvestFree
+        ) : (
+          <strong>
+            {w.harvestAhead(
+              dayText(wait.at, zone, language, now),
+              engine.domain.daysBetween(engine.domain.dateOn(now, zone), engine.domain.dateOn(wait.at, zone)),
+              wait.after,
+            )}
+          </strong>
+        )}
+      </p>
+      <p className="faint small">{w.harvestCaution}</p>
+    </>
   );
 }

@@ -6,6 +6,7 @@ import { settings } from '../../session/settings.ts';
 import { useExternal } from '../../store/external.ts';
 import { useWordsOf } from '../../words/useWords.ts';
 import { onSeason } from '../ready.tsx';
+import { earliestHarvest } from './earliestHarvest.ts';
 import { groundEvents, lastTea } from './ground.ts';
 import { MapPicture } from './MapPicture.tsx';
 import { RegisterForm } from './RegisterForm.tsx';
@@ -39,12 +40,14 @@ export default onSeason(function FieldsPage({ local }) {
                 <th scope="col">{w.status}</th>
                 <th scope="col">{w.crops}</th>
                 <th scope="col">{w.last}</th>
+                <th scope="col">{w.harvestFrom}</th>
               </tr>
             </thead>
             <tbody>
               {fields.map((field) => {
                 const { code, kind, area, landStatus } = engine.domain.asOf(field, now);
                 const tea = lastTea(groundEvents(season, field.id), now);
+                const wait = earliestHarvest(engine, season, field.id, now);
                 const crops = season
                   .plantings()
                   .filter(
@@ -70,6 +73,13 @@ export default onSeason(function FieldsPage({ local }) {
                         <span className="faint">{w.never}</span>
                       ) : (
                         `${dayText(tea, season.timeZone, language, now)} · ${w.daysAgo(Math.floor((now - tea) / 86_400_000))}`
+                      )}
+                    </td>
+                    <td className="day">
+                      {wait === null ? (
+                        <span className="faint">{w.noWait}</span>
+                      ) : (
+                        dayText(wait.at, season.timeZone, language, now)
                       )}
                     </td>
                   </tr>

@@ -12,6 +12,13 @@ export const fieldWords = catalogue(
     status: 'Land',
     crops: 'Stands there',
     last: 'Last tea',
+    harvestFrom: 'Harvest from',
+    noWait: 'no wait recorded',
+    harvestAhead: (day: string, days: number, code: string) =>
+      `Harvest from ${day} on: ${days === 1 ? '1 day' : `${String(days)} days`} from today, because of ${code}.`,
+    harvestFree: 'No application recorded here asks to wait with a harvest from today on.',
+    harvestCaution:
+      'By the rule of days to harvest and what is recorded. Food crops, labels, local rules and the certifier may ask for more.',
     never: 'none recorded',
     daysAgo: (n: number) => (n === 1 ? '1 day ago' : `${String(n)} days ago`),
     land_organic: 'organic',
@@ -58,6 +65,13 @@ export const fieldWords = catalogue(
     status: 'Tierra',
     crops: 'Crece allí',
     last: 'Último té',
+    harvestFrom: 'Cosecha desde',
+    noWait: 'sin espera anotada',
+    harvestAhead: (day, days, code) =>
+      `Cosecha desde ${day}: ${days === 1 ? '1 día' : `${String(days)} días`} a partir de hoy, por ${code}.`,
+    harvestFree: 'Ninguna aplicación anotada aquí pide esperar con una cosecha desde hoy.',
+    harvestCaution:
+      'Según la regla de días hasta la cosecha y lo anotado. Los cultivos para comer, las etiquetas, las normas locales y la certificadora pueden pedir más.',
     never: 'ninguno anotado',
     daysAgo: (n) => (n === 1 ? 'hace 1 día' : `hace ${String(n)} días`),
     land_organic: 'orgánica',

@@ -9,9 +9,11 @@ import { useTankWords } from '../../tank/useTank.ts';
 import { Verdicts } from '../../verdict/Verdicts.tsx';
 import { useWordsOf } from '../../words/useWords.ts';
 import { SelectEntry, TextEntry } from '../Entry.tsx';
+import { DocumentsOf } from '../documents/DocumentsOf.tsx';
 import '../inspection/inspection.css';
 import { onSeason, type Ready } from '../ready.tsx';
 import { RecordForm } from '../RecordForm.tsx';
+import { Correct } from '../register/Correct.tsx';
 import { LotBalance } from './LotBalance.tsx';
 import { lotWords } from './words.ts';
 
@@ -118,6 +120,8 @@ function OneLot({ local, lot }: { readonly local: Ready; readonly lot: Lot }) {
         <summary>{w.hold}</summary>
         <HoldForm local={local} lot={lot} unit={unit} />
       </details>
+      <DocumentsOf local={local} id={lot.id} />
+      {lot.origin.kind === 'received' && <Correct local={local} recordId={lot.origin.record.id} />}
     </section>
   );
 }

@@ -1,0 +1,48 @@
+import { describe, expect, it } from '@jest/globals';
+import { changesIn, dataOf, drafted } from './draft.ts';
+import { registers } from './members.ts';
+
+const { members } = registers['field.registered'];
+const field = {
+  fieldId: '01976f00-0000-7000-8000-0000000000f1',
+  code: 'North 4',
+  kind: 'field',
+  area: { value: 6.5, unit: '[acr_us]' },
+  boundary: { type: 'Polygon', coordinates: [[]] },
+  landStatus: 'organic',
+  buffer: '50 ft of grass',
+};
+
+describe('a register’s form', () => {
+  it('left as it is gives the record back, with what it does not show: id and outline', () => {
+    expect(dataOf(members, drafted(members, field), field)).toEqual(field);
+    expect(changesIn(members, drafted(members, field), field)).toEqual({});
+  });
+
+  it('names in a revision only what was changed', () => {
+    const form = { ...drafted(members, field), area: { kind: 'quantity', text: '6.2', unit: '[acr_us]' } } as const;
+    expect(changesIn(members, form, field)).toEqual({ area: { value: 6.2, unit: '[acr_us]' } });
+    expect(dataOf(members, form, field)).toEqual({ ...field, area: { value: 6.2, unit: '[acr_us]' } });
+  });
+
+  it('with a text emptied leaves it out, but for a supplier’s lot number: that the bag bears none is an answer', () => {
+    const form = { ...drafted(members, field), buffer: { kind: 'text', text: '' } } as const;
+    expect(dataOf(members, form, field)).not.toHaveProperty('buffer');
+    const lot = registers['lot.received'].members;
+    expect(dataOf(lot, drafted(lot, {}), {})).toMatchObject({ supplierLot: '' });
+  });
+
+  it('of something new begins with the first of each list that must be answered, and nothing where it may be left out', () => {
+    const form = drafted(registers['material.registered'].members, {});
+    expect(form['kind']).toEqual({ kind: 'text', text: 'compost' });
+    expect(form['harmsTea']).toEqual({ kind: 'text', text: '' });
+  });
+
+  it('takes a meter that measures one thing as one that measures several', () => {
+    const instrument = registers['instrument.registered'].members;
+    expect(drafted(instrument, { measures: 'dissolvedOxygen' })['measures']).toEqual({
+      kind: 'several',
+      chosen: ['dissolvedOxygen'],
+    });
+  });
+});

@@ -1,0 +1,89 @@
+import type { Member } from './members.ts';
+
+/** What stands in a form, by member: texts, a figure with its unit, several of a list. */
+export type Drafted = Readonly<Record<string, DraftedValue>>;
+export type DraftedValue =
+  | { readonly kind: 'text'; readonly text: string }
+  | { readonly kind: 'quantity'; readonly text: string; readonly unit: string }
+  | { readonly kind: 'several'; readonly chosen: readonly string[] };
+
+const memberOf = (data: object, name: string): unknown => Reflect.get(data, name);
+const textIn = (value: unknown): string =>
+  typeof value === 'string' ? value : typeof value === 'boolean' ? 'yes' : '';
+
+/** What a form begins with: what the record says, or the first of each list. */
+export function drafted(members: readonly Member[], data: object): Drafted {
+  return Object.fromEntries(
+    members.map(({ name, control, optional }): [string, DraftedValue] => {
+      const value = memberOf(data, name);
+      switch (control.kind) {
+        case 'quantity': {
+          const [amount, unit] =
+            typeof value === 'object' && value !== null
+              ? [Reflect.get(value, 'value'), Reflect.get(value, 'unit')]
+              : [undefined, undefined];
+          return [
+            name,
+            {
+              kind: 'quantity',
+              text: typeof amount === 'number' ? String(amount) : '',
+              unit: typeof unit === 'string' ? unit : (control.units[0]?.[0] ?? ''),
+            },
+          ];
+        }
+        case 'several': {
+          const chosen =
+            typeof value === 'string'
+              ? [value]
+              : Array.isArray(value)
+                ? value.filter((each) => typeof each === 'string')
+                : [];
+          return [name, { kind: 'several', chosen }];
+        }
+        case 'flag':
+          return [name, { kind: 'text', text: value === true ? 'yes' : 'no' }];
+        case 'one':
+          return [name, { kind: 'text', text: textIn(value) || (optional === true ? '' : (control.of[0] ?? '')) }];
+        default:
+          return [name, { kind: 'text', text: textIn(value) }];
+      }
+    }),
+  );
+}
+
+/** The member as the record takes it; undefined: left out. */
+function valueOf(member: Member, value: DraftedValue | undefined): unknown {
+  if (value === undefined) return undefined;
+  switch (value.kind) {
+    case 'quantity':
+      return value.text.trim() === '' ? undefined : { value: Number(value.text), unit: value.unit };
+    case 'several':
+      return value.chosen.length === 0 ? undefined : value.chosen;
+    case 'text':
+      if (member.control.kind === 'flag') return value.text === 'yes' ? true : undefined;
+      // An empty supplier's lot is an answer: the bag bears none.
+      return value.text === '' && member.name !== 'supplierLot' ? undefined : value.text;
+  }
+}
+
+/** The whole of the data: what the form has, and what it does not show (an outline, an id) as it was. */
+export function dataOf(members: readonly Member[], form: Drafted, before: object): Record<string, unknown> {
+  const shown = new Set(members.map(({ name }) => name));
+  const kept = Object.entries(before).filter(([name]) => !shown.has(name));
+  const written = members.flatMap((member): [string, unknown][] => {
+    const value = valueOf(member, form[member.name]);
+    return value === undefined ? [] : [[member.name, value]];
+  });
+  return Object.fromEntries([...kept, ...written]);
+}
+
+/** Only what the form says otherwise than before: what a revision names. */
+export function changesIn(members: readonly Member[], form: Drafted, before: object): Record<string, unknown> {
+  return Object.fromEntries(
+    members.flatMap((member): [string, unknown][] => {
+      const value = valueOf(member, form[member.name]);
+      const same = JSON.stringify(value) === JSON.stringify(valueOf(member, drafted([member], before)[member.name]));
+      return same || value === undefined ? [] : [[member.name, value]];
+    }),
+  );
+}
