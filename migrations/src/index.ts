@@ -13,6 +13,7 @@ import { Deadlines1764000000012 } from './0012-deadlines.ts';
 import { Alerts1764000000013 } from './0013-alerts.ts';
 import { Unfollowed1764000000014 } from './0014-unfollowed.ts';
 import { ReportJobs1764000000015 } from './0015-report-jobs.ts';
+import { EndedAccess1764000000016 } from './0016-ended-access.ts';
 
 /** Every migration ever released, oldest first. A released one never changes; the schema goes forward only. */
 export const migrations = [
@@ -31,4 +32,5 @@ export const migrations = [
   Alerts1764000000013,
   Unfollowed1764000000014,
   ReportJobs1764000000015,
+  EndedAccess1764000000016,
 ] as const;

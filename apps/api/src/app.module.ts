@@ -1,6 +1,16 @@
 import { Module, type DynamicModule } from '@nestjs/common';
 import { DataSource } from 'typeorm';
-import { Access, AccountScope, Attempts, LinkReach, LinkUse, OwnTokens, Pins, SignIn } from './access/index.ts';
+import {
+  Access,
+  AccountScope,
+  Attempts,
+  EndedAccess,
+  LinkReach,
+  LinkUse,
+  OwnTokens,
+  Pins,
+  SignIn,
+} from './access/index.ts';
 import { AlertChoices, Alerts } from './alerts/index.ts';
 import { Appender, Recording } from './append/index.ts';
 import { Archives, Imports, KeyChange, Post, Rebuild, Schedule, Witnesses } from './archive/index.ts';
@@ -48,7 +58,7 @@ export class AppModule {
         { provide: DocumentFiles, useValue: documents },
         { provide: ReportFiles, useValue: reportFiles },
         OperationScope,
-        ...[AccountScope, Access, Attempts, SignIn, Pins, OwnTokens, LinkReach],
+        ...[AccountScope, Access, Attempts, EndedAccess, SignIn, Pins, OwnTokens, LinkReach],
         ...[Recording, Memberships, Invitations, Phones, ReadingLinks, Reviews, Documents],
         { provide: LinkUse, useExisting: ReadingLinks },
         Seasons,

@@ -3,7 +3,7 @@ import { join, resolve } from 'node:path';
 import { NestFactory } from '@nestjs/core';
 import type { NestExpressApplication } from '@nestjs/platform-express';
 import type { INestApplicationContext } from '@nestjs/common';
-import { Access, type Person, type Role } from './access/index.ts';
+import { Access, EndedAccess, type Person, type Role } from './access/index.ts';
 import { Alerts } from './alerts/index.ts';
 import { Post, postBySmtp, Schedule } from './archive/index.ts';
 import { AppModule } from './app.module.ts';
@@ -106,6 +106,7 @@ export async function startService(options: ServerOptions): Promise<RunningServi
     answerUnreadable(app.getHttpServer());
     await app.listen(options.port ?? 0, options.host ?? '127.0.0.1');
     app.get(Schedule).start();
+    app.get(EndedAccess).start();
     app.get(Alerts).start();
     await app.get(ReportMaker).start();
     const address: unknown = app.getHttpServer().address();
@@ -115,6 +116,7 @@ export async function startService(options: ServerOptions): Promise<RunningServi
       await stopListening();
       await app.get(ReportMaker).close();
       await app.get(Alerts).close();
+      await app.get(EndedAccess).close();
       await app.get(Schedule).close();
       await app.get(Appender).close();
       await database.close();

@@ -2,6 +2,7 @@ export { Access, type Identity, type NewToken, type OwnOperation } from './acces
 export { AccountScope, naming, type Named } from './account-scope.ts';
 export { Attempts } from './attempts.ts';
 export { closeCookies, csrfTokenFor, madeByPage, openCookies } from './csrf.ts';
+export { EndedAccess } from './ended-access.ts';
 export { Caller, CallingMember, OfOperation, SignedIn } from './guards.ts';
 export {
   AtDesk,
