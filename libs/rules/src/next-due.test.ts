@@ -1,7 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
-import { allDue, deadlinesOf, evaluate, findingId, nextDue, tankDeadlines } from './index.ts';
-import { id, instant, ordinary } from './testing/season.ts';
+import { allDue, deadlinesOf, dueIn, evaluate, findingId, nextDue, tankDeadlines } from './index.ts';
+import { gal, id, instant, lb, mgPerL, ordinary, type SeasonBuilder } from './testing/season.ts';
 import { randomSeason } from './testing/random-season.ts';
 
 describe('deadlines of the operation', () => {
@@ -56,6 +56,144 @@ describe('deadlines of the operation', () => {
       expect.objectContaining({ ruleId: 'certifier-due', what: "answer the certifier's request L-1" }),
     ]);
   });
+  describe('of what is no tank', () => {
+    const owed = (season: SeasonBuilder, ruleId: string, now: string) =>
+      deadlinesOf(season.season(), instant(now)).filter((each) => each.ruleId === ruleId);
+    // New York: the day of 19 June 2026 ends at midnight, 04:00 UTC of the 20th.
+    const endOf = (day: string) => instant(`${day} 00:00`) + 24 * 3_600_000;
+
+    const metered = () => {
+      const season = ordinary();
+      const batch = season.batch('T-14').filled('06-02 05:00').airOn('06-02 05:00').fed('06-02 06:00', 'C-1');
+      batch.oxygen('06-02 07:00', 7, { instrumentId: id('DO-1') });
+      return season;
+    };
+
+    it('an optical probe in use is due at the end of the 30th day after its last check', () => {
+      const season = metered();
+      // The ordinary probe was checked on 20 May; read on 2 June.
+      expect(owed(season, 'instrument-calibrated', '06-02 12:00')).toEqual([
+        expect.objectContaining({ at: endOf('06-19'), what: 'calibrate or check the meter' }),
+      ]);
+      // It stays, late, until it is checked; then the next 30 days run.
+      expect(owed(season, 'instrument-calibrated', '07-01 12:00')).toHaveLength(1);
+      season.add('instrument.checked', '07-02 08:00', {
+        instrumentId: id('DO-1'),
+        standard: 'water-saturated air',
+        reading: mgPerL(9),
+        expected: mgPerL(9),
+      });
+      expect(owed(season, 'instrument-calibrated', '07-02 12:00').map(({ at }) => at)).toEqual([endOf('08-01')]);
+    });
+    it('a period that the operation set counts; a probe never read, one retired and a rule switched off ask for nothing', () => {
+      const shorter = metered().adopted('06-01 00:00', [
+        { ruleId: 'instrument-calibrated', parameters: { opticalDays: 10 } },
+      ]);
+      expect(owed(shorter, 'instrument-calibrated', '06-02 12:00').map(({ at }) => at)).toEqual([endOf('05-30')]);
+      expect(owed(ordinary(), 'instrument-calibrated', '06-02 12:00')).toEqual([]);
+      const retired = metered();
+      retired.add('instrument.retired', '06-03 08:00', { instrumentId: id('DO-1'), reason: 'broken' });
+      expect(owed(retired, 'instrument-calibrated', '06-04 12:00')).toEqual([]);
+      const off = metered().adopted('06-01 00:00', [{ ruleId: 'instrument-calibrated', enabled: false }]);
+      expect(owed(off, 'instrument-calibrated', '06-02 12:00')).toEqual([]);
+    });
+    it('a membrane probe is checked on the day of use: no day lies ahead', () => {
+      const season = ordinary().instrument('DO-2', { kind: 'membraneProbe' });
+      season.add('instrument.checked', '06-02 05:00', {
+        instrumentId: id('DO-2'),
+        standard: 'water-saturated air',
+        reading: mgPerL(9),
+        expected: mgPerL(9),
+      });
+      season
+        .batch('T-14')
+        .filled('06-02 05:00')
+        .fed('06-02 06:00', 'C-1')
+        .oxygen('06-02 07:00', 7, { instrumentId: id('DO-2') });
+      expect(owed(season, 'instrument-calibrated', '06-02 12:00')).toEqual([]);
+    });
+
+    const sprayed = () => {
+      const season = ordinary();
+      season.add('equipment.registered', '04-01 08:00', {
+        equipmentId: id('Sprayer A'),
+        code: 'Sprayer A',
+        kind: 'sprayer',
+      });
+      season.add('equipment.calibrated', '04-02 08:00', {
+        equipmentId: id('Sprayer A'),
+        flow: { value: 0.4, unit: '[gal_us]/min' },
+      });
+      season
+        .batch('T-14')
+        .filled('06-02 05:00')
+        .fed('06-02 06:00', 'C-1')
+        .applied('A-1', '06-03 07:00', '06-03 08:00', 'North 4', gal(100), { equipmentId: id('Sprayer A') });
+      return season;
+    };
+    it('a sprayer is measured again after 365 days, and at once after its nozzles were changed', () => {
+      const season = sprayed();
+      expect(owed(season, 'equipment-calibrated', '06-10 12:00')).toEqual([
+        expect.objectContaining({ at: endOf('2027-04-02'), what: 'measure the output of the equipment' }),
+      ]);
+      season.add('equipment.revised', '06-12 08:00', { equipmentId: id('Sprayer A'), code: 'Sprayer A2' });
+      expect(owed(season, 'equipment-calibrated', '06-20 12:00').map(({ at }) => at)).toEqual([instant('06-12 08:00')]);
+    });
+    it('a sprayer used for something else is cleaned, by the end of that day, until it was', () => {
+      const season = sprayed();
+      season.add('equipment.used', '06-15 10:00', { equipmentId: id('Sprayer A'), what: 'kaolin', prohibited: 'no' });
+      expect(owed(season, 'equipment-clean', '06-15 12:00')).toEqual([
+        expect.objectContaining({ at: endOf('06-15'), what: 'clean the equipment before tea goes through it' }),
+      ]);
+      season.add('equipment.cleaned', '06-16 08:00', { equipmentId: id('Sprayer A'), method: 'rinse', rinsed: true });
+      expect(owed(season, 'equipment-clean', '06-16 12:00')).toEqual([]);
+    });
+    it('whoever applies tea is trained again before 365 days are over, and the deadline does not name them', () => {
+      const season = sprayed();
+      season.add('person.registered', '04-01 08:00', { personId: id('Ines'), personal: { name: 'Ines Harrow' } });
+      expect(owed(season, 'person-trained', '06-10 12:00')).toEqual([]);
+      season.add('person.trained', '04-10 09:00', { personId: id('Ines'), topic: 'hygiene', by: 'Orla' });
+      const [again] = owed(season, 'person-trained', '06-10 12:00');
+      expect(again).toMatchObject({ at: endOf('2027-04-10'), what: 'train again by this day' });
+      expect(JSON.stringify(again)).not.toContain('Harrow');
+      // A person who applies nothing waits for nothing.
+      season.add('person.registered', '04-01 08:00', { personId: id('Tobin'), personal: { name: 'Tobin Quay' } });
+      season.add('person.trained', '04-10 09:00', { personId: id('Tobin'), topic: 'hygiene', by: 'Orla' });
+      expect(owed(season, 'person-trained', '06-10 12:00')).toHaveLength(1);
+    });
+    it('an approval that ends while the lot is on the shelf, unless another follows it', () => {
+      const season = ordinary()
+        .material('kelp')
+        .approved('kelp', '2026-01-01', '2026-06-30')
+        .lot('K-1', 'kelp', lb(10));
+      expect(owed(season, 'input-approved', '06-10 12:00')).toEqual([
+        expect.objectContaining({ at: endOf('06-30'), what: 'renew the approval by this day' }),
+      ]);
+      expect(owed(season, 'input-approved', '07-01 12:00')).toEqual([]);
+      season.batch('T-14').filled('06-12 05:00').fed('06-12 06:00', 'K-1', lb(10));
+      expect(owed(season, 'input-approved', '06-13 12:00')).toEqual([]);
+      const renewed = ordinary().material('kelp').lot('K-1', 'kelp', lb(10));
+      renewed.approved('kelp', '2026-01-01', '2026-06-30').approved('kelp', '2026-07-01', '2026-12-31');
+      expect(owed(renewed, 'input-approved', '06-10 12:00')).toEqual([]);
+      const open = ordinary().material('kelp').lot('K-1', 'kelp', lb(10));
+      open.approved('kelp', '2026-01-01', '2026-06-30').approved('kelp', '2026-02-01');
+      expect(owed(open, 'input-approved', '06-10 12:00')).toEqual([]);
+    });
+    it('the date on a lot, as long as something of it is left', () => {
+      const season = ordinary().lot('M-2', 'molasses', lb(10), { expiresOn: '2026-06-30' });
+      expect(owed(season, 'input-in-date', '06-10 12:00')).toEqual([
+        expect.objectContaining({ at: endOf('06-30'), what: 'use up the lot by this day' }),
+      ]);
+      expect(owed(season, 'input-in-date', '07-01 00:00')).toEqual([]);
+      season.add('lot.disposed', '06-11 08:00', { lotId: id('M-2'), quantity: lb(10), reason: 'old' });
+      expect(owed(season, 'input-in-date', '06-12 12:00')).toEqual([]);
+    });
+    it('are said in Spanish as well', () => {
+      expect(dueIn('calibrate or check the meter', 'es')).toBe('calibre o revise el medidor');
+      expect(dueIn('train again by this day', 'es')).toBe('capacite otra vez antes de este día');
+    });
+  });
+
   it('are those of outcomes, one each, and name the finding that they become when missed', () => {
     fc.assert(
       fc.property(randomSeason, fc.nat(480), (season, hours) => {

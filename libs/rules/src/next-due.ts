@@ -4,6 +4,7 @@ import { Evaluation } from './engine/evaluation.ts';
 import type { Judged } from './engine/judged.ts';
 import { everySubject, type Subjects } from './engine/subjects.ts';
 import type { Subject } from './outcome.ts';
+import { tell } from './words/index.ts';
 
 export interface NextDue {
   readonly ruleId: string;
@@ -43,8 +44,7 @@ function deadline({ outcome, next }: Judged, wanted: (outcome: Judged['outcome']
   const { ruleId, findingId, about, dueAt, due } = outcome;
   if (outcome.outcome === 'due' && dueAt !== undefined && due !== undefined && wanted(outcome))
     return [{ ruleId, findingId, about, at: dueAt, what: due }];
-  if (next !== undefined && outcome.outcome !== 'notApplicable')
-    return [{ ruleId, findingId, about, at: next.at, what: next.what }];
+  if (next !== undefined) return [{ ruleId, findingId, about, at: next.at, what: next.what }];
   return [];
 }
 
@@ -59,7 +59,8 @@ export const nextDue = (season: Season, batchId: string, now: Instant): NextDue 
 
 /**
  * Every deadline of the operation that is not met yet, the earliest first: what is due at tanks in use, papers of
- * batches that wait for them, and what the office owes for the operation, its water and its ground.
+ * batches that wait for them, and what the office owes for the operation, its water and its ground, its meters, equipment,
+ * people and lots.
  */
 export function deadlinesOf(season: Season, now: Instant): readonly Deadline[] {
   const evaluation = new Evaluation(season, now);
@@ -73,5 +74,15 @@ export function deadlinesOf(season: Season, now: Instant): readonly Deadline[] {
   const { operation = [], source = [], field = [] } = everySubject(season);
   const owed: Subjects = { operation, source, field };
   found.push(...evaluation.judgeAll(owed).flatMap((each) => deadline(each, () => true)));
+  const things = evaluation.owedOf(everySubject(season));
+  found.push(
+    ...things.map(({ rule, about, findingId, owed }) =>
+      nameless({ ruleId: rule.id, findingId, about, at: owed.at, what: tell(owed.what, 'en') }),
+    ),
+  );
   return found.sort((a, b) => earliestFirst(a, b) || (a.findingId < b.findingId ? -1 : 1));
 }
+
+/** Deadlines are kept and sent about; a person's name is neither. */
+const nameless = (each: Deadline): Deadline =>
+  each.about.kind === 'person' ? { ...each, about: { ...each.about, code: each.about.id.slice(0, 8) } } : each;

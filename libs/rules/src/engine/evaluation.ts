@@ -11,7 +11,7 @@ import { saidBy, type Judgement } from './judgement.ts';
 import { loosened } from './loosened.ts';
 import { binds, packsOf } from './packs.ts';
 import { ruleBookOf, type BookEntry, type RuleBook } from './rule-book.ts';
-import type { Bench, Rule } from './rule.ts';
+import type { Bench, Owed, Rule } from './rule.ts';
 import { operationIdOf, subjectOf, type Subjects } from './subjects.ts';
 import { say, tell, type Said } from '../words/index.ts';
 import { sentence } from './words.ts';
@@ -74,6 +74,24 @@ export class Evaluation {
       const judged = this.judge(rule, kind, fact);
       if (judged !== null) into.push(judged);
     }
+  }
+
+  /** What the rules have done by a day of these subjects, in the catalogue's order. */
+  owedOf(
+    subjects: Subjects,
+  ): { readonly rule: Rule; readonly about: Subject; readonly findingId: string; readonly owed: Owed }[] {
+    return this.rules.flatMap((rule) =>
+      rule.owesOf.flatMap((kind) => this.#owedOfKind(rule, kind, subjects[kind] ?? [])),
+    );
+  }
+
+  #owedOfKind<K extends SubjectKind>(rule: Rule, kind: K, facts: readonly FactOf[K][]) {
+    return facts.flatMap((fact) => {
+      const owed = rule.owed(kind, fact, this.bench);
+      if (owed === null) return [];
+      const about = this.#subject(kind, fact);
+      return [{ rule, about, findingId: findingId(this.#operationId, rule.id, about.kind, about.id), owed }];
+    });
   }
 
   #subject<K extends SubjectKind>(kind: K, fact: FactOf[K]): Subject {

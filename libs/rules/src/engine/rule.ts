@@ -52,6 +52,12 @@ export interface Given<P> extends Bench {
   limits(at: Instant): Limits<P>;
 }
 
+/** Something to be done by a time, in the imperative. */
+export interface Owed {
+  readonly at: Instant;
+  readonly what: Said;
+}
+
 /** A rule as its file writes it. */
 export interface RuleText<S extends ParameterTable> {
   readonly id: string;
@@ -72,16 +78,22 @@ export interface RuleText<S extends ParameterTable> {
   readonly chosenAt: string;
   /** Kinds of thing and record types that can change an outcome. */
   readonly looksAt: { readonly kinds: readonly SubjectKind[]; readonly records: readonly RecordType[] };
+  /** What it has done by a day of things that are no tank's, whatever was judged of them: a calibration, a training. */
+  readonly owes?: { readonly [K in SubjectKind]?: (fact: FactOf[K], given: Given<z.output<S>>) => Owed | null };
   /** One function per kind of subject; null = nothing to say of this one. */
   readonly judge: { readonly [K in SubjectKind]?: (fact: FactOf[K], given: Given<z.output<S>>) => Judgement | null };
 }
 
 /** A rule of the catalogue, its parameter types put away. */
-export interface Rule extends Omit<RuleText<ParameterTable>, 'judge' | 'parameters'> {
+export interface Rule extends Omit<RuleText<ParameterTable>, 'judge' | 'owes' | 'parameters'> {
   /** The kinds of subject it speaks of. */
   readonly about: readonly SubjectKind[];
   readonly parameters: ReadonlyMap<string, ParameterNote & { readonly byDefault: number }>;
   judge<K extends SubjectKind>(kind: K, fact: FactOf[K], bench: Bench): Judgement | null;
+  /** The kinds of which it has something done by a day. */
+  readonly owesOf: readonly SubjectKind[];
+  /** What it has done by a day of a thing; null where nothing, or where the book in force now has it switched off. */
+  owed<K extends SubjectKind>(kind: K, fact: FactOf[K], bench: Bench): Owed | null;
   /** The rule as a book has it at an instant. */
   limitsIn(book: RuleBook, at: Instant): Limits<Readonly<Record<string, number>>>;
   /** Why an entry's parameter can have no effect; null where it can. */
@@ -175,10 +187,15 @@ export function defineRule<S extends ParameterTable>(text: RuleText<S>): Defined
     looksAt: text.looksAt,
     ...(text.brokenWord === undefined ? {} : { brokenWord: text.brokenWord }),
     about: kindsInOrder.filter((kind) => text.judge[kind] !== undefined),
+    owesOf: kindsInOrder.filter((kind) => text.owes?.[kind] !== undefined),
     parameters,
     faultOf,
     limitsIn,
     askedIn,
+    owed(kind, fact, bench) {
+      if (!limitsIn(bench.book, bench.now).enabled) return null;
+      return text.owes?.[kind]?.(fact, { ...bench, limits: (at) => limitsIn(bench.book, at) }) ?? null;
+    },
     judge(kind, fact, bench) {
       const judge = text.judge[kind];
       if (judge === undefined) return null;

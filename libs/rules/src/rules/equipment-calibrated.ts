@@ -1,12 +1,35 @@
-import { daysBetween, type Application } from '@furrowmark/domain';
+import { addDays, daysBetween, endOfDay, type Application, type Equipment, type Season } from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, met, notApplicable, worst, type Judgement } from '../engine/judgement.ts';
 import { days } from '../engine/parameter.ts';
-import { defineRule } from '../engine/rule.ts';
+import { defineRule, type Owed } from '../engine/rule.ts';
 import { dayOf } from '../judging/water.ts';
 import { say } from '../words/index.ts';
 
 const applies: ReadonlySet<string> = new Set(['sprayer', 'injector', 'drench', 'spreader']);
+
+/** Applications made with it. */
+function usesOf(season: Season, equipment: Equipment): readonly Application[] {
+  return season.naming('application.made', equipment.id).flatMap((record): Application[] => {
+    if (record.data.equipmentId !== equipment.id) return [];
+    const application = season.application(record.data.applicationId);
+    return application?.record.id === record.id ? [application] : [];
+  });
+}
+
+/** By when the output is measured again: at the end of its days, or since a change. */
+function nextMeasuring(
+  { retired, calibrations, revisions }: Equipment,
+  validDays: number,
+  season: Season,
+): Owed | null {
+  const last = calibrations.at(-1);
+  if (retired !== undefined || last === undefined) return null;
+  const what = say('due.measureOutput');
+  const changed = revisions.find(({ from }) => from > last.at.at);
+  if (changed !== undefined) return { at: changed.from, what };
+  return { at: endOfDay(addDays(dayOf(season, last.at.at), Math.floor(validDays)), season.timeZone), what };
+}
 
 /** Output measured this season, and again since the equipment was changed. */
 export const equipmentCalibrated = defineRule({
@@ -20,6 +43,12 @@ export const equipmentCalibrated = defineRule({
   severity: 'notice',
   packs: ['practice'],
   parameters: z.object({ validDays: days(365, 'Days for which a measurement counts.') }),
+  owes: {
+    equipment: (equipment, { limits, season, now }) =>
+      applies.has(equipment.registered.kind) && usesOf(season, equipment).length > 0
+        ? nextMeasuring(equipment, limits(now).parameters.validDays, season)
+        : null,
+  },
   chosenAt: 'the start of the application',
   looksAt: {
     kinds: ['equipment', 'application'],
@@ -29,11 +58,7 @@ export const equipmentCalibrated = defineRule({
     equipment(equipment, { limits, season, now }) {
       const { code, kind } = equipment.registered;
       if (!applies.has(kind)) return null;
-      const uses = season.naming('application.made', equipment.id).flatMap((record): Application[] => {
-        if (record.data.equipmentId !== equipment.id) return [];
-        const application = season.application(record.data.applicationId);
-        return application?.record.id === record.id ? [application] : [];
-      });
+      const uses = usesOf(season, equipment);
       const judgements = uses.map((application): Judgement => {
         const { started, record } = application;
         const book = limits(started.at);

@@ -1,9 +1,13 @@
+import { endOfDay } from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, caution, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
 import { tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
+import { dayOf } from '../judging/water.ts';
 import { timeOf } from '../judging/when.ts';
 import { say } from '../words/index.ts';
+
+const carriesTea: ReadonlySet<string> = new Set(['sprayer', 'injector', 'drench', 'spreader']);
 
 /** Equipment cleaned after it was used for something else, before tea went through it. */
 export const equipmentClean = defineRule({
@@ -19,6 +23,15 @@ export const equipmentClean = defineRule({
   packs: ['practice'],
   parameters: z.object({}),
   brokenWord: { en: 'not cleaned', es: 'sin lavar' },
+  owes: {
+    /** When tea goes through it next nobody has recorded: it is asked for from the day of the other use on. */
+    equipment({ registered, retired, uses, cleanings }, { season }) {
+      const use = uses.at(-1);
+      if (!carriesTea.has(registered.kind) || use === undefined || retired !== undefined) return null;
+      if (cleanings.some(({ at }) => at.from >= use.at.to)) return null;
+      return { at: endOfDay(dayOf(season, use.at.at), season.timeZone), what: say('due.cleanEquipment') };
+    },
+  },
   chosenAt: 'the start of the application',
   looksAt: {
     kinds: ['application', 'equipment', 'batch'],

@@ -1,9 +1,11 @@
-import type { Lot, Material } from '@furrowmark/domain';
+import { addDays, endOfDay, type Instant, type Lot, type Material, type Season } from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, caution, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
 import { paperRecords, tankRecords } from '../engine/looks-at.ts';
-import { defineRule } from '../engine/rule.ts';
+import { defineRule, type Owed } from '../engine/rule.ts';
 import { daysOf, materialName, usesOf, useWords } from '../judging/lot-uses.ts';
+import { stockLeft } from '../judging/stock-left.ts';
+import { dayOf } from '../judging/water.ts';
 import { say } from '../words/index.ts';
 
 type Approval = Material['approvals'][number];
@@ -34,6 +36,20 @@ function found(lot: Lot, material: Material, day: string): Found {
   return { kind: own ? 'ownOnly' : 'approved', approval };
 }
 
+/** The end of the last approval in force, of a lot that is still on the shelf; null where none ends. */
+function approvalEnds(season: Season, lot: Lot, material: Material, now: Instant): Owed | null {
+  if (!stockLeft(lot)) return null;
+  const ends = inForce(material, dayOf(season, now)).map(({ data }) => data.until);
+  const last = ends.reduce<string | undefined>(
+    (a, b) => (a === undefined || (b !== undefined && b > a) ? b : a),
+    ends[0],
+  );
+  if (last === undefined || ends.includes(undefined)) return null;
+  // Renewed already: another begins before this one ends.
+  if (inForce(material, addDays(last, 1)).length > 0) return null;
+  return { at: endOfDay(last, season.timeZone), what: say('due.renewApproval') };
+}
+
 /** Each lot on each day it went into tea. */
 export const inputApproved = defineRule({
   id: 'input-approved',
@@ -47,6 +63,12 @@ export const inputApproved = defineRule({
   severity: 'major',
   packs: ['us-organic'],
   parameters: z.object({}),
+  owes: {
+    lot(lot, { season, now }) {
+      const material = season.material(lot.materialId);
+      return material === undefined ? null : approvalEnds(season, lot, material, now);
+    },
+  },
   chosenAt: 'the addition',
   looksAt: {
     kinds: ['lot', 'material', 'batch', 'application'],

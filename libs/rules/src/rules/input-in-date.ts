@@ -1,8 +1,10 @@
+import { endOfDay } from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
 import { tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { daysOf, usesOf, useWords } from '../judging/lot-uses.ts';
+import { stockLeft } from '../judging/stock-left.ts';
 import { say, type Said } from '../words/index.ts';
 
 /** Each lot against the date on it; the date itself still counts. */
@@ -18,6 +20,13 @@ export const inputInDate = defineRule({
   packs: ['practice'],
   parameters: z.object({}),
   brokenWord: { en: 'expired', es: 'caducado' },
+  owes: {
+    lot(lot, { season, now }) {
+      if (lot.expiresOn === undefined || !stockLeft(lot)) return null;
+      const end = endOfDay(lot.expiresOn, season.timeZone);
+      return now < end ? { at: end, what: say('due.useUpLot') } : null;
+    },
+  },
   chosenAt: 'the addition',
   looksAt: {
     kinds: ['lot', 'batch', 'application'],

@@ -1,11 +1,17 @@
-import { asOf, daysBetween, numberIn, type Instrument } from '@furrowmark/domain';
+import { addDays, asOf, daysBetween, endOfDay, numberIn, type Instrument } from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
 import { days } from '../engine/parameter.ts';
-import { defineRule } from '../engine/rule.ts';
+import { defineRule, type Given, type Owed } from '../engine/rule.ts';
 import { driftsOf, whereRead } from '../judging/readings.ts';
 import { dayOf } from '../judging/water.ts';
 import { say, type Said } from '../words/index.ts';
+
+const parameters = z.object({
+  membraneDays: days(0, 'Days for which a calibration of a membrane probe counts; 0 = the same day.'),
+  opticalDays: days(30, 'Days for which a calibration of an optical probe or a kit counts.'),
+});
+type P = z.output<typeof parameters>;
 
 /** For how many days a calibration counts; 0 = the same day, null = no period is set for this kind. */
 function validDays(instrument: Instrument, at: number, optical: number, membrane: number): number | null {
@@ -14,6 +20,17 @@ function validDays(instrument: Instrument, at: number, optical: number, membrane
   if (kind === 'membraneProbe') return membrane;
   if (kind === 'opticalProbe' || kind === 'dropKit') return own === null ? optical : Math.min(optical, own);
   return own;
+}
+
+/** By when a meter in use is calibrated or checked again; one that is checked on the day of use waits for no day. */
+function nextCheck(instrument: Instrument, { limits, season, now, reach }: Given<P>): Owed | null {
+  const last = driftsOf(instrument).at(-1);
+  const { opticalDays, membraneDays } = limits(now).parameters;
+  const valid = validDays(instrument, now, opticalDays, membraneDays);
+  if (instrument.retired !== undefined || last === undefined || valid === null || valid === 0) return null;
+  if (reach.readingsWith(instrument.id).length === 0) return null;
+  const until = addDays(dayOf(season, last.record.at.at), Math.floor(valid));
+  return { at: endOfDay(until, season.timeZone), what: say('due.calibrate') };
 }
 
 /** Each reading against the last calibration or check of its instrument. */
@@ -27,10 +44,8 @@ export const instrumentCalibrated = defineRule({
   citation: 'common practice, no source',
   severity: 'notice',
   packs: ['practice'],
-  parameters: z.object({
-    membraneDays: days(0, 'Days for which a calibration of a membrane probe counts; 0 = the same day.'),
-    opticalDays: days(30, 'Days for which a calibration of an optical probe or a kit counts.'),
-  }),
+  parameters,
+  owes: { instrument: nextCheck },
   chosenAt: 'the reading',
   looksAt: {
     kinds: ['instrument', 'batch'],

@@ -1,4 +1,4 @@
-import { addDays } from '@furrowmark/domain';
+import { addDays, endOfDay } from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, met, worst, type Judgement } from '../engine/judgement.ts';
 import { byRegulation, days } from '../engine/parameter.ts';
@@ -19,6 +19,16 @@ export const personTrained = defineRule({
   severity: 'notice',
   packs: ['us-produce-safety'],
   parameters: z.object({ validDays: byRegulation('atMost', days(365, 'Days for which a training counts.')) }),
+  owes: {
+    /** Whoever applied tea is trained again before the last training ends. */
+    person(person, { limits, season, now }) {
+      const last = person.trainings.at(-1);
+      const applies = season.naming('application.made', person.id).some(({ data }) => data.applicator === person.id);
+      if (!applies || last === undefined || person.retired !== undefined) return null;
+      const until = addDays(dayOf(season, last.at.at), Math.floor(limits(now).parameters.validDays));
+      return { at: endOfDay(until, season.timeZone), what: say('due.train') };
+    },
+  },
   chosenAt: 'the start of the application',
   looksAt: { kinds: ['person', 'application'], records: ['person.registered', 'person.trained', 'application.made'] },
   judge: {

@@ -44,4 +44,13 @@ export const dueMessages = {
     es: 'conteste la condición {reference} de la certificadora',
   },
   'due.add': { en: 'add {names:list}', es: 'ponga {names:list}' },
+  'due.calibrate': { en: 'calibrate or check the meter', es: 'calibre o revise el medidor' },
+  'due.measureOutput': { en: 'measure the output of the equipment', es: 'mida la salida del equipo' },
+  'due.cleanEquipment': {
+    en: 'clean the equipment before tea goes through it',
+    es: 'lave el equipo antes de que pase té',
+  },
+  'due.train': { en: 'train again by this day', es: 'capacite otra vez antes de este día' },
+  'due.renewApproval': { en: 'renew the approval by this day', es: 'renueve la aprobación antes de este día' },
+  'due.useUpLot': { en: 'use up the lot by this day', es: 'use el lote hasta este día' },
 } as const satisfies Messages;
