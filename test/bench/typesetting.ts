@@ -16,6 +16,7 @@ const all = Array.from({ length: Number(count) }, (_, n) => cells(n));
 const { rss: before } = process.memoryUsage();
 const start = performance.now();
 let [pages, bytes] = [0, 0];
+const pageObject = '/Type /Page\n';
 if (side === 'ours') {
   const content: ReportContent = {
     ...{ kind: 'season-applications', title: 'Readings', language: 'en', preparedAt: '1 July 2026, 08:00 CDT' },
@@ -29,16 +30,15 @@ if (side === 'ours') {
       },
     ],
   };
-  const chunks: Buffer[] = [];
   // The data attachments are part of the product but not of the peer's work: the archival kind without them.
+  // Pages are counted as they pass, not kept: what the report weighs must not be in its memory.
+  let carried = '';
   for await (const chunk of pdfStream(content, { paper: 'letter', createdAt: new Date(0), conformance: 'PDF/A-1b' })) {
     bytes += chunk.length;
-    chunks.push(chunk);
+    const passing = carried + Buffer.from(chunk).toString('latin1');
+    pages += passing.split(pageObject).length - 1;
+    carried = passing.slice(-(pageObject.length - 1));
   }
-  const counts = Buffer.concat(chunks)
-    .toString('latin1')
-    .matchAll(/\/Count (\d+)/g);
-  pages = Math.max(...Array.from(counts, (found) => Number(found[1])));
 } else {
   const require = createRequire(new URL('../../libs/pdf/src/fonts.ts', import.meta.url));
   const face = readFileSync(require.resolve('@expo-google-fonts/source-sans-3/400Regular/SourceSans3_400Regular.ttf'));

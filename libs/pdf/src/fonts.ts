@@ -48,8 +48,12 @@ export class Printable {
     return has;
   }
 
+  /** Plain text, which is nearly all, is printable as it is: every face has the signs of ASCII. */
+  static readonly #plain = /^[\x20-\x7e\n]*$/;
+
   /** The text with every sign that the face lacks written as `[U+6F22]`; line breaks stay, tabs become spaces. */
   text(written: string): string {
+    if (Printable.#plain.test(written)) return written;
     let out = '';
     for (const sign of written.replace(/\r\n?/g, '\n').replace(/\t/g, ' ').replace(inkless, '')) {
       const codePoint = sign.codePointAt(0) ?? 0xfffd;

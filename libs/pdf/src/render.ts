@@ -11,6 +11,7 @@ import { MetadataText } from './metadata-text.ts';
 import { drawOpening } from './opening.ts';
 import { registerFonts } from './fonts.ts';
 import { ink, type, type Paper } from './paper.ts';
+import { writeQuickly } from './quick-writing.ts';
 import { Sheet } from './sheet.ts';
 
 export interface PdfOptions {
@@ -42,6 +43,7 @@ function openDocument(content: ReportContent, options: PdfOptions): PDFKit.PDFDo
   });
   doc._id = createHash('sha256').update(JSON.stringify(content)).digest().subarray(0, 16);
   registerFonts(doc);
+  writeQuickly(doc);
   return doc;
 }
 

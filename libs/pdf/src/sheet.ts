@@ -8,6 +8,23 @@ import { words, type PageWords } from './words.ts';
 export type Tag = PDFKit.PDFStructureElement;
 type Align = 'left' | 'right' | 'center';
 
+/** A place on the page, to a thousandth of a point. */
+const rounded = (points: number): number => Math.round(points * 1000) / 1000;
+
+const operators = new Map<string, { readonly fill: string; readonly stroke: string }>();
+
+/** The operators that choose a colour (ISO 32000-1, 8.6.8), from `#rrggbb`. */
+function operatorsOf(color: string): { readonly fill: string; readonly stroke: string } {
+  let known = operators.get(color);
+  if (known === undefined) {
+    const parts = [1, 3, 5].map((at) => rounded(parseInt(color.slice(at, at + 2), 16) / 255)).join(' ');
+    operators.set(color, (known = { fill: `${parts} rg`, stroke: `${parts} RG` }));
+  }
+  return known;
+}
+const fillOf = (color: string): string => operatorsOf(color).fill;
+const strokeOf = (color: string): string => operatorsOf(color).stroke;
+
 /**
  * The pages being written: a cursor that runs down, a new page when it must, running header and footer as artifacts, and
  * the structure tree. Finished pages leave memory at once; so the header's page total is drawn when all are known.
@@ -126,13 +143,27 @@ export class Sheet {
     const { color = ink.text, align = 'left', width = 0, strike = false } = options;
     const own = align === 'left' && !strike ? 0 : this.set.width(text.trimEnd(), style);
     const at = align === 'right' ? x + width - own : align === 'center' ? x + (width - own) / 2 : x;
-    this.doc.font(style.font).fontSize(style.size).fillColor(color);
-    this.doc.text(text, at, y, { lineBreak: false, baseline: 'alphabetic' });
+    this.#show(text, at, y, style, color);
     if (strike) {
       const height = y - style.size * 0.24;
       this.doc.moveTo(at, height).lineTo(at + own, height);
       this.doc.lineWidth(0.7).strokeColor(color).stroke();
     }
+  }
+
+  #show(text: string, x: number, y: number, style: TextStyle, color: string): void {
+    const { doc } = this;
+    const shown = this.set.runs.shown(text, style.font);
+    if (shown === null) {
+      doc.font(style.font).fontSize(style.size).fillColor(color);
+      doc.text(text, x, y, { lineBreak: false, baseline: 'alphabetic' });
+      return;
+    }
+    const face = doc.font(style.font)._font;
+    doc.page.fonts[face.id] ??= face.ref();
+    // The page's coordinates run down; letters stand upright again by the matrix.
+    const place = `1 0 0 -1 ${rounded(x)} ${rounded(y)} Tm`;
+    doc.addContent(`BT ${fillOf(color)} /${face.id} ${style.size} Tf ${place} [${shown}] TJ ET`);
   }
 
   /** A line of text on a white ground, so that strokes behind it do not cross it. */
@@ -147,7 +178,8 @@ export class Sheet {
 
   /** A hairline. Call inside an artifact or a figure. */
   rule(from: number, to: number, y: number, width = 0.4, color: string = ink.rule): void {
-    this.doc.moveTo(from, y).lineTo(to, y).lineWidth(width).strokeColor(color).stroke();
+    const line = `${rounded(from)} ${rounded(y)} m ${rounded(to)} ${rounded(y)} l S`;
+    this.doc.addContent(`${width} w ${strokeOf(color)} ${line}`);
   }
 
   /** Draws what is no content: rules, boxes, repeated headers. */

@@ -1,4 +1,5 @@
 import { Printable } from './fonts.ts';
+import { GlyphRuns } from './glyph-runs.ts';
 import type { TextStyle } from './paper.ts';
 
 /**
@@ -7,31 +8,19 @@ import type { TextStyle } from './paper.ts';
  */
 const softBreak = /[/_.,:;=@+·]/;
 
-/** Measures and wraps text in the document's faces. Words are measured once per face. */
+/** Measures and wraps text in the document's faces. */
 export class Typesetter {
-  readonly #doc: PDFKit.PDFDocument;
   readonly printable: Printable;
-  readonly #widths = new Map<string, Map<string, number>>();
+  readonly runs: GlyphRuns;
 
   constructor(doc: PDFKit.PDFDocument) {
-    this.#doc = doc;
     this.printable = new Printable(doc);
+    this.runs = new GlyphRuns(doc);
   }
 
   /** Width in points of one line of text that is already printable. */
   width(text: string, style: TextStyle): number {
-    let face = this.#widths.get(style.font);
-    if (face === undefined) this.#widths.set(style.font, (face = new Map()));
-    let perThousand = 0;
-    for (const piece of text.split(/(?<= )/)) {
-      let width = face.get(piece);
-      if (width === undefined) {
-        width = this.#doc.font(style.font).fontSize(1000).widthOfString(piece);
-        face.set(piece, width);
-      }
-      perThousand += width;
-    }
-    return (perThousand * style.size) / 1000;
+    return (this.runs.perThousand(text, style.font) * style.size) / 1000;
   }
 
   /** The widest piece of a text that cannot be broken at a space. */

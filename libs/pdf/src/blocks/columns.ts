@@ -15,8 +15,19 @@ interface Need {
 
 const unbroken: ReadonlySet<string> = new Set(['number', 'quantity', 'instant', 'date']);
 
-/** What each column needs, from every row: a table never cuts a figure in two where it can be avoided. */
-function needs(sheet: Sheet, table: TableBlock): Need[] {
+const known = new WeakMap<Sheet, WeakMap<TableBlock, readonly Need[]>>();
+
+/** What each column needs, looked up once for a table: its orientation, its heading and its drawing all ask. */
+function needs(sheet: Sheet, table: TableBlock): readonly Need[] {
+  let ofSheet = known.get(sheet);
+  if (ofSheet === undefined) known.set(sheet, (ofSheet = new WeakMap()));
+  let found = ofSheet.get(table);
+  if (found === undefined) ofSheet.set(table, (found = needsOf(sheet, table)));
+  return found;
+}
+
+/** From every row: a table never cuts a figure in two where it can be avoided. */
+function needsOf(sheet: Sheet, table: TableBlock): Need[] {
   const { set } = sheet;
   return table.columns.map((column, index) => {
     let least = set.longestWord(set.printable.text(column.label), type.smallStrong);

@@ -1,4 +1,5 @@
 import type { Cell, TableBlock } from '@furrowmark/reports';
+import { CellTags } from '../cell-tags.ts';
 import { drawMark } from '../marks.ts';
 import { ink, type, type TextStyle } from '../paper.ts';
 import type { Sheet, Tag } from '../sheet.ts';
@@ -18,6 +19,8 @@ interface LaidRow {
   readonly height: number;
 }
 
+const isPlain = ({ cell, was }: LaidCell): boolean => cell.to === undefined && was.length === 0;
+
 /** Draws one table; yields at each page break, so that finished pages can be handed on: how many rows are drawn. */
 export class TableDrawer {
   readonly #sheet: Sheet;
@@ -26,12 +29,14 @@ export class TableDrawer {
   readonly #lefts: readonly number[];
   readonly #head: LaidRow;
   readonly #right: number;
+  readonly #tags: CellTags;
   #body: Tag | undefined;
   #drawn = 0;
 
   constructor(sheet: Sheet, table: TableBlock) {
     this.#sheet = sheet;
     this.#table = table;
+    this.#tags = new CellTags(sheet);
     this.#widths = columnWidths(sheet, table, tableWidth(sheet, table));
     this.#lefts = this.#widths.map((_, index) => sheet.left + this.#widths.slice(0, index).reduce((a, b) => a + b, 0));
     this.#right = sheet.left + this.#widths.reduce((a, b) => a + b, 0);
@@ -51,9 +56,9 @@ export class TableDrawer {
     const laid = cells.map((cell, index) => {
       const width = (this.#widths[index] ?? 0) - cellPad * 2;
       const lines = set.wrap(set.printable.text(cell.text), style, width - (cell.mark === undefined ? 0 : markWidth));
+      if (cell.was === undefined) return { cell, lines, was: [] };
       const label = set.width(`${this.#sheet.words.was} `, type.smallItalic);
-      const was =
-        cell.was === undefined ? [] : set.wrap(set.printable.text(cell.was), type.small, Math.max(width - label, 20));
+      const was = set.wrap(set.printable.text(cell.was), type.small, Math.max(width - label, 20));
       return { cell, lines, was };
     });
     const heights = laid.map(({ lines, was }) => lines.length * style.leading + was.length * 10.5);
@@ -153,6 +158,7 @@ export class TableDrawer {
   *#drawRow(laid: LaidRow, style: TextStyle): Generator<number> {
     const sheet = this.#sheet;
     if (this.#body === undefined) return;
+    if (laid.height <= sheet.room && laid.cells.every(isPlain)) return this.#drawPlainRow(this.#body, laid, style);
     const row = sheet.open(this.#body, 'TR');
     const cells = laid.cells.map(() => sheet.open(row, 'TD'));
     const most = Math.max(...laid.cells.map(({ lines }) => lines.length));
@@ -178,6 +184,18 @@ export class TableDrawer {
     laid.cells.forEach((cell, index) => this.#drawOriginal(cells[index], cell, index, style, laid.height));
     for (const cell of cells) cell.end();
     row.end();
+    sheet.artifact('Layout', () => sheet.rule(sheet.left, this.#right, sheet.y, 0.35, ink.rule));
+  }
+
+  /** A row that stands on this page, without links and without originals. */
+  #drawPlainRow(body: Tag, laid: LaidRow, style: TextStyle): void {
+    const sheet = this.#sheet;
+    const top = sheet.y;
+    this.#tags.row(
+      body,
+      laid.cells.map((cell, index) => () => this.#paintCell(cell, index, top, style, 0, cell.lines.length)),
+    );
+    sheet.y = top + laid.height;
     sheet.artifact('Layout', () => sheet.rule(sheet.left, this.#right, sheet.y, 0.35, ink.rule));
   }
 
