@@ -29,6 +29,7 @@ const policy: readonly (readonly [method: RegExp, path: RegExp, who: ReadonlySet
   // An address that letters go to is its person's own affair.
   [/.*/, /\/alerts$/, only('manager', 'reviewer', 'recorder', 'inspector')],
   [/post/, /\/import$/, only('manager', 'reviewer', 'recorder', 'inspector')],
+  [/get/, /\/rule-book\/upgrades$/, only('manager')],
   [/get/, /\/records\/\{recordId\}\/proof$/, but('link')],
   [/get/, /\/\{op\}\/(members|documents|records|batches|findings|rule-book|reports|log)(\/|$)/, everybody],
   [/get/, /\/(lots|fields|plantings|harvests)\/\{id\}\/trace$/, everybody],

@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
-import { Deadlines, KeptOutcomes, OperationScope } from '@furrowmark/api';
+import { Deadlines, KeptOutcomes, OperationScope, RuleUpgrades } from '@furrowmark/api';
 import { TestService, type TestOperation } from './support/service.ts';
 
 const hour = 3_600_000;
@@ -161,6 +161,70 @@ describe('outcomes kept for the next version of the program', () => {
         before: 'unknown',
       }),
     ]);
+  });
+});
+
+describe('an upgrade to other rules', () => {
+  const upgrades = async (token: string) => service.get(`${base()}/rule-book/upgrades`, token);
+
+  it('writes down once what it judges otherwise, where the manager and the command find it', async () => {
+    const context = service.service.context;
+    const watch = context.get(RuleUpgrades);
+    await watch.look();
+    expect((await upgrades(op.tokens.manager)).json).toEqual({ upgrades: [] });
+    // As if the program before had judged by revision 0 of one rule, and had known a rule that is gone.
+    await context.get(KeptOutcomes).keep(op.operationId);
+    await context.get(OperationScope).run(op.operationId, (manager) =>
+      manager.query(
+        `UPDATE outcomes_kept SET
+           revisions = jsonb_set(revisions, '{oxygen-minimum}', '0') || '{"foam-none": 3}',
+           outcomes = jsonb_set(outcomes, '{oxygen-minimum}', jsonb_build_object('revision', 0, 'verdicts',
+             jsonb_build_object('unknown', jsonb_path_query_array(outcomes, '$."oxygen-minimum".verdicts.*[*]'))))`,
+      ),
+    );
+    // Two processes that start at the same time.
+    await Promise.all([watch.look(), watch.look(), context.get(KeptOutcomes).follow(op.operationId)]);
+    await watch.look();
+    const { json } = await upgrades(op.tokens.manager);
+    expect(json.upgrades).toEqual([
+      expect.objectContaining({
+        foundAt: new Date(now).toISOString(),
+        revisions: {
+          'oxygen-minimum': { before: 0, after: expect.any(Number) },
+          'foam-none': { before: 3, after: null },
+        },
+        differences: [
+          expect.objectContaining({
+            ruleId: 'oxygen-minimum',
+            about: { kind: 'batch', id: batchId, code: 'T-14' },
+            before: 'unknown',
+          }),
+        ],
+      }),
+    ]);
+    // What is kept is of the rules of now again: the next upgrade compares with it.
+    expect(await context.get(KeptOutcomes).compare(op.operationId)).toMatchObject({ differences: [] });
+  });
+
+  it("is no recorder's to read, and nobody changes what was written down", async () => {
+    expect((await upgrades(op.tokens.recorder)).status).toBe(403);
+    await expect(
+      service.service.context
+        .get(OperationScope)
+        .run(op.operationId, (manager) => manager.query(`UPDATE rule_upgrade SET differences = '[]'`)),
+    ).rejects.toThrow(/append-only|permission denied/);
+  });
+
+  it('outcomes kept before revisions were written down are compared by the revisions that they name', async () => {
+    const context = service.service.context;
+    await context
+      .get(OperationScope)
+      .run(op.operationId, (manager) => manager.query(`UPDATE outcomes_kept SET revisions = '{}'`));
+    expect(await context.get(KeptOutcomes).follow(op.operationId)).toBe('same');
+    now += 25 * hour;
+    await append(record('batch.checked', now, { batchId, odour: 'earthy' }));
+    expect(await context.get(KeptOutcomes).follow(op.operationId)).toBe('kept');
+    expect(await context.get(KeptOutcomes).follow(op.operationId)).toBe('same');
   });
 });
 

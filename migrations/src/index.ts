@@ -14,6 +14,7 @@ import { Alerts1764000000013 } from './0013-alerts.ts';
 import { Unfollowed1764000000014 } from './0014-unfollowed.ts';
 import { ReportJobs1764000000015 } from './0015-report-jobs.ts';
 import { EndedAccess1764000000016 } from './0016-ended-access.ts';
+import { RuleUpgrades1764000000017 } from './0017-rule-upgrades.ts';
 
 /** Every migration ever released, oldest first. A released one never changes; the schema goes forward only. */
 export const migrations = [
@@ -33,4 +34,5 @@ export const migrations = [
   Unfollowed1764000000014,
   ReportJobs1764000000015,
   EndedAccess1764000000016,
+  RuleUpgrades1764000000017,
 ] as const;

@@ -29,7 +29,16 @@ import { PagesModule } from './pages/index.ts';
 import { ReportFiles, ReportJobs, ReportMaker, ReportQueue } from './report-jobs/index.ts';
 import { Reports } from './reports/index.ts';
 import { Reviews } from './signing/index.ts';
-import { BatchList, Deadlines, KeptOutcomes, RecordList, Seasons, Settler, Views } from './views/index.ts';
+import {
+  BatchList,
+  Deadlines,
+  KeptOutcomes,
+  RecordList,
+  RuleUpgrades,
+  Seasons,
+  Settler,
+  Views,
+} from './views/index.ts';
 
 /** What the service is made of and cannot make itself. */
 export interface Foundations {
@@ -66,6 +75,7 @@ export class AppModule {
         Settler,
         Deadlines,
         KeptOutcomes,
+        RuleUpgrades,
         BatchList,
         Views,
         Reports,

@@ -8,5 +8,5 @@ export {
 } from './service.ts';
 export { Clock, machineClock } from './clock.ts';
 export { ReportMaker } from './report-jobs/index.ts';
-export { Deadlines, KeptOutcomes } from './views/index.ts';
+export { Deadlines, KeptOutcomes, RuleUpgrades } from './views/index.ts';
 export { AlreadyServed, assertLeastRights, NewerSchema, openDatabase, OperationScope } from './database/index.ts';

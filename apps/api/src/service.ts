@@ -15,6 +15,7 @@ import { DocumentFiles } from './documents/index.ts';
 import { LogKey } from './log/index.ts';
 import { serveWebApp } from './pages/index.ts';
 import { ReportFiles, ReportMaker } from './report-jobs/index.ts';
+import { RuleUpgrades } from './views/index.ts';
 import { Operations, type Created, type OperationDescription } from './operations.ts';
 
 /** What a service runs on. */
@@ -108,6 +109,7 @@ export async function startService(options: ServerOptions): Promise<RunningServi
     app.get(Schedule).start();
     app.get(EndedAccess).start();
     app.get(Alerts).start();
+    app.get(RuleUpgrades).start();
     await app.get(ReportMaker).start();
     const address: unknown = app.getHttpServer().address();
     const port = typeof address === 'object' && address !== null && 'port' in address ? Number(address.port) : 0;
@@ -116,6 +118,7 @@ export async function startService(options: ServerOptions): Promise<RunningServi
       await stopListening();
       await app.get(ReportMaker).close();
       await app.get(Alerts).close();
+      await app.get(RuleUpgrades).close();
       await app.get(EndedAccess).close();
       await app.get(Schedule).close();
       await app.get(Appender).close();

@@ -19,7 +19,14 @@ export { allDue, deadlinesOf, nextDue, tankDeadlines, type Deadline, type NextDu
 export { checkDrafts } from './check-drafts.ts';
 export { previewRuleBook } from './preview.ts';
 export { judgeAsSigned, reviewsOf, type SignedReview } from './as-signed.ts';
-export { outcomesThatDiffer, outcomesToKeep, type Difference, type KeptOutcomes } from './outcomes-that-differ.ts';
+export {
+  outcomesThatDiffer,
+  outcomesToKeep,
+  ruleRevisions,
+  rulesThatDiffer,
+  type Difference,
+  type KeptOutcomes,
+} from './outcomes-that-differ.ts';
 export { answersOf, asFirstWritten, findings, type Answer, type Finding } from './findings.ts';
 export { isFinding } from './standing.ts';
 export { rulesDocument } from './document.ts';

@@ -1,4 +1,5 @@
 import type { Instant, Season } from '@furrowmark/domain';
+import { catalogue } from './catalogue.ts';
 import { evaluate } from './engine/evaluate.ts';
 import type { Subject, Verdict } from './outcome.ts';
 
@@ -21,6 +22,23 @@ export interface Difference {
   /** `notApplicable` also where the rule said nothing of the subject. */
   readonly before: Verdict;
   readonly after: Verdict;
+}
+
+/** The revision of every rule there is, by its id. */
+export const ruleRevisions: Readonly<Record<string, number>> = Object.fromEntries(
+  catalogue.map(({ id, revision }) => [id, revision]),
+);
+
+/** Rules that are others than they were, came or went, by the revisions of then; null where there was or is no such rule. */
+export function rulesThatDiffer(
+  then: Readonly<Record<string, number>>,
+): Readonly<Record<string, { readonly before: number | null; readonly after: number | null }>> {
+  const ids = [...new Set([...Object.keys(then), ...Object.keys(ruleRevisions)])];
+  return Object.fromEntries(
+    ids
+      .map((id) => [id, { before: then[id] ?? null, after: ruleRevisions[id] ?? null }] as const)
+      .filter(([, { before, after }]) => before !== after),
+  );
 }
 
 /** Every outcome of the operation in the shape in which it is kept. */

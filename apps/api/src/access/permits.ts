@@ -35,7 +35,7 @@ export class CanSign implements CanActivate {
 @Injectable()
 export class Manages implements CanActivate {
   canActivate(context: ExecutionContext): boolean {
-    return permit(memberIn(context).role === 'manager', 'Only managers decide who may come in.');
+    return permit(memberIn(context).role === 'manager', 'Only managers may do this. Ask one of them.');
   }
 }
 

@@ -1,9 +1,9 @@
 import { Controller, Get, HttpCode, Post, Query, UseGuards } from '@nestjs/common';
 import { faultsOf } from '@furrowmark/rules';
 import { z } from 'zod';
-import { CallingMember, OfOperation, type Member } from '../access/index.ts';
+import { CallingMember, Manages, OfOperation, type Member } from '../access/index.ts';
 import { bodyOf, JsonBody, ProblemAnswer, queryOf } from '../http/index.ts';
-import { Views } from '../views/index.ts';
+import { RuleUpgrades, Views } from '../views/index.ts';
 import { dayOrInstant, instant, rangeIn } from './parameters.ts';
 
 export const ruleBookQuery = z.strictObject({ at: instant.optional() });
@@ -27,7 +27,10 @@ export const previewBody = z.strictObject({
 @Controller('api/v1/operations/:operationId/rule-book')
 @UseGuards(OfOperation)
 export class RuleBookController {
-  constructor(private readonly views: Views) {}
+  constructor(
+    private readonly views: Views,
+    private readonly upgrades: RuleUpgrades,
+  ) {}
 
   @Get()
   book(@CallingMember() member: Member, @Query() query: unknown): Promise<object> {
@@ -38,6 +41,13 @@ export class RuleBookController {
   @Get('starter')
   starter(@CallingMember() member: Member): Promise<object> {
     return this.views.starterBook(member.operationId);
+  }
+
+  /** What versions of the program with other rules judged otherwise, each when it first started. */
+  @Get('upgrades')
+  @UseGuards(Manages)
+  async upgraded(@CallingMember() member: Member): Promise<object> {
+    return { upgrades: await this.upgrades.list(member.operationId) };
   }
 
   /** What would be judged otherwise with these entries; nothing is recorded. */

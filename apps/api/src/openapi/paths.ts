@@ -109,6 +109,19 @@ function routes(): Record<string, Record<string, Route>> {
         answer: object({ ruleIds: listOf(text), entries: listOf(nothing), notSwitchedOn: listOf(nothing) }),
       },
     },
+    [`${operation}/rule-book/upgrades`]: {
+      get: {
+        summary: 'What versions of the program with other rules judged otherwise, the latest first',
+        answer: object({
+          upgrades: listOf(
+            object({
+              ...{ foundAt: instant, size: whole, judgedAt: instant, outcomes: whole },
+              ...{ revisions: { type: 'object' }, differences: listOf(nothing) },
+            }),
+          ),
+        }),
+      },
+    },
     [`${operation}/deadlines`]: {
       get: {
         summary: 'What is to be done by when, the earliest first',

@@ -10,4 +10,5 @@ export { writeBatches } from './write-following.ts';
 export { markUnfollowed } from './unfollowed.ts';
 export { Deadlines, type KeptDeadline } from './deadlines.ts';
 export { KeptOutcomes } from './kept-outcomes.ts';
+export { RuleUpgrades, type RuleUpgrade } from './rule-upgrades.ts';
 export { Settler } from './settler.ts';
