@@ -74,8 +74,11 @@ function hasEffect(record: LogRecord, correction: CurrentCorrection): boolean {
   return amendedBy(record, correction) !== null && correction.data.version === record.version;
 }
 
+const neverCorrected: CurrentRecord['history'] = [];
+
 function asWritten(record: LogRecord): CurrentRecord {
-  return { ...record, at: momentOf(record.occurredAt, record.plusMinusMinutes), state: 'current', history: [] };
+  const at = momentOf(record.occurredAt, record.plusMinusMinutes);
+  return { ...record, at, state: 'current', history: neverCorrected };
 }
 
 function corrected(record: LogRecord, corrections: readonly CurrentCorrection[]): CurrentRecord {

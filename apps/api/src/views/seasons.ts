@@ -9,8 +9,11 @@ import { forgetUnfollowed, markStale, unfollowedFrom } from './unfollowed.ts';
 import { writeFollowing } from './write-following.ts';
 import { readRecords } from './read-records.ts';
 
-/** Records that all kept seasons have together; beyond it the ones not used for longest are let go. */
-const mostKept = 400_000;
+/**
+ * Records that all kept seasons have together; beyond it the ones not used for longest are let go. A record takes some two
+ * and a half kilobytes, folded and judged, so this is 150 MB; a season that is larger by itself is kept while it is used.
+ */
+const mostKept = 60_000;
 
 interface Kept {
   readonly mutex: Mutex;

@@ -1,34 +1,43 @@
+/** So many readers stand in a list; more in a set. */
+const few = 8;
+
 /** Something that views are folded from: a part of the records, or another view. */
 export class Readable {
-  /** The views that read it; by itself where it is one, as it mostly is. */
-  #readers: View | Set<View> | null = null;
+  /** The views that read it. There are very many of these, most with one reader or none. */
+  #readers: View | View[] | Set<View> | null = null;
 
   /** Notes a reader; whether it is a new one. */
   readBy(view: View): boolean {
     const readers = this.#readers;
     if (readers === view) return false;
     if (readers === null) this.#readers = view;
-    else if (!(readers instanceof Set)) this.#readers = new Set([readers, view]);
-    else if (readers.has(view)) return false;
-    else readers.add(view);
+    else if (readers instanceof View) this.#readers = [readers, view];
+    else if (readers instanceof Set) {
+      if (readers.has(view)) return false;
+      readers.add(view);
+    } else if (readers.includes(view)) return false;
+    else if (readers.length < few) readers.push(view);
+    else this.#readers = new Set([...readers, view]);
     return true;
   }
 
   /** The view does not hold any more. */
   leave(view: View): void {
-    if (this.#readers === view) this.#readers = null;
-    else if (this.#readers instanceof Set) this.#readers.delete(view);
+    const readers = this.#readers;
+    if (readers === view) this.#readers = null;
+    else if (readers instanceof Set) readers.delete(view);
+    else if (Array.isArray(readers) && readers.includes(view)) readers.splice(readers.indexOf(view), 1);
   }
 
   get readers(): readonly View[] {
     const readers = this.#readers;
-    return readers === null ? [] : readers instanceof Set ? [...readers] : [readers];
+    return readers === null ? [] : readers instanceof View ? [readers] : [...readers];
   }
 }
 
 /** A view of one id, as folded once. */
 export class View extends Readable {
-  readonly reads: Readable[] = [];
+  reads: Readable[] = [];
 
   constructor(
     readonly name: string,
@@ -76,6 +85,8 @@ export class Memo {
       try {
         const value = fold(id);
         view.result = { value };
+        // Without the room that it kept for growing.
+        view.reads = view.reads.slice();
         return value;
       } finally {
         this.#folding = outer;

@@ -38,7 +38,9 @@ export function describing(store: Store, stock: Stock, { batchOfDraw, applicatio
     const missing: { kind: string; id: string; recordId: CurrentRecord['id'] }[] = [];
     for (const record of records) {
       if (record.state === 'struck') continue;
-      for (const { kind, id } of referencesOf(record)) {
+      const references = referencesOf(record);
+      for (let i = 0; i < references.length; i += 2) {
+        const [kind, id] = [references[i] ?? '', references[i + 1] ?? ''];
         if (seen.has(id)) continue;
         seen.add(id);
         if (isDescribed[kind]?.(id) === false) missing.push({ kind, id, recordId: record.id });
@@ -59,30 +61,35 @@ const kinds: Readonly<Record<string, string>> = {
   performedBy: 'person',
 };
 
+const kindsNamed = new Map<string, string | null>();
+
 /** The kind of thing that a member of this name names; null where it is no reference. */
 function kindNamedBy(member: string): string | null {
-  return kinds[member] ?? (member.endsWith('Id') ? member.slice(0, -2) : null);
+  let kind = kindsNamed.get(member);
+  if (kind === undefined) {
+    kind = kinds[member] ?? (member.endsWith('Id') ? member.slice(0, -2) : null);
+    kindsNamed.set(member, kind);
+  }
+  return kind;
 }
 
-interface Reference {
-  readonly kind: string;
-  readonly id: string;
-}
+/**
+ * The kinds and ids that each record names, one after the other. Kept per record: a batch is folded anew with every
+ * reading, and its other records have not changed.
+ */
+const kept = new WeakMap<CurrentRecord, readonly string[]>();
 
-/** Kept per record: a batch is folded anew with every reading, and its other records have not changed. */
-const kept = new WeakMap<CurrentRecord, readonly Reference[]>();
-
-function referencesOf(record: CurrentRecord): readonly Reference[] {
+function referencesOf(record: CurrentRecord): readonly string[] {
   let found = kept.get(record);
   if (found !== undefined) return found;
-  const references: Reference[] = [];
+  const references: string[] = [];
   const see = (member: string, id: string) => {
     const kind = kindNamedBy(member);
-    if (kind !== null) references.push({ kind, id });
+    if (kind !== null) references.push(kind, id);
   };
   if (record.performedBy !== undefined) see('performedBy', record.performedBy);
   visit(record.data, '', see);
-  found = references;
+  found = references.slice();
   kept.set(record, found);
   return found;
 }

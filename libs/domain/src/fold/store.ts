@@ -7,42 +7,54 @@ import type { CurrentRecord, LogRecord } from '../records/record.ts';
 import { idsIn, idsOnceIn } from './idsIn.ts';
 import { Memo, Readable } from './memo.ts';
 
+const none: CurrentRecord[] = [];
+const few = 8;
+
 /** Records that stand together, in order; what is read of them is noted by the shelf itself. */
 class Shelf extends Readable {
-  #records: Map<string, CurrentRecord> | null = null;
-  #sorted: readonly CurrentRecord[] = none;
-  #standing: readonly CurrentRecord[] = none;
+  #records: CurrentRecord[] = none;
+  #standing: readonly CurrentRecord[] | null = none;
+  /** What was given out stays as it was. */
+  #given = true;
   #inOrder = true;
 
+  /** Takes a record that is not there. */
   put(record: CurrentRecord): void {
-    this.#records ??= new Map();
-    this.#records.set(record.id, record);
-    this.#inOrder = false;
+    const last = this.#records.at(-1);
+    this.#inOrder &&= last === undefined || compareCurrent(last, record) < 0;
+    // Most shelves hold one or two records: a list that grows by itself would keep room for many.
+    if (this.#records.length < few) {
+      this.#records = [...this.#records, record];
+      this.#given = false;
+      this.#standing = null;
+    } else this.#own().push(record);
   }
   take(id: string): void {
-    this.#records?.delete(id);
-    this.#inOrder = false;
+    const at = this.#records.findIndex((record) => record.id === id);
+    if (at >= 0) this.#own().splice(at, 1);
+  }
+  #own(): CurrentRecord[] {
+    if (this.#given) this.#records = [...this.#records];
+    this.#given = false;
+    this.#standing = null;
+    return this.#records;
   }
   /** Struck ones too. */
   sorted(): readonly CurrentRecord[] {
-    this.#order();
-    return this.#sorted;
+    if (!this.#inOrder) this.#own().sort(compareCurrent);
+    this.#inOrder = true;
+    this.#given = true;
+    return this.#records;
   }
   standing(): readonly CurrentRecord[] {
-    this.#order();
+    if (this.#standing === null) {
+      const all = this.sorted();
+      const isStruck = ({ state }: CurrentRecord): boolean => state === 'struck';
+      this.#standing = all.some(isStruck) ? all.filter((record) => !isStruck(record)) : all;
+    }
     return this.#standing;
   }
-  #order(): void {
-    if (this.#inOrder) return;
-    this.#sorted = [...(this.#records?.values() ?? none)].sort(compareCurrent);
-    this.#standing = this.#sorted.some(({ state }) => state === 'struck')
-      ? this.#sorted.filter(({ state }) => state !== 'struck')
-      : this.#sorted;
-    this.#inOrder = true;
-  }
 }
-
-const none: readonly CurrentRecord[] = [];
 
 /** Whether records that are all of one type are of this one, for the compiler too. */
 function areOfType<T extends RecordType>(
@@ -52,17 +64,29 @@ function areOfType<T extends RecordType>(
   return records.every((record) => record.type === type);
 }
 
-/** What one id stands for: the record of that id, and the records that name it. */
+/** What one id stands for: the record of that id, and the records that name it. Made as far as somebody asks. */
 class Entry {
-  readonly record = new Readable();
-  /** All that name it, whatever their type. */
-  readonly about = new Readable();
-  readonly byType = new Map<string, Shelf>();
-  /** Records that named the id before an amendment, and no longer do. */
-  readonly once = new Shelf();
+  #record: Readable | null = null;
+  #about: Readable | null = null;
+  #once: Shelf | null = null;
+  #byType: Map<string, Shelf> | null = null;
 
+  get record(): Readable {
+    return (this.#record ??= new Readable());
+  }
+  /** All that name it, whatever their type. */
+  get about(): Readable {
+    return (this.#about ??= new Readable());
+  }
+  /** Records that named the id before an amendment, and no longer do. */
+  get once(): Shelf {
+    return (this.#once ??= new Shelf());
+  }
   of(type: string): Shelf {
-    return shelf(this.byType, type);
+    return shelf((this.#byType ??= new Map<string, Shelf>()), type);
+  }
+  shelves(): Iterable<Shelf> {
+    return this.#byType?.values() ?? [];
   }
 }
 
@@ -241,9 +265,9 @@ export class Store {
 
   /** Every record that names the id, struck ones too, in order. */
   allAbout(id: string): readonly CurrentRecord[] {
-    const { about, byType } = this.#entry(id);
-    this.memo.read(about);
-    const [only, ...others] = [...byType.values()].map((each) => each.sorted()).filter((each) => each.length > 0);
+    const entry = this.#entry(id);
+    this.memo.read(entry.about);
+    const [only, ...others] = [...entry.shelves()].map((each) => each.sorted()).filter((each) => each.length > 0);
     if (only === undefined) return none;
     return others.length === 0 ? only : only.concat(...others).sort(compareCurrent);
   }
