@@ -87,6 +87,45 @@ describe('signing a batch', () => {
     expect((await service.get(`${base()}/log/entries`, op.tokens.manager)).text).not.toContain(phrase);
   });
 
+  it('sent again with its id it is the same signature, even where others recorded meanwhile; the password is asked each time', async () => {
+    const { batchId } = await batch();
+    const body = { id: randomUUID(), password: phrase };
+    const first = await sign(batchId, body);
+    await batch();
+    const again = await sign(batchId, body);
+    expect(again.status).toBe(201);
+    expect(again.json).toMatchObject({ ...first.json, log: { size: await size() } });
+    expect(await reviews(batchId)).toHaveLength(1);
+    expect(first.json.recordId).toBe(body.id);
+    expect((await sign(batchId, { ...body, password: 'not the password' })).status).toBe(403);
+  });
+
+  it('sent several times at once, one is signed and all have the same answer', async () => {
+    const { batchId } = await batch();
+    const body = { id: randomUUID(), password: phrase };
+    const answers = await Promise.all([1, 2, 3, 4].map(() => sign(batchId, body)));
+    expect(answers.map(({ status }) => status)).toEqual([201, 201, 201, 201]);
+    expect(new Set(answers.map(({ json }) => `${json.seq} ${json.recordedAt} ${json.signed.root}`)).size).toBe(1);
+    expect(await reviews(batchId)).toHaveLength(1);
+  });
+
+  it('an id that stands for something else signs nothing', async () => {
+    const [{ batchId, checkId }, other] = [await batch(), await batch()];
+    const id = randomUUID();
+    expect((await sign(batchId, { id, password: phrase })).status).toBe(201);
+    for (const refused of [
+      await sign(batchId, { id: checkId, password: phrase }),
+      await sign(other.batchId, { id, password: phrase }),
+      await sign(batchId, { id, password: phrase, meaning: 'approved' }),
+      await sign(batchId, { id, password: phrase, statement: 'I have read half of it.' }),
+      await sign(batchId, { id, password: phrase, throughSeq: 1 }),
+      await sign(batchId, { id, password: phrase }, op.tokens.manager),
+    ])
+      expect([refused.status, refused.json.errors]).toEqual([409, [{ pointer: '/id', detail: 'was used before' }]]);
+    expect(await reviews(batchId)).toHaveLength(1);
+    expect(await reviews(other.batchId)).toHaveLength(0);
+  });
+
   it('covers what the signer had before them, when others recorded meanwhile', async () => {
     const { batchId } = await batch();
     const seen = (await size()) - 1;

@@ -5,6 +5,8 @@ import { bodyOf, JsonBody, notFound, uuidOf } from '../http/index.ts';
 import { Reviews } from '../signing/index.ts';
 
 export const newReview = z.strictObject({
+  /** Chosen by whoever asks, so that the same request sent again does not sign twice. */
+  id: z.guid().toLowerCase().optional(),
   throughSeq: z.number().int().min(0).optional(),
   meaning: z.enum(['reviewed', 'approved']),
   statement: z.string().trim().min(1).max(10_000),

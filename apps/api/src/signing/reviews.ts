@@ -7,7 +7,7 @@ import { prepare, Recording } from '../append/index.ts';
 import { Clock } from '../clock.ts';
 import { OperationScope } from '../database/index.ts';
 import { notFound, ProblemAnswer } from '../http/index.ts';
-import { LogReader } from '../log/index.ts';
+import { int8, LogReader, readHead } from '../log/index.ts';
 import { Seasons } from '../views/index.ts';
 
 /** What a signature covers: the log when it had so many entries, and the root over them (base64). */
@@ -18,6 +18,8 @@ export interface Signed {
 
 /** A review as it is signed. */
 export interface NewReview {
+  /** The record's id, so that sent again it is the same signature; a new one, where left out. */
+  readonly id?: string | undefined;
   /** The last entry that the signer had before them; the newest, where left out. */
   readonly throughSeq?: number | undefined;
   readonly meaning: 'reviewed' | 'approved';
@@ -48,6 +50,19 @@ export interface Review {
 }
 
 const rows = z.array(z.object({ record_id: z.string(), how: z.enum(['password', 'pin']) }));
+const entries = z.array(
+  z.object({
+    bytes: z.instanceof(Buffer),
+    how: z.enum(['password', 'pin']).nullable(),
+    size: int8.nullable(),
+    root: z.instanceof(Buffer).nullable(),
+  }),
+);
+const written = z.object({
+  type: z.literal('batch.reviewed'),
+  ...{ seq: z.number(), recordedAt: z.string(), recordedBy: z.string() },
+  data: z.object({ batchId: z.string(), throughSeq: z.number(), meaning: z.string(), statement: z.string() }),
+});
 const names = z.array(z.object({ account_id: z.string(), name: z.string() }));
 
 /**
@@ -80,18 +95,24 @@ export class Reviews {
       throw new ProblemAnswer('invalid-body', `throughSeq ${detail}.`, [{ pointer: '/throughSeq', detail }]);
     }
     const how = await this.#prove(member, review);
+    const id = review.id ?? uuidv7();
+    const before = await this.#signedBefore(member, batchId, { ...review, id });
+    if (before !== null) return before;
     const now = this.clock.now();
     const draft = {
-      id: uuidv7(),
+      id,
       type: 'batch.reviewed',
       version: 1,
       occurredAt: new Date(now).toISOString(),
       data: { batchId, throughSeq, meaning: review.meaning, statement: review.statement },
     };
-    return this.recording.run(operationId, async (manager, enter) => {
+    const made = await this.recording.run(operationId, async (manager, enter) => {
       const { results, log } = await enter(accountId, prepare([draft], member, now));
       const [result] = results;
+      // The same request arrived twice at once, and the other one was first.
+      if (result?.status === 'duplicate') return null;
       if (result === undefined || result.status === 'refused') {
+        if (review.id !== undefined && result?.problem.type === '/problems/id-reused') return null;
         const { detail, errors } = result?.problem ?? { detail: 'It was not recorded.', errors: [] };
         throw new ProblemAnswer('invalid-body', detail, errors);
       }
@@ -100,6 +121,45 @@ export class Reviews {
       ]);
       const { seq, recordedAt } = result;
       return { recordId: draft.id, seq, recordedAt, throughSeq, signed, proof: how, log };
+    });
+    const answer = made ?? (await this.#signedBefore(member, batchId, { ...review, id }));
+    if (answer === null) throw new Error('the signature was there, and is not');
+    return answer;
+  }
+
+  /** The signature that this id stands for already; null where it stands for none. 409 where it stands for anything else. */
+  async #signedBefore(
+    { operationId, accountId }: Member,
+    batchId: string,
+    review: NewReview & { readonly id: string },
+  ) {
+    return this.scope.run(operationId, async (manager) => {
+      const [entry] = entries.parse(
+        await manager.query(
+          `SELECT e.bytes, s.how, s.size, s.root FROM log_entry e
+             LEFT JOIN signature s ON s.operation_id = e.operation_id AND s.record_id = e.record_id
+            WHERE e.operation_id = $1 AND e.record_id = $2`,
+          [operationId, review.id],
+        ),
+      );
+      if (entry === undefined) return null;
+      const kept = written.safeParse(JSON.parse(entry.bytes.toString('utf8')));
+      const { data, seq, recordedAt, recordedBy } = kept.data ?? {};
+      const same =
+        data !== undefined &&
+        recordedBy === accountId &&
+        data.batchId === batchId &&
+        data.meaning === review.meaning &&
+        data.statement === review.statement &&
+        (review.throughSeq === undefined || data.throughSeq === review.throughSeq);
+      if (!same || entry.how === null || entry.size === null || entry.root === null) throw reused();
+      const head = await readHead(manager, operationId);
+      if (head === null) throw new Error(`the operation ${operationId} has no log`);
+      return {
+        ...{ recordId: review.id, seq, recordedAt, throughSeq: data.throughSeq, proof: entry.how },
+        signed: { size: entry.size, root: entry.root.toString('base64') },
+        log: { size: head.size, root: head.root.toString('base64') },
+      };
     });
   }
 
@@ -161,6 +221,11 @@ export class Reviews {
     throw new ProblemAnswer('invalid-body', `Your password ${detail}.`, [{ pointer: '/password', detail }]);
   }
 }
+
+const reused = (): ProblemAnswer =>
+  new ProblemAnswer('conflict', 'This id stands for something else. Take a new one. Nothing was signed.', [
+    { pointer: '/id', detail: 'was used before' },
+  ]);
 
 const wrong = (pointer: string, detail: string): ProblemAnswer =>
   new ProblemAnswer('forbidden', detail, [{ pointer, detail: 'is not right' }]);
