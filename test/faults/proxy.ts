@@ -5,6 +5,10 @@ export interface Proxy {
   readonly port: number;
   /** Every connection is reset now; new ones come through. */
   cut(): void;
+  /** Every connection is reset once so many more pieces have passed, whichever way; the last of them does not arrive. */
+  cutAfter(pieces: number): void;
+  /** Whether the cut that was asked for last has been made. */
+  readonly hasCut: boolean;
   /** Everything is held back so long (milliseconds), both ways; 0: nothing is. */
   delay(milliseconds: number): void;
   /** Nothing comes through and nobody is told; what was sent meanwhile is lost with its connection. */
@@ -19,10 +23,16 @@ export async function startProxy(target: number): Promise<Proxy> {
   const open = new Set<Socket>();
   let held = 0;
   let silent = false;
+  let left = Infinity;
 
+  const cut = (): void => {
+    for (const socket of open) socket.resetAndDestroy();
+  };
   const pass = (from: Socket, to: Socket): void => {
     from.on('data', (bytes: Buffer) => {
       if (silent) return void lost.add(from).add(to);
+      left -= 1;
+      if (left === 0) return cut();
       // Timers of equal length keep their order; a shorter delay never overtakes, for it waits for what is under way.
       const due = Math.max(performance.now() + held, ready.get(to) ?? 0);
       ready.set(to, due);
@@ -50,8 +60,12 @@ export async function startProxy(target: number): Promise<Proxy> {
   if (address === null || typeof address === 'string') throw new Error('no free port');
   return {
     port: address.port,
-    cut: () => {
-      for (const socket of open) socket.resetAndDestroy();
+    cut,
+    cutAfter: (pieces) => {
+      left = pieces;
+    },
+    get hasCut() {
+      return left <= 0;
     },
     delay: (milliseconds) => {
       held = milliseconds;
