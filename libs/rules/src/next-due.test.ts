@@ -175,6 +175,15 @@ describe('deadlines of the operation', () => {
       const renewed = ordinary().material('kelp').lot('K-1', 'kelp', lb(10));
       renewed.approved('kelp', '2026-01-01', '2026-06-30').approved('kelp', '2026-07-01', '2026-12-31');
       expect(owed(renewed, 'input-approved', '06-10 12:00')).toEqual([]);
+      // Of two that are in force, the one that ends later counts, whichever was written first.
+      for (const [first, second] of [
+        ['2026-06-15', '2026-06-30'],
+        ['2026-06-30', '2026-06-15'],
+      ] as const) {
+        const two = ordinary().material('kelp').lot('K-1', 'kelp', lb(10));
+        two.approved('kelp', '2026-01-01', first).approved('kelp', '2026-01-02', second);
+        expect(owed(two, 'input-approved', '06-10 12:00').map(({ at }) => at)).toEqual([endOf('06-30')]);
+      }
       const open = ordinary().material('kelp').lot('K-1', 'kelp', lb(10));
       open.approved('kelp', '2026-01-01', '2026-06-30').approved('kelp', '2026-02-01');
       expect(owed(open, 'input-approved', '06-10 12:00')).toEqual([]);

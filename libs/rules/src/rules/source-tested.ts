@@ -80,11 +80,7 @@ export const sourceTested = defineRule({
           case 'cannotTell':
             return unknown(book, say('source-tested.cannotTell', { code, sampled }), evidence);
           case 'pending': {
-            const test = water.test;
-            const by = startOfDay(
-              addDays(dayOf(season, test === undefined ? at : instantOf(test.data.sampledAt)), resultDays),
-              season.timeZone,
-            );
+            const by = startOfDay(addDays(sampled, resultDays), season.timeZone);
             return now <= by
               ? due(book, by, say('due.laboratory'), say('source-tested.pending', { code, sampled }), evidence)
               : unknown(book, say('source-tested.neverRecorded', { code, sampled }), evidence);
