@@ -22,6 +22,7 @@ const neutralizers = {
   sodiumBisulfite: { name: 'sodium bisulfite', field: 1.61, stoichiometric: 1.468, sulfur: true },
   sodiumMetabisulfite: { name: 'sodium metabisulfite', field: 1.47, stoichiometric: 1.341, sulfur: true },
   sodiumThiosulfate: { name: 'sodium thiosulfate', field: 1.9, stoichiometric: 0.557, sulfur: true },
+  calciumThiosulfate: { name: 'calcium thiosulfate', field: 1.22, stoichiometric: 0.537, sulfur: true },
 } as const satisfies Record<string, Neutralizer>;
 
 const input = z.strictObject({
@@ -34,6 +35,7 @@ const input = z.strictObject({
     'sodiumBisulfite',
     'sodiumMetabisulfite',
     'sodiumThiosulfate',
+    'calciumThiosulfate',
   ]),
 });
 
@@ -89,7 +91,7 @@ function cautionsFor(id: keyof typeof neutralizers, agent: Neutralizer, mgPerL: 
       : [
           'Whether vitamin C neutralises chloramine is disputed in print: for chloramine only a measured total chlorine counts.',
         ]),
-    ...(id === 'sodiumThiosulfate'
+    ...(id === 'sodiumThiosulfate' || id === 'calciumThiosulfate'
       ? ['Thiosulfate needs 0.56 to 4.5 g per g by pH and end product: start from this dose and measure.']
       : []),
     ...(id === 'ascorbicAcid' ? ['Ascorbic acid lowers the pH, most in soft water.'] : []),

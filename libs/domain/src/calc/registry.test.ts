@@ -36,6 +36,8 @@ describe('neutralizer dose', () => {
     expect(words('ascorbicAcid')).toContain('certifier');
     expect(words('ascorbicAcid')).toContain('disputed');
     expect(words('sodiumThiosulfate')).toContain('use up dissolved oxygen');
+    expect(words('calciumThiosulfate')).toContain('0.56 to 4.5 g per g');
+    expect(words('sodiumSulfite')).not.toContain('0.56 to 4.5 g per g');
     expect(words('sodiumAscorbate')).not.toContain('use up dissolved oxygen');
   });
   it('takes gallons and ppm; refuses what it does not know', () => {
@@ -73,6 +75,8 @@ describe('sprayer output', () => {
       nozzleSpacing: q(w.widthFt, '[ft_i]'),
     });
     expect(made).toMatchObject({ rate: { value: expect.closeTo(w.gpa, 0) } });
+    // By the formula: the page rounds.
+    expect(made).toMatchObject({ rate: { value: expect.closeTo(w.exact, 2) } });
   });
   it.each(spraying.course.rows)(
     '1/128 acre at $inches in is a course of $feet ft, so ounces caught on it read as gallons per acre',
