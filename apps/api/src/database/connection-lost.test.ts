@@ -1,7 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import { Client } from 'pg';
 import { QueryFailedError, QueryRunnerAlreadyReleasedError } from 'typeorm';
-import { isConnectionLost, tookTooLong } from './connection-lost.ts';
+import { isConnectionLost, outOfRoom, tookTooLong } from './connection-lost.ts';
 
 describe('the database went away, rather than refused', () => {
   it('where a transaction’s connection was given up between two statements', async () => {
@@ -17,11 +17,19 @@ describe('the database went away, rather than refused', () => {
     ['shutting down', '57P01', true],
     ['a process crashed', '57P02', true],
     ['starting up', '57P03', true],
+    ['a server that only reads', '25006', true],
     ['a statement took too long', '57014', false],
     ['a value that is there already', '23505', false],
   ])('%s (%s): %s', (_name, code, lost) => {
     const refusal = Object.assign(new Error('refused'), { code });
     expect(isConnectionLost(new QueryFailedError('SELECT 1', [], refusal))).toBe(lost);
+  });
+
+  it('no room on the disk, nor for a connection, is said apart too', () => {
+    for (const code of ['53100', '53300', 'ENOSPC']) {
+      expect(outOfRoom(Object.assign(new Error('no room'), { code }))).toBe(true);
+    }
+    expect(outOfRoom(Object.assign(new Error('refused'), { code: '23505' }))).toBe(false);
   });
 
   it('a statement that took too long is said apart from the rest', () => {

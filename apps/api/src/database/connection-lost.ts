@@ -1,7 +1,8 @@
 import { codeOf } from '../error-code.ts';
 
-// Class 08 (connection), 57P01-57P03 (shutting down, crashed, starting up) of PostgreSQL's error codes.
-const lost = /^(08...|57P0[1-5]|E(CONNREFUSED|CONNRESET|PIPE|TIMEDOUT|HOSTUNREACH|NOTFOUND))$/;
+// Class 08 (connection), 57P01-57P03 (shutting down, crashed, starting up) of PostgreSQL's error codes, and 25006: a
+// server that only reads stands where the one that writes should, as in the middle of a failover.
+const lost = /^(08...|57P0[1-5]|25006|E(CONNREFUSED|CONNRESET|PIPE|TIMEDOUT|HOSTUNREACH|NOTFOUND))$/;
 // Between two statements of a transaction the driver and TypeORM give a dead connection up; the next statement says so.
 const words =
   /Connection terminated|(connection error|was closed) and is not queryable|Query runner already released|timeout exceeded when trying to connect|Query read timeout|Driver not Connected/i;
@@ -19,4 +20,12 @@ export function isConnectionLost(error: unknown): boolean {
 /** True where the database ended a statement because it took longer than it may: sent again, it may go better. */
 export function tookTooLong(error: unknown): boolean {
   return codeOf(error) === '57014';
+}
+
+/**
+ * True where there is no room: class 53 of PostgreSQL's error codes (53100 disk full, 53200 out of memory, 53300 too many
+ * connections), and what the system says of its own files. Once somebody has made room, the same can be sent again.
+ */
+export function outOfRoom(error: unknown): boolean {
+  return /^(53...|ENOSPC|EDQUOT)$/.test(codeOf(error) ?? '');
 }

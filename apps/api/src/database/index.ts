@@ -5,7 +5,7 @@ export { OperationScope, together, type AtLast } from './scope.ts';
 export { migrated, NewerSchema } from './schema.ts';
 export { assertLeastRights } from './least-rights.ts';
 export { privateFile } from './private-file.ts';
-export { isConnectionLost, tookTooLong } from './connection-lost.ts';
+export { isConnectionLost, outOfRoom, tookTooLong } from './connection-lost.ts';
 export { AlreadyServed, liveHolder } from './holder.ts';
 export { queueOf, reportQueue, statementsIn } from './job-queue.ts';
 export { Replica } from './replica.ts';

@@ -1,6 +1,6 @@
 import { Catch, HttpException, type ArgumentsHost, type ExceptionFilter } from '@nestjs/common';
 import type { Request, Response } from 'express';
-import { isConnectionLost, tookTooLong } from '../database/index.ts';
+import { isConnectionLost, outOfRoom, tookTooLong } from '../database/index.ts';
 import { drain } from './json-body.ts';
 import { busy, notFound, ProblemAnswer } from './problem.ts';
 
@@ -57,6 +57,8 @@ function endAfter(request: Request, response: Response, text: string): void {
 function problemOf(thrown: unknown): ProblemAnswer {
   if (thrown instanceof ProblemAnswer) return thrown;
   if (isConnectionLost(thrown)) return busy('The database does not answer just now. Send the same again.');
+  if (outOfRoom(thrown))
+    return busy('There is no room left to write it down just now. Keep it, and send the same again.');
   if (tookTooLong(thrown)) return busy('The database takes too long just now. Send the same again.');
   // Malformed percent-encoding in the path and the like, noticed before any handler.
   const status = thrown instanceof HttpException ? thrown.getStatus() : statusOf(thrown);
