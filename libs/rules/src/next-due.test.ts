@@ -59,7 +59,7 @@ describe('deadlines of the operation', () => {
   describe('of what is no tank', () => {
     const owed = (season: SeasonBuilder, ruleId: string, now: string) =>
       deadlinesOf(season.season(), instant(now)).filter((each) => each.ruleId === ruleId);
-    // New York: the day of 19 June 2026 ends at midnight, 04:00 UTC of the 20th.
+    // In summer the operation is five hours behind UTC: the end of a day is the next one's midnight there.
     const endOf = (day: string) => instant(`${day} 00:00`) + 24 * 3_600_000;
 
     const metered = () => {

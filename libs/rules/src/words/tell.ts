@@ -44,7 +44,7 @@ const parsed = new Map<string, readonly (string | Slot)[]>();
 export function partsOf(template: string): readonly (string | Slot)[] {
   let parts = parsed.get(template);
   if (parts === undefined) {
-    parts = template.split(/(\{[^}]*\})/).map((part) => (part.startsWith('{') ? slotOf(part.slice(1, -1)) : part));
+    parts = template.split(/(\{[^{}]*\})/).map((part) => (part.startsWith('{') ? slotOf(part.slice(1, -1)) : part));
     parsed.set(template, parts);
   }
   return parts;

@@ -1,0 +1,114 @@
+import { describe, expect, it } from '@jest/globals';
+import { fahrenheit, gal, id, instant, lb, ordinary } from '../testing/season.ts';
+import { outcomeOf } from '../testing/verdicts.ts';
+
+describe('an account of a tank that is still open', () => {
+  it('waits for the closing, unless more was taken out than was ever in', () => {
+    const drawn = (volume: number) => {
+      const season = ordinary();
+      season
+        .batch('T-14')
+        .filled('06-02 05:00', gal(200))
+        .fed('06-02 06:00', 'C-1')
+        .applied('A-1', '06-03 07:00', '06-03 08:00', 'North 4', gal(volume));
+      return outcomeOf(season.season(), 'volume-balance', 'T-14');
+    };
+    expect(drawn(150)).toMatchObject({ outcome: 'notApplicable' });
+    // 10 % of 200 gal are let stand: 220 gal, not 221.
+    expect(drawn(220).outcome).toBe('notApplicable');
+    expect(drawn(221).outcome).toBe('broken');
+  });
+});
+
+describe('a lot that was held only after it was used', () => {
+  it('was not held then', () => {
+    const season = ordinary();
+    season.batch('T-14').filled('06-01 05:00').fed('06-01 08:00', 'M-1');
+    const hold = season.add('lot.held', '06-01 08:01', { lotId: id('M-1'), reason: 'seal broken' });
+    const outcome = outcomeOf(season.season(), 'input-not-held', 'M-1');
+    expect(outcome).toMatchObject({ outcome: 'met' });
+    expect(outcome.recordIds).not.toContain(hold);
+    expect(outcome.message).toContain('was not held then');
+  });
+});
+
+describe('what the record of an application leaves open', () => {
+  const missing = (
+    lots: readonly string[],
+    targets: readonly object[] = [{ fieldId: id('North 4'), area: { value: 1, unit: '[acr_us]' } }],
+  ) => {
+    const season = ordinary();
+    season.add('person.registered', '04-01 08:00', {
+      personId: id('Ines'),
+      personal: { name: 'Ines Harrow', address: '3 Mill Road' },
+    });
+    const batch = season.batch('T-14').filled('06-02 05:00');
+    for (const lot of lots) batch.fed('06-02 06:00', lot);
+    batch.applied('A-1', '06-03 07:00', '06-03 08:00', 'North 4', gal(100), {
+      targets: targets.map((each) => ({ ...each })),
+    });
+    return outcomeOf(season.season(), 'record-complete', 'A-1');
+  };
+  it('nothing, where everything is there', () => {
+    expect(missing(['C-1'])).toMatchObject({ outcome: 'met', basis: 'regulation' });
+  });
+  it('a lot that nobody recorded, what the batch was made of, the area, the field', () => {
+    expect(missing(['C-1', 'nobody knows']).message).toContain('Not on record: a lot that went into the batch.');
+    expect(missing([]).message).toContain('what the batch was made of');
+    expect(missing(['C-1'], [{ fieldId: id('North 4') }]).message).toContain('the area treated, for the rate');
+    expect(missing(['C-1'], [{ fieldId: id('nowhere'), area: { value: 1, unit: '[acr_us]' } }]).message).toContain(
+      'which field it was',
+    );
+    expect(missing(['C-1'], [{ lotId: id('no such lot') }]).message).toContain('which lot was wetted');
+  });
+});
+
+describe('worm compost, and piles that nobody turned or aired', () => {
+  const made = (method: 'vermicompost' | 'passive', finished: string) => {
+    const season = ordinary();
+    season.material('manure', { kind: 'other', animalOrigin: 'yes' }).lot('Man-1', 'manure', lb(1000));
+    season.material('own compost', { animalOrigin: 'yes' });
+    season.add('pile.started', '2025-03-01 08:00', {
+      ...{ pileId: id('P-1'), code: 'P-1', method, carbonToNitrogen: 30 },
+      inputs: [{ lotId: id('Man-1'), quantity: lb(500) }],
+    });
+    season.add('pile.measured', '2025-03-02 08:00', { pileId: id('P-1'), temperatures: [{ value: fahrenheit(150) }] });
+    season.add('pile.finished', `${finished} 08:00`, {
+      ...{ pileId: id('P-1'), lotId: id('Own-1'), code: 'Own-1', materialId: id('own compost'), quantity: lb(400) },
+    });
+    return season.season();
+  };
+  it('are none of the processes that 21 CFR 112.54(b) names: each is called by its name', () => {
+    const says = (method: 'vermicompost' | 'passive') =>
+      outcomeOf(made(method, '2026-03-01'), 'compost-produce', 'P-1');
+    expect(says('vermicompost')).toMatchObject({ outcome: 'unknown' });
+    expect(says('vermicompost').message).toContain('Worm compost is none of the processes named');
+    expect(says('passive').message).toContain('A pile that is neither turned nor aerated is none of');
+  });
+  // NOP 5021 (the days from memory): 60 days in a continuous flow reactor, 12 months in windrows outdoors.
+  it.each([
+    ['2025-04-29', 'broken', '59 days'],
+    ['2025-04-30', 'caution', '60 days'],
+    ['2026-02-28', 'caution', '364 days'],
+    ['2026-03-01', 'met', '365 days'],
+  ])('worm compost finished on %s: %s, %s', (finished, verdict) => {
+    expect(outcomeOf(made('vermicompost', finished), 'compost-organic', 'P-1')).toMatchObject({
+      outcome: verdict,
+      basis: 'guideline',
+      severity: 'minor',
+    });
+  });
+  it('worm compost that still grows is due when its longest time is over', () => {
+    const season = ordinary();
+    season.material('manure', { kind: 'other', animalOrigin: 'yes' }).lot('Man-1', 'manure', lb(1000));
+    season.add('pile.started', '2026-03-01 08:00', {
+      ...{ pileId: id('P-1'), code: 'P-1', method: 'vermicompost' },
+      inputs: [{ lotId: id('Man-1'), quantity: lb(500) }],
+    });
+    expect(outcomeOf(season.season(), 'compost-organic', 'P-1', { now: instant('06-01 08:00') })).toMatchObject({
+      outcome: 'due',
+      // Midnight in winter, six hours behind UTC.
+      dueAt: Date.parse('2027-03-01T06:00:00Z'),
+    });
+  });
+});
