@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { isRefusal, reportKind, type ReportContent, type ReportRefusal } from '@furrowmark/reports';
 import { Clock } from '../clock.ts';
 import { OperationScope } from '../database/index.ts';
+import { Memberships } from '../granting/index.ts';
 import { ProblemAnswer } from '../http/index.ts';
 import { checkpointIn, Signing, type Head } from '../log/index.ts';
 import { Seasons } from '../views/index.ts';
@@ -20,6 +21,7 @@ export interface ReportRequest {
 export class Reports {
   constructor(
     private readonly seasons: Seasons,
+    private readonly memberships: Memberships,
     private readonly scope: OperationScope,
     private readonly signing: Signing,
     private readonly clock: Clock,
@@ -34,9 +36,11 @@ export class Reports {
     if (kind === undefined) return null;
     const now = this.clock.now();
     const { language, parameters, origin } = request;
+    const accounts = await this.#accounts(operationId);
+    await this.seasons.fromReplica(operationId);
     const { content, head } = await this.seasons.read(operationId, ({ season, head }) => {
       const log = { size: head.size, root: head.root.toString('base64') };
-      const given = { now, language, log, ...(origin === undefined ? {} : { origin }) };
+      const given = { now, language, log, accounts, ...(origin === undefined ? {} : { origin }) };
       return { content: kind.content(season, parameters, given), head };
     });
     if (isRefusal(content)) return content;
@@ -51,10 +55,17 @@ export class Reports {
     const { linkedData } = kind ?? {};
     if (linkedData === undefined) return null;
     const now = this.clock.now();
+    const accounts = await this.#accounts(operationId);
+    await this.seasons.fromReplica(operationId);
     return this.seasons.read(operationId, ({ season, head }) => {
       const log = { size: head.size, root: head.root.toString('base64') };
-      return linkedData(season, request.parameters, { now, language: request.language, log });
+      return linkedData(season, request.parameters, { now, language: request.language, log, accounts });
     });
+  }
+
+  /** Who wrote records, by the ids that stand in them. */
+  async #accounts(operationId: string): Promise<ReadonlyMap<string, string>> {
+    return new Map((await this.memberships.list(operationId)).map(({ accountId, name }) => [accountId, name]));
   }
 
   /** The signed checkpoint of the very state that the report was made from; null where it is not signed any more. */
