@@ -112,3 +112,61 @@ describe('worm compost, and piles that nobody turned or aired', () => {
     });
   });
 });
+
+describe('seed for sprouts', () => {
+  it('is named where untreated tea touched it, and only there', () => {
+    const soaked = (ediblePart: 'seedForSprouts' | 'leaf') => {
+      const season = ordinary().planting('crop', 'North 4', { ediblePart });
+      season.material('yard compost', { animalOrigin: 'yes' }).lot('Y-1', 'yard compost');
+      season
+        .batch('T-14')
+        .filled('06-02 05:00')
+        .airOn('06-02 05:00')
+        .fed('06-02 06:00', 'Y-1')
+        .fed('06-02 06:00', 'M-1')
+        .applied('A-1', '06-03 07:00', '06-03 08:00', 'North 4', gal(100), {
+          ...{ method: 'foliar', edibleParts: 'present' },
+          targets: [{ fieldId: id('North 4'), plantingId: id('crop') }],
+        });
+      return outcomeOf(season.season(), 'contact-allowed', 'A-1');
+    };
+    expect(soaked('seedForSprouts')).toMatchObject({ outcome: 'broken' });
+    expect(soaked('seedForSprouts').message).toContain('of crop, seed for sprouts: do not harvest it');
+    expect(soaked('leaf').message).toContain('touched what is eaten of crop: do not harvest it');
+  });
+});
+
+describe('figures of a windrow', () => {
+  it('have its turnings, as 7 CFR 205.203(c)(2) and 21 CFR 112.54(b) count them', () => {
+    const season = ordinary();
+    season.material('manure', { kind: 'other', animalOrigin: 'yes' }).lot('Man-1', 'manure', lb(1000));
+    season.add('pile.started', '03-01 08:00', {
+      ...{ pileId: id('P-1'), code: 'P-1', method: 'windrow', carbonToNitrogen: 30 },
+      inputs: [{ lotId: id('Man-1'), quantity: lb(500) }],
+    });
+    for (const day of ['02', '03', '04'])
+      season.add('pile.measured', `03-${day} 08:00`, { pileId: id('P-1'), temperatures: [{ value: fahrenheit(140) }] });
+    season.add('pile.turned', '03-03 09:00', { pileId: id('P-1') });
+    for (const ruleId of ['compost-produce', 'compost-organic'])
+      expect(outcomeOf(season.season(), ruleId, 'P-1').figures).toContainEqual(
+        expect.objectContaining({ name: 'turnings', limit: 5 }),
+      );
+    expect(outcomeOf(season.season(), 'compost-produce', 'P-1').figures).toContainEqual({
+      ...{ name: 'turnings', value: 1, limit: 5 },
+    });
+  });
+});
+
+describe('water near freezing', () => {
+  it('has room for oxygen worked out from 0 °C on, not below', () => {
+    const figures = (celsius: number) => {
+      const season = ordinary();
+      const batch = season.batch('T-14').filled('06-02 05:00').airOn('06-02 05:00').fed('06-02 06:00', 'C-1');
+      batch.checked('06-02 12:00', { temperature: { value: celsius, unit: 'Cel' } });
+      return outcomeOf(season.season(), 'temperature-range', 'T-14').figures;
+    };
+    // At 0 °C and sea level water holds 14.62 mg/L (APHA 4500-O table, from memory): 8.62 above the 6 of the limit.
+    expect(figures(0)[1]).toMatchObject({ name: 'oxygenHeadroomMgPerL', value: expect.closeTo(8.62, 1) });
+    expect(figures(-0.5)).toHaveLength(1);
+  });
+});
