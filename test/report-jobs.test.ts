@@ -98,6 +98,18 @@ describe('a report made in the background', () => {
     30_000,
   );
 
+  it('names whoever wrote a record that names nobody', async () => {
+    const used = {
+      ...{ id: randomUUID(), type: 'equipment.used', version: 1, occurredAt: '2026-07-01T08:00:00Z' },
+      data: { equipmentId: randomUUID(), what: 'rinsed for the neighbour', prohibited: 'no' },
+    };
+    await service.append(op.operationId, op.tokens.recorder, [used]);
+    const path = `/api/v1/operations/${op.operationId}/reports/equipment-use-log.csv?from=2026-07-01&to=2026-07-01`;
+    const { text } = await service.get(path, op.tokens.manager);
+    expect(text).toContain('rinsed for the neighbour');
+    expect(text).toContain('Ruth');
+  });
+
   it('is refused where no report can come of it, before it waits', async () => {
     const { status, json } = await ask({ kind: 'season-applications', parameters: { from: 'spring' } });
     expect([status, json.errors[0].pointer]).toEqual([422, '/parameters/from']);

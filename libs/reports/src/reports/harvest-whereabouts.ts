@@ -13,7 +13,7 @@ import {
 } from '../telling/index.ts';
 import type { Language } from '../words/index.ts';
 import { defineReport } from './kind.ts';
-import { isWithin, period, periodOf } from './parameters.ts';
+import { isWithin, period, periodOf, type Period } from './parameters.ts';
 
 const en = {
   title: 'Where the harvest went',
@@ -148,6 +148,32 @@ function shipmentTable(telling: Telling, harvests: readonly Harvest[]): Block {
   };
 }
 
+/** Each harvest of a period with its shipments, and what is left of it by the records. */
+export function whereaboutsBlocks(telling: Telling, time: Period): Block[] {
+  const { season } = telling;
+  const own = texts[telling.language];
+  const harvests = season
+    .harvests()
+    .filter(({ at }) => isWithin(time, at.at))
+    .toSorted((a, b) => a.at.at - b.at.at || a.code.localeCompare(b.code));
+  const accounts = harvests.map((harvest) => accountOf(telling, harvest));
+  const over = accounts.filter(({ quantity, shipped }) => quantity !== null && shipped?.gt(quantity) === true);
+  return [
+    { kind: 'paragraph', text: own.intro },
+    ...(over.length === 0
+      ? []
+      : [
+          {
+            kind: 'note' as const,
+            tone: 'caution' as const,
+            text: own.over(over.map(({ harvest }) => harvest.code).join(', ')),
+          },
+        ]),
+    harvestTable(telling, accounts),
+    shipmentTable(telling, harvests),
+  ];
+}
+
 /** Each harvest with its shipments, and what is left of it by the records. */
 export const harvestWhereabouts = defineReport({
   kind: 'harvest-whereabouts',
@@ -155,31 +181,12 @@ export const harvestWhereabouts = defineReport({
   parameters: period,
   content(season, parameters, given) {
     const telling = tell(season, given);
-    const own = texts[telling.language];
     const time = periodOf(telling, parameters);
-    const harvests = season
-      .harvests()
-      .filter(({ at }) => isWithin(time, at.at))
-      .toSorted((a, b) => a.at.at - b.at.at || a.code.localeCompare(b.code));
-    const accounts = harvests.map((harvest) => accountOf(telling, harvest));
-    const over = accounts.filter(({ quantity, shipped }) => quantity !== null && shipped?.gt(quantity) === true);
+    const { title } = texts[telling.language];
     return report(
       telling,
-      { kind: 'harvest-whereabouts', title: own.title, period: { from: time.from, to: time.to } },
-      [
-        { kind: 'paragraph', text: own.intro },
-        ...(over.length === 0
-          ? []
-          : [
-              {
-                kind: 'note' as const,
-                tone: 'caution' as const,
-                text: own.over(over.map(({ harvest }) => harvest.code).join(', ')),
-              },
-            ]),
-        harvestTable(telling, accounts),
-        shipmentTable(telling, harvests),
-      ],
+      { kind: 'harvest-whereabouts', title, period: { from: time.from, to: time.to } },
+      whereaboutsBlocks(telling, time),
     );
   },
 });

@@ -4,9 +4,11 @@ import type { Language } from '../words/index.ts';
 import { batchBlocks } from './batch-record/batch-record.ts';
 import { changeBlocks, lastInspection } from './changes.ts';
 import { findingBlocks, findingsWithin } from './findings.ts';
+import { whereaboutsBlocks } from './harvest-whereabouts.ts';
 import { inputBlocks } from './input-list.ts';
 import { defineReport } from './kind.ts';
 import { massBalanceBlocks } from './mass-balance.ts';
+import { neighbourBlocks } from './neighbours-and-buffers.ts';
 import { compostBlocks } from './own-compost.ts';
 import { isWithin, period, periodOf, type Period } from './parameters.ts';
 import { logBlocks, logs } from './record-logs.ts';
@@ -26,6 +28,8 @@ const en = {
     stock: 'Stock at the end of the period',
     tanks: 'Tank calendar',
     compost: 'Own compost',
+    neighbours: 'Neighbours and buffers',
+    whereabouts: 'Where the harvest went',
     changes: 'Changes since the last inspection',
   },
   batch: (code: string) => `Batch record ${code}`,
@@ -43,6 +47,8 @@ const es: Text = {
     stock: 'Existencias al final del período',
     tanks: 'Calendario de tanques',
     compost: 'Composta propia',
+    neighbours: 'Vecinos y franjas de protección',
+    whereabouts: 'Adónde fue la cosecha',
     changes: 'Cambios desde la última inspección',
   },
   batch: (code) => `Registro del lote de té ${code}`,
@@ -70,6 +76,8 @@ function partsOf(telling: Telling, time: Period): Part[] {
     { anchor: 'stock', title: own.parts.stock, blocks: stockBlocks(telling, time.to) },
     { anchor: 'tanks', title: own.parts.tanks, blocks: tankBlocks(telling, time) },
     { anchor: 'compost', title: own.parts.compost, blocks: compostBlocks(telling, time) },
+    { anchor: 'neighbours', title: own.parts.neighbours, blocks: neighbourBlocks(telling, time) },
+    { anchor: 'whereabouts', title: own.parts.whereabouts, blocks: whereaboutsBlocks(telling, time) },
     ...logs.map((log) => ({
       anchor: log.kind,
       title: log.title[telling.language],

@@ -118,6 +118,39 @@ function exposureTable(telling: Telling, time: Period): Block {
   };
 }
 
+/** The fields of a period with their buffers, the land near them, and what reached a field that should not have. */
+export function neighbourBlocks(telling: Telling, time: Period): Block[] {
+  const { season } = telling;
+  const own = texts[telling.language];
+  const lands = season
+    .fields()
+    .filter(({ retired }) => retired === undefined || retired.at >= time.start)
+    .map((field) => landOf(telling, field))
+    .toSorted((a, b) => a.code.localeCompare(b.code));
+  const open = lands.filter(
+    ({ landStatus, buffer }) => landStatus !== 'conventional' && (buffer === undefined || buffer === ''),
+  );
+  const drawn = lands.filter(({ boundary }) => boundary === undefined);
+  return [
+    { kind: 'paragraph', text: own.intro },
+    ...(open.length === 0
+      ? []
+      : [{ kind: 'note' as const, tone: 'info' as const, text: own.open(open.map(({ code }) => code).join(', ')) }]),
+    ...(drawn.length === 0
+      ? []
+      : [
+          {
+            kind: 'note' as const,
+            tone: 'info' as const,
+            text: own.undrawn(drawn.map(({ code }) => code).join(', ')),
+          },
+        ]),
+    fieldTable(telling, lands),
+    neighbourTable(telling, lands),
+    exposureTable(telling, time),
+  ];
+}
+
 /**
  * Distinct boundaries and buffers (7 CFR 205.202(c)): each field with its buffer and where it lies, other land near it as
  * far as outlines are recorded, and what reached a field that should not have.
@@ -128,40 +161,12 @@ export const neighboursAndBuffers = defineReport({
   parameters: period,
   content(season, parameters, given) {
     const telling = tell(season, given);
-    const own = texts[telling.language];
     const time = periodOf(telling, parameters);
-    const lands = season
-      .fields()
-      .filter(({ retired }) => retired === undefined || retired.at >= time.start)
-      .map((field) => landOf(telling, field))
-      .toSorted((a, b) => a.code.localeCompare(b.code));
-    const open = lands.filter(
-      ({ landStatus, buffer }) => landStatus !== 'conventional' && (buffer === undefined || buffer === ''),
-    );
-    const drawn = lands.filter(({ boundary }) => boundary === undefined);
+    const { title } = texts[telling.language];
     return report(
       telling,
-      { kind: 'neighbours-and-buffers', title: own.title, period: { from: time.from, to: time.to } },
-      [
-        { kind: 'paragraph', text: own.intro },
-        ...(open.length === 0
-          ? []
-          : [
-              { kind: 'note' as const, tone: 'info' as const, text: own.open(open.map(({ code }) => code).join(', ')) },
-            ]),
-        ...(drawn.length === 0
-          ? []
-          : [
-              {
-                kind: 'note' as const,
-                tone: 'info' as const,
-                text: own.undrawn(drawn.map(({ code }) => code).join(', ')),
-              },
-            ]),
-        fieldTable(telling, lands),
-        neighbourTable(telling, lands),
-        exposureTable(telling, time),
-      ],
+      { kind: 'neighbours-and-buffers', title, period: { from: time.from, to: time.to } },
+      neighbourBlocks(telling, time),
     );
   },
 });
