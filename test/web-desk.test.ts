@@ -2,6 +2,7 @@ import { afterAll, afterEach, beforeAll, describe, expect, it } from '@jest/glob
 import { randomUUID } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
+import QRCode from 'qrcode';
 import { builtApp, closeBrowser, Phone, type Looks } from './web/browser.ts';
 import { seasonService, type SeasonService } from './web/season.ts';
 
@@ -195,6 +196,68 @@ describe('inspection', () => {
     await page.getByText(/does not match the log/).waitFor();
     expect(phone.complaints).toEqual([]);
   }, 60_000);
+
+  it('a photo of the page’s code fills in the figures, and the page is checked at once; another log’s page is told apart', async () => {
+    const note = await (
+      await fetch(`${farm.url}/api/v1/operations/${farm.operationId}/log/checkpoint`, {
+        headers: { authorization: `Bearer ${farm.tokens.manager}` },
+      })
+    ).text();
+    const photo = async (text: string) => ({
+      ...{ name: 'page.png', mimeType: 'image/png' },
+      buffer: await QRCode.toBuffer(text, { errorCorrectionLevel: 'M', scale: 5 }),
+    });
+    const page = await open('/inspection', desk, 'inspector');
+    const choose = page.getByLabel('Photo of the page, or a checkpoint’s file');
+    await choose.setInputFiles(await photo(note));
+    await page.getByText(/The page matches: the first \d+ of/).waitFor();
+    expect(await page.getByLabel('Root, as printed').inputValue()).toBe(note.split('\n')[2]);
+    await choose.setInputFiles(await photo(note.replaceAll(farm.operationId, randomUUID())));
+    await page.getByText(/another operation’s log/).waitFor();
+    await choose.setInputFiles(await photo('https://quillfen.example/'));
+    await page.getByText('That code is no checkpoint of a log.').waitFor();
+    expect(phone.complaints).toEqual([]);
+  }, 90_000);
+
+  it('an archive is checked on the device, with the key that the reader holds; one digit changed is noticed', async () => {
+    const taken = await fetch(`${farm.url}/api/v1/operations/${farm.operationId}/export`, {
+      headers: { authorization: `Bearer ${farm.tokens.manager}` },
+    });
+    const archive = Buffer.from(await taken.arrayBuffer());
+    const key = await (
+      await fetch(`${farm.url}/api/v1/operations/${farm.operationId}/log/key`, {
+        headers: { authorization: `Bearer ${farm.tokens.manager}` },
+      })
+    ).text();
+    const page = await open('/inspection', desk, 'inspector');
+    const card = page.getByRole('region', { name: 'Verify an archive' });
+    const file = (buffer: Buffer) => ({ name: 'log.tar', mimeType: 'application/x-tar', buffer });
+    await card.getByLabel('Choose the archive').setInputFiles(file(archive));
+    await card.getByLabel(/^Key line/).fill(key.trim());
+    await card.getByRole('button', { name: 'Check the archive' }).click();
+    await card.getByText(/\d+ entries, and they have the root/).waitFor();
+    await card.getByText(/Signed with the key that you hold/).waitFor();
+    const at = archive.indexOf('"dissolvedOxygen":{"unit":"mg/L","value":') + 41;
+    const altered = Buffer.from(archive);
+    altered[at] = (altered[at] ?? 0) === 0x37 ? 0x38 : 0x37;
+    await card.getByLabel('Choose the archive').setInputFiles(file(altered));
+    await card.getByRole('button', { name: 'Check the archive' }).click();
+    await card.getByText(/The archive is altered/).waitFor();
+  }, 90_000);
+
+  it('a report made in the background shows how far it is, and its file is fetched', async () => {
+    const page = await open('/reports', desk, 'inspector');
+    await page.getByRole('button', { name: 'Make the PDF in the background' }).click();
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: /^Get the file/ }).click(),
+    ]);
+    expect(readFileSync(await download.path(), 'latin1').slice(0, 5)).toBe('%PDF-');
+    await page.getByRole('button', { name: /^Remove/ }).click();
+    await page.getByRole('button', { name: 'Remove', exact: true }).click();
+    await page.getByRole('region', { name: 'Made in the background' }).waitFor({ state: 'detached' });
+    expect(phone.complaints).toEqual([]);
+  }, 90_000);
 
   it.each(['PDF', 'CSV', 'JSON'])(
     'a report of a period comes as %s',

@@ -1,6 +1,7 @@
 import type { Batch } from '@furrowmark/domain';
 import { useMemo, useState } from 'react';
 import { Link, useParams } from 'wouter';
+import { DocumentsOf } from '../desk/documents/DocumentsOf.tsx';
 import { EmptyPage } from '../app/EmptyPage.tsx';
 import { whenText, zoneText } from '../clock/text.ts';
 import { useNow } from '../clock/useNow.ts';
@@ -133,6 +134,7 @@ function OneBatch({ local, batch, knownAt, onKnownAt }: Props) {
         <Account local={local} batch={batch} />
       </div>
       <Timeline local={local} batch={batch} now={now} selected={selected} onSelect={setSelected} />
+      <DocumentsOf local={local} id={batch.id} />
       <section className="card no-print">
         <label className="stack">
           <span>{w.knownTitle}</span>

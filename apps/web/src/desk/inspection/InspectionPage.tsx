@@ -13,6 +13,7 @@ import type { Thing } from '../things.ts';
 import { RecallSheet } from '../trace/RecallSheet.tsx';
 import { TraceView } from '../trace/TraceView.tsx';
 import { deskWords } from '../words.ts';
+import { ArchiveCheckCard } from './ArchiveCheckCard.tsx';
 import './inspection.css';
 import { VerifyCard } from './VerifyCard.tsx';
 import { inspectionWords } from './words.ts';
@@ -139,6 +140,7 @@ export default onSeason(function InspectionPage({ local }) {
       )}
       <Packet />
       <VerifyCard />
+      <ArchiveCheckCard />
     </section>
   );
 });

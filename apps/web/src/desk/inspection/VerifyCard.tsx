@@ -1,6 +1,8 @@
 import { useState, type FormEvent } from 'react';
 import { useWordsOf } from '../../words/useWords.ts';
+import { session } from '../../session/session.ts';
 import { TextEntry } from '../Entry.tsx';
+import { ScanPage } from './ScanPage.tsx';
 import { verifyPage, type PageCheck } from './verifyPage.ts';
 import { inspectionWords } from './words.ts';
 
@@ -11,11 +13,12 @@ export function VerifyCard() {
   const [root, setRoot] = useState('');
   const [read, setRead] = useState<number | null>(null);
   const [said, setSaid] = useState<PageCheck | null>(null);
-  const check = (event: FormEvent): void => {
-    event.preventDefault();
+  const [foreign, setForeign] = useState(false);
+  const check = (entries: number, of: string): void => {
+    setForeign(false);
     setSaid(null);
     setRead(0);
-    void verifyPage(Number(size), root, setRead).then((found) => {
+    void verifyPage(entries, of, setRead).then((found) => {
       setSaid(found);
       setRead(null);
     });
@@ -24,7 +27,27 @@ export function VerifyCard() {
     <section className="card no-print" aria-labelledby="verify">
       <h2 id="verify">{w.verify}</h2>
       <p className="faint">{w.verifyText}</p>
-      <form className="stack record-form" onSubmit={check}>
+      <ScanPage
+        onFound={(found) => {
+          setSize(String(found.size));
+          setRoot(found.root);
+          setSaid(null);
+          if (found.origin === `furrowmark/${session.get()?.operationId ?? ''}`) check(found.size, found.root);
+          else setForeign(true);
+        }}
+      />
+      {foreign && (
+        <p role="alert" className="problem">
+          {w.foreign}
+        </p>
+      )}
+      <form
+        className="stack record-form"
+        onSubmit={(event: FormEvent) => {
+          event.preventDefault();
+          check(Number(size), root);
+        }}
+      >
         <TextEntry label={w.size} type="number" value={size} onChange={setSize} />
         <TextEntry label={w.root} value={root} onChange={setRoot} />
         <p>

@@ -1,13 +1,17 @@
 import { useState } from 'react';
+import { ask } from '../../http/ask.ts';
 import { useAsked } from '../../http/useAsked.ts';
+import { session } from '../../session/session.ts';
 import { settings } from '../../session/settings.ts';
 import { useExternal } from '../../store/external.ts';
 import { useWordsOf } from '../../words/useWords.ts';
 import { SelectEntry, TextEntry } from '../Entry.tsx';
 import { FileButton } from '../FileButton.tsx';
 import { onSeason, type Ready } from '../ready.tsx';
+import { ServiceForm } from '../ServiceForm.tsx';
 import { things } from '../things.ts';
 import '../inspection/inspection.css';
+import { JobsCard } from './JobsCard.tsx';
 import { reportWords } from './words.ts';
 
 interface Kind {
@@ -45,6 +49,7 @@ export default onSeason(function ReportsPage({ local }) {
   const { language } = useExternal(settings);
   const { value: kinds, trouble } = useAsked('/reports', kindsIn);
   const [kind, setKind] = useState('season-applications');
+  const [asked, setAsked] = useState(0);
   return (
     <section className="page narrow">
       <h1>{w.title}</h1>
@@ -58,16 +63,24 @@ export default onSeason(function ReportsPage({ local }) {
             onChange={setKind}
             options={kinds.map((each) => [each.kind, each.title[language]] as const)}
           />
-          <Asking key={kind} local={local} kind={kind} />
+          <Asking key={kind} local={local} kind={kind} onAsked={() => setAsked(asked + 1)} />
         </div>
       )}
+      <JobsCard asked={asked} titleOf={(of) => kinds?.find((each) => each.kind === of)?.title[language] ?? of} />
     </section>
   );
 });
 
+interface AskingProps {
+  readonly local: Ready;
+  readonly kind: string;
+  readonly onAsked: () => void;
+}
+
 /** What the kind has to be told, and its forms. */
-function Asking({ local, kind }: { readonly local: Ready; readonly kind: string }) {
+function Asking({ local, kind, onAsked }: AskingProps) {
   const w = useWordsOf(reportWords);
+  const { language } = useExternal(settings);
   const about = oneThing[kind];
   const candidates =
     about === undefined
@@ -127,6 +140,22 @@ function Asking({ local, kind }: { readonly local: Ready; readonly kind: string 
           />
         ))}
       </div>
+      {about === undefined && (
+        <ServiceForm
+          label={w.background}
+          done={w.backgroundAsked}
+          quiet
+          send={() =>
+            ask(`/operations/${session.get()?.operationId ?? ''}/report-jobs`, {
+              method: 'POST',
+              json: { kind, form: 'pdf', language, parameters: Object.fromEntries(new URLSearchParams(parameters)) },
+            })
+          }
+          onDone={onAsked}
+        >
+          <p className="faint small">{w.backgroundHelp}</p>
+        </ServiceForm>
+      )}
     </>
   );
 }

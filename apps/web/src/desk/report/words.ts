@@ -1,5 +1,18 @@
 import { catalogue } from '../../words/catalogue.ts';
 
+const statesEn: Readonly<Record<string, string>> = {
+  waiting: 'waiting its turn',
+  done: 'done',
+  failed: 'failed',
+  cancelled: 'cancelled',
+};
+const statesEs: Readonly<Record<string, string>> = {
+  waiting: 'espera su turno',
+  done: 'hecho',
+  failed: 'falló',
+  cancelled: 'cancelado',
+};
+
 /** Words of the reports. */
 export const reportWords = catalogue(
   {
@@ -16,6 +29,17 @@ export const reportWords = catalogue(
     failed: 'Reports need reception.',
     days: 'Days of the operation’s own zone, both included.',
     none: 'There is none yet.',
+    background: 'Make the PDF in the background',
+    backgroundHelp: 'For long periods: it goes on while you do something else, and waits here for a week.',
+    backgroundAsked: 'Asked for. It stands below.',
+    jobs: 'Made in the background',
+    stateOf: (state: string, percent: number) =>
+      state === 'running' ? `${String(percent)} %` : (statesEn[state] ?? state),
+    fetch: 'Get the file',
+    cancel: 'Cancel',
+    cancelSure: 'What was made of it so far is thrown away. Cancel it?',
+    remove: 'Remove',
+    removeSure: 'The file is removed; it can be made again. Remove it?',
   },
   {
     title: 'Informes',
@@ -31,5 +55,15 @@ export const reportWords = catalogue(
     failed: 'Los informes necesitan señal.',
     days: 'Días de la zona de la finca, los dos incluidos.',
     none: 'Todavía no hay ninguno.',
+    background: 'Hacer el PDF en segundo plano',
+    backgroundHelp: 'Para períodos largos: sigue mientras usted hace otra cosa, y espera aquí una semana.',
+    backgroundAsked: 'Pedido. Está abajo.',
+    jobs: 'Hechos en segundo plano',
+    stateOf: (state, percent) => (state === 'running' ? `${String(percent)} %` : (statesEs[state] ?? state)),
+    fetch: 'Traer el archivo',
+    cancel: 'Cancelar',
+    cancelSure: 'Lo hecho hasta ahora se tira. ¿Cancelar?',
+    remove: 'Quitar',
+    removeSure: 'El archivo se quita; se puede hacer otra vez. ¿Quitarlo?',
   },
 );

@@ -13,6 +13,8 @@ interface Entry {
   readonly enabled?: boolean;
   readonly inSystemPlan?: boolean;
   readonly parameters?: Readonly<Record<string, number>>;
+  /** The `reference` of the certifier's ruling that asks for it. */
+  readonly certifierReference?: string;
 }
 
 /** A rule set otherwise: first what would differ, then adopted with its reason. */
@@ -27,6 +29,7 @@ export function ChangeForm({ local, rule }: { readonly local: Ready; readonly ru
   const [enabled, setEnabled] = useState(rule.enabled ? 'yes' : 'no');
   const [plan, setPlan] = useState(rule.inSystemPlan ? 'yes' : 'no');
   const [from, setFrom] = useState(localText(Date.now(), season.timeZone));
+  const [ruling, setRuling] = useState('');
   const [reason, setReason] = useState('');
   const [approvedBy, setApproved] = useState<string>(people[0]?.id ?? '');
   const [previewing, setPreviewing] = useState(false);
@@ -44,8 +47,14 @@ export function ChangeForm({ local, rule }: { readonly local: Ready; readonly ru
       ...(on === rule.enabled ? {} : { enabled: on }),
       ...(promised === rule.inSystemPlan ? {} : { inSystemPlan: promised }),
       ...(changed.length === 0 ? {} : { parameters: Object.fromEntries(changed) }),
+      ...(ruling === '' ? {} : { certifierReference: ruling }),
     };
-  }, [values, enabled, plan, rule]);
+  }, [values, enabled, plan, ruling, rule]);
+  const rulings = [
+    ...new Set(
+      season.ofType('certifier.wrote').flatMap(({ data }) => (data.kind === 'ruling' ? [data.reference] : [])),
+    ),
+  ];
   const faults = entry === null ? [] : engine.rules.faultsOf([entry]);
   const switchWords = [
     ['yes', w.yes],
@@ -77,6 +86,16 @@ export function ChangeForm({ local, rule }: { readonly local: Ready; readonly ru
       ))}
       <SelectEntry label={w.enabled} value={enabled} onChange={setEnabled} options={switchWords} />
       <SelectEntry label={w.plan} value={plan} onChange={setPlan} options={switchWords} />
+      {rulings.length > 0 && (
+        <SelectEntry
+          label={w.ruling}
+          help={w.rulingHelp}
+          optional
+          value={ruling}
+          onChange={setRuling}
+          options={[['', w.noRuling], ...rulings.map((each) => [each, each] as const)]}
+        />
+      )}
       {faults.map((fault) => (
         <p key={fault} role="alert" className="problem">
           {fault}
