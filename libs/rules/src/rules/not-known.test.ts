@@ -170,3 +170,31 @@ describe('water near freezing', () => {
     expect(figures(-0.5)).toHaveLength(1);
   });
 });
+
+describe('what a rule does not speak of, and why', () => {
+  it('air, while no food is in; and tea that needs none', () => {
+    const said = (kind: 'aeratedTea' | 'extract') => {
+      const season = ordinary();
+      season.batch('T-14', '06-02 04:00', { kind }).filled('06-02 05:00').airOn('06-02 05:00').airOff('06-02 07:00');
+      return outcomeOf(season.season(), 'air-continuous', 'T-14');
+    };
+    expect(said('aeratedTea')).toMatchObject({ outcome: 'notApplicable', message: 'No food is in yet.' });
+    expect(said('extract').message).toBe('Only aerated tea needs air throughout.');
+  });
+
+  it('contact, where compost was wetted and no crop touched', () => {
+    const season = ordinary();
+    season
+      .batch('T-14')
+      .filled('06-02 05:00')
+      .fed('06-02 06:00', 'M-1')
+      .applied('A-1', '06-03 07:00', '06-03 08:00', 'North 4', gal(100), {
+        ...{ method: 'compostWetting', edibleParts: 'present' },
+        targets: [{ lotId: id('C-1') }],
+      });
+    expect(outcomeOf(season.season(), 'contact-allowed', 'A-1')).toMatchObject({
+      outcome: 'notApplicable',
+      message: 'Compost was wetted; no crop was touched.',
+    });
+  });
+});
