@@ -1,6 +1,7 @@
 import { createServer, request, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
+import { v7 } from 'uuid';
 import { TestService } from './support/service.ts';
 import { builtApp, Phone } from './web/browser.ts';
 import { farm, type Farm } from './web/farm.ts';
@@ -93,6 +94,76 @@ describe('a new version of the app', () => {
     takes = true;
     await until(async () => (await count('batch.oxygenMeasured')) === before + 1);
     await page.getByRole('link', { name: /All recorded/ }).waitFor();
+  }, 120_000);
+});
+
+describe('an app that was never opened since the version before', () => {
+  // The device's store as version 1 of it was: the stores and indexes that the first released app made, filled as it
+  // filled them. Kept here as it was; it must not follow what the app makes now.
+  const versionOne = (records: readonly object[], session: object): string => `(async () => {
+    const db = await new Promise((done, failed) => {
+      const opening = indexedDB.open('furrowmark', 1);
+      opening.onupgradeneeded = () => {
+        const db = opening.result;
+        db.createObjectStore('entries', { keyPath: ['operationId', 'seq'] });
+        db.createObjectStore('read', { keyPath: 'operationId' });
+        db.createObjectStore('queue', { keyPath: 'id' }).createIndex('inOrder', ['operationId', 'order']);
+        db.createObjectStore('files', { keyPath: 'sha256' });
+      };
+      opening.onsuccess = () => done(opening.result);
+      opening.onerror = () => failed(opening.error);
+    });
+    const transaction = db.transaction(['queue', 'files'], 'readwrite');
+    for (const each of ${JSON.stringify(records)}) transaction.objectStore('queue').put(each);
+    const bytes = new TextEncoder().encode('%PDF-1.4 a paper');
+    const digest = new Uint8Array(await crypto.subtle.digest('SHA-256', bytes));
+    const sha256 = [...digest].map((byte) => byte.toString(16).padStart(2, '0')).join('');
+    const files = db.transaction('files', 'readwrite').objectStore('files');
+    files.put({ sha256, operationId: ${JSON.stringify(op.operationId)}, mediaType: 'application/pdf', title: 'paper', blob: new Blob([bytes]) });
+    await new Promise((done) => { files.transaction.oncomplete = done; });
+    db.close();
+    localStorage.setItem('furrowmark.session', ${JSON.stringify(JSON.stringify(session))});
+    return sha256;
+  })()`;
+
+  it('sends everything that its queue held, in order, and loses neither the refused one nor the paper', async () => {
+    takes = true;
+    const { page } = phone;
+    const before = await count('batch.oxygenMeasured');
+    const started = Date.now() - 3_600_000;
+    const text = (at: number): string => new Date(at).toISOString();
+    const queued = Array.from({ length: 120 }, (_, i) => ({
+      ...{ id: v7(), operationId: op.operationId, order: i + 1, state: { kind: 'waiting' } },
+      record: {
+        ...{ type: 'batch.oxygenMeasured', version: 1 },
+        ...{ occurredAt: text(started + i * 1_000), enteredAt: text(started + i * 1_000) },
+        data: { batchId: op.ids.brewing, dissolvedOxygen: { value: Number((7 + i / 1000).toFixed(3)), unit: 'mg/L' } },
+      },
+    })).map((each) => ({ ...each, record: { id: each.id, ...each.record } }));
+    const refused = {
+      ...queued[0],
+      ...{ id: v7(), order: 121 },
+      state: { kind: 'refused', problem: { title: 'no', detail: 'It was not taken then.', errors: [] } },
+    };
+    await page.goto(`${address()}/healthz`);
+    const sha256: string = await page.evaluate(
+      versionOne([...queued, { ...refused, record: { ...queued[0]?.record, id: refused.id } }], {
+        ...{ token: op.tokens.recorder, operationId: op.operationId, ended: false },
+        ...{ role: null, operationName: null, timeZone: null },
+      }),
+    );
+    await page.goto(`${address()}/waiting`);
+    await until(async () => (await count('batch.oxygenMeasured')) === before + 120);
+    const answer = await service.get(
+      `/api/v1/operations/${op.operationId}/records?limit=1000&type=batch.oxygenMeasured`,
+      op.tokens.manager,
+    );
+    const sent = answer.json.records.slice(-120).map(({ id }: { id: string }) => id);
+    expect(sent).toEqual(queued.map(({ id }) => id));
+    await page.getByText('It was not taken then.').waitFor();
+    const kept = await service.get(`/api/v1/operations/${op.operationId}/documents/${sha256}`, op.tokens.manager);
+    expect(kept.text).toBe('%PDF-1.4 a paper');
+    expect(phone.complaints).toEqual([]);
   }, 120_000);
 });
 

@@ -68,14 +68,11 @@ export default defineConfig({
           { src: '/icon-maskable-512.png', sizes: '512x512', type: 'image/png', purpose: 'maskable' },
         ],
       },
-      workbox: {
-        globPatterns: ['**/*.{html,js,css,svg,png,webmanifest}'],
-        navigateFallback: '/index.html',
-        navigateFallbackDenylist: [/^\/api\//, /^\/page\//, /^\/(healthz|readyz|metrics)/],
-        cleanupOutdatedCaches: true,
-        clientsClaim: true,
-        skipWaiting: false,
-      },
+      // Our own service worker (src/sw): it keeps the app's files, and tells what is due.
+      strategies: 'injectManifest',
+      srcDir: 'src/sw',
+      filename: 'sw.ts',
+      injectManifest: { globPatterns: ['**/*.{html,js,css,svg,png,webmanifest}'], rollupFormat: 'iife' },
     }),
   ],
 });

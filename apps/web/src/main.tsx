@@ -10,7 +10,7 @@ import { update } from './app/UpdateOffer.tsx';
 import { startJudging } from './judge/judge.ts';
 import { openSession } from './session/session.ts';
 import { invitationInLink } from './session/signing.ts';
-import { keepForGood } from './store/database.ts';
+import { keepForGood } from './store/keepForGood.ts';
 import { startSync } from './sync/sync.ts';
 
 openSession();
@@ -19,6 +19,11 @@ invitation.set(invitationInLink());
 startJudging();
 startSync();
 void keepForGood();
+
+// After the first picture: nothing there waits for it.
+setTimeout(() => {
+  void import('./alerts/alerting.ts').then(({ startAlerting }) => startAlerting()).catch(() => undefined);
+}, 2_000);
 
 const take = registerSW({
   onNeedRefresh: () => update.set(() => void take(true)),

@@ -38,6 +38,13 @@ export const views: readonly View[] = [
   page('/alerts', () => import('../desk/alerts/AlertsPage.tsx'), 'more', 'Alerts by e-mail', 'Avisos por correo'),
   page('/keeping', () => import('../desk/keeping/KeepingPage.tsx'), 'more', 'Keeping the log', 'El cuidado del libro'),
   page('/setup', () => import('../desk/setup/SetupPage.tsx'), 'more', 'Set-up', 'Puesta en marcha'),
+  page(
+    '/phone-alerts',
+    () => import('../alerts/PhoneAlertsPage.tsx'),
+    'more',
+    'Alerts on this phone',
+    'Avisos en este teléfono',
+  ),
   page('/waiting', () => import('../sync/WaitingPage.tsx'), 'bar', 'On this phone', 'En este teléfono'),
   page('/more', () => import('./MorePage.tsx'), 'bar', 'More', 'Más'),
 ];

@@ -1,4 +1,5 @@
 import type { Batch } from '@furrowmark/domain';
+import { alertFacts } from '../alerts/facts.ts';
 import type { LocalSeason } from '../season/local.ts';
 import { tanksNow } from '../tank/model.ts';
 import type { Asked, BatchLine, Kind, Marks, Questions } from './questions.ts';
@@ -31,6 +32,7 @@ const answers: Answers = {
     const good = parsed.flatMap((each) => (each.ok ? [each.draft] : []));
     return good.length < parsed.length ? null : engine.rules.checkDrafts(season, good, now);
   },
+  alerts: ({ engine, season }, { now }) => alertFacts(engine, season, now),
   findings: ({ engine, season }, { now }) => engine.rules.findings(season, now),
 };
 
@@ -46,6 +48,8 @@ export function answerTo(local: LocalSeason, question: Asked): unknown {
       return answers.judge(local, question.ask);
     case 'check':
       return answers.check(local, question.ask);
+    case 'alerts':
+      return answers.alerts(local, question.ask);
     case 'findings':
       return answers.findings(local, question.ask);
   }

@@ -1,5 +1,6 @@
 import type { Batch } from '@furrowmark/domain';
 import type { Finding, Outcome } from '@furrowmark/rules';
+import type { AlertFacts } from '../alerts/facts.ts';
 import type { SentRecord } from '../store/queued.ts';
 import type { TanksView } from '../tank/model.ts';
 
@@ -41,6 +42,7 @@ export interface Questions {
     readonly ask: { readonly drafts: readonly SentRecord[]; readonly now: number };
     readonly answer: readonly Outcome[] | null;
   };
+  alerts: { readonly ask: { readonly now: number }; readonly answer: AlertFacts };
   findings: { readonly ask: { readonly now: number }; readonly answer: readonly Finding[] };
 }
 export type Kind = keyof Questions;

@@ -1,4 +1,5 @@
 import { openDB, type DBSchema, type IDBPDatabase, type IDBPTransaction } from 'idb';
+import type { AlertPlan } from '../alerts/planned.ts';
 import type { Queued, QueuedFile } from './queued.ts';
 
 /** What the device keeps. Nothing in `queue` or `files` is ever removed by an upgrade. */
@@ -14,6 +15,8 @@ export interface Kept extends DBSchema {
   files: { key: string; value: QueuedFile };
   /** What was shown last, by operation: in view at once, until it was judged anew. */
   shown: { key: string; value: Shown };
+  /** What this device tells of, by operation. */
+  alerts: { key: string; value: AlertPlan };
 }
 
 /** The last pictures, plain data. `tanks` is what the view of the tanks makes of it; an older app may have written it. */
@@ -40,7 +43,7 @@ type Upgrade = (
   db: Database,
   transaction: IDBPTransaction<Kept, (keyof KeptStores)[], 'versionchange'>,
 ) => void | Promise<void>;
-type KeptStores = { entries: 1; read: 1; queue: 1; files: 1; shown: 1 };
+type KeptStores = { entries: 1; read: 1; queue: 1; files: 1; shown: 1; alerts: 1 };
 
 /** One step per version ever released; a device that was away for long runs several. */
 const upgrades: readonly Upgrade[] = [
@@ -54,6 +57,7 @@ const upgrades: readonly Upgrade[] = [
   (db, transaction) => {
     transaction.objectStore('queue').createIndex('byState', ['operationId', 'state.kind', 'order']);
     db.createObjectStore('shown', { keyPath: 'operationId' });
+    db.createObjectStore('alerts', { keyPath: 'operationId' });
   },
 ];
 
@@ -75,9 +79,4 @@ export function database(): Promise<Database> {
     },
   });
   return opened;
-}
-
-/** Asks the browser not to throw the device's records away when space gets short. */
-export async function keepForGood(): Promise<void> {
-  if (!(await navigator.storage?.persisted?.())) await navigator.storage?.persist?.();
 }

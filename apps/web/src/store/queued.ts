@@ -1,4 +1,9 @@
-import type { Problem } from '../http/ask.ts';
+/** Why the service will not have a record, in its own words. */
+export interface Refusal {
+  readonly title: string;
+  readonly detail: string;
+  readonly errors: readonly { readonly pointer: string; readonly detail: string }[];
+}
 
 /** A record as it is sent: the client's members only. Its data was checked by the domain's schema before it got here. */
 export interface SentRecord {
@@ -25,7 +30,7 @@ export interface Queued {
     /** The service has it; it stays here until the record itself was read back. */
     | { readonly kind: 'recorded'; readonly seq: number; readonly recordedAt: string }
     /** The service will not have it. It stays until a person changes it or lets it go. */
-    | { readonly kind: 'refused'; readonly problem: Problem };
+    | { readonly kind: 'refused'; readonly problem: Refusal };
 }
 
 /** A photo or paper that goes with a record. Sent before the records; the record names its hash either way. */

@@ -11,7 +11,6 @@ export interface Next {
   readonly ruleId: string | null;
 }
 
-/** Which record answers what a rule asks for. */
 const answers: Readonly<Record<string, { readonly form: FormId; readonly side: 'from' | 'by' }>> = {
   'record oxygen': { form: 'oxygen', side: 'by' },
   'look, smell and record': { form: 'look', side: 'by' },
@@ -27,13 +26,16 @@ const answers: Readonly<Record<string, { readonly form: FormId; readonly side: '
   'empty and clean the tank': { form: 'close', side: 'by' },
 };
 
+/** Which record answers what a rule asks for, in its own words; undefined where none at the tank does. */
+export const answering = (what: string): Pick<Next, 'form' | 'side'> | undefined => answers[what];
+
 /** A tank that has to be emptied some day is nothing to press for today. */
 const halfDay = 12 * 3_600_000;
 
 /** Everything that is due at a tank, the most pressing first; the first is what stands on the large control. */
 export function expected(engine: Engine, season: Season, batch: Batch, now: number): readonly Next[] {
   const due = engine.rules.allDue(season, batch.id, now).flatMap((each): Next[] => {
-    const answer = answers[each.what];
+    const answer = answering(each.what);
     if (answer === undefined || (answer.form === 'close' && each.at - now > halfDay)) return [];
     return [{ ...answer, at: each.at, ruleId: each.ruleId }];
   });

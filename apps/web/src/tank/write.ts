@@ -32,7 +32,7 @@ export function recordOf(
   };
   const { type, data, at, plusMinusMinutes, performedBy, origin } = entry;
   return {
-    ...{ id, type, version: 1, occurredAt: exact(at) },
+    ...{ id, type, version: engine.domain.typeEntry(type)?.version ?? 1, occurredAt: exact(at) },
     enteredAt: exact(Date.now()),
     ...(plusMinusMinutes === undefined || plusMinusMinutes === 0 ? {} : { plusMinusMinutes }),
     ...(performedBy === undefined ? {} : { performedBy }),
