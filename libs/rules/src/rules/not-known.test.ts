@@ -198,3 +198,51 @@ describe('what a rule does not speak of, and why', () => {
     });
   });
 });
+
+describe('words that tell which thing is meant', () => {
+  const square = {
+    type: 'Polygon' as const,
+    coordinates: [
+      [
+        [-74.2, 42.1],
+        [-74.198, 42.1],
+        [-74.198, 42.1016],
+        [-74.2, 42.1],
+      ],
+    ],
+  };
+  it('a boundary of the field itself, or of the one around it', () => {
+    const season = ordinary()
+      .field('West', { boundary: square })
+      .field('Bed 1', { kind: 'bed', parentId: id('West') });
+    season.harvest('H-1', 'Bed 1', '07-14 09:00');
+    expect(outcomeOf(season.season(), 'field-located', 'West').message).toBe('The boundary of West is on record.');
+    expect(outcomeOf(season.season(), 'field-located', 'Bed 1').message).toBe(
+      'The boundary of West around Bed 1 is on record.',
+    );
+  });
+});
+
+describe('a check without a temperature', () => {
+  it('tells none', () => {
+    const season = ordinary();
+    season.batch('T-14').filled('06-02 05:00').fed('06-02 06:00', 'C-1').checked('06-02 12:00', { odour: 'earthy' });
+    expect(outcomeOf(season.season(), 'temperature-range', 'T-14')).toMatchObject({
+      outcome: 'notApplicable',
+      message: 'No temperature is recorded.',
+    });
+  });
+});
+
+describe('a lot held and used in the same minute', () => {
+  it('was held when it was used; released in that minute, it was free', () => {
+    const use = (type: 'lot.held' | 'lot.released') => {
+      const season = ordinary();
+      if (type === 'lot.released') season.add('lot.held', '06-01 07:00', { lotId: id('M-1'), reason: 'seal broken' });
+      season.add(type, '06-01 08:00', { lotId: id('M-1'), reason: 'seal broken' });
+      season.batch('T-14').filled('06-01 05:00').fed('06-01 08:00', 'M-1');
+      return outcomeOf(season.season(), 'input-not-held', 'M-1').outcome;
+    };
+    expect([use('lot.held'), use('lot.released')]).toEqual(['broken', 'met']);
+  });
+});
