@@ -18,6 +18,7 @@ function pairs(option: string, text: string | undefined): Record<string, string>
   if (text === undefined) return {};
   return Object.fromEntries(
     text.split(/,(?=\s*\w+\s*=)/).map((pair) => {
+      // eslint-disable-next-line regexp/no-super-linear-backtracking -- what somebody typed on their own machine
       const [, name, value] = /^\s*(\w+)\s*=\s*(.*?)\s*$/s.exec(pair) ?? [];
       if (name === undefined || value === undefined)
         throw new Refusal(`--${option} "${pair.trim()}" is not NAME=VALUE.`);

@@ -3,7 +3,7 @@ import type { Season } from '@furrowmark/domain';
 /** The code after the highest of the last batch's row: `T-31` → `T-32`. */
 export function nextCode(season: Season): string {
   const batches = season.batches().toSorted((a, b) => (a.opened?.at.at ?? 0) - (b.opened?.at.at ?? 0));
-  const parts = /^(.*?)(\d+)$/.exec(batches.at(-1)?.code ?? '');
+  const parts = /^(|.*\D)(\d+)$/.exec(batches.at(-1)?.code ?? '');
   if (parts === null) return 'T-1';
   const [, row = '', figures = ''] = parts;
   const highest = batches.reduce((most, { code }) => {

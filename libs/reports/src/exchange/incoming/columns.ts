@@ -10,8 +10,12 @@ export interface Member {
 /** Which column serves which member, as a place in the header. */
 export type Places = ReadonlyMap<string, number>;
 
+/** So many characters of a header are looked at. */
+const longestHeader = 200;
+
 const plain = (header: string): string =>
   header
+    .slice(0, longestHeader)
     .normalize('NFD')
     .replaceAll(/\p{M}/gu, '')
     .toLowerCase()
@@ -20,8 +24,11 @@ const plain = (header: string): string =>
     .trim();
 
 /** The unit that a header names: `Temp (°F)`, `DO [mg/L]`, `DO, mg/L`. */
-export const unitIn = (header: string): string | null =>
-  (/[([{]([^)\]}]+)[)\]}]\s*$/.exec(header) ?? /,\s*([^,]+)$/.exec(header))?.[1]?.trim() ?? null;
+export function unitIn(header: string): string | null {
+  // Longer ones name no unit, and would be gone through again and again.
+  const text = header.length > longestHeader ? '' : header.trim();
+  return (/[([{]([^)\]}]+)[)\]}]$/.exec(text) ?? /,([^,]+)$/.exec(text))?.[1]?.trim() ?? null;
+}
 
 /** The columns proposed for members: those whose header says the member's name or one of its words. */
 export function proposed(members: readonly Member[], header: readonly string[]): Places {

@@ -87,6 +87,7 @@ export class Row {
     const cell = this.text(member);
     if (cell === undefined) return undefined;
     if (cell.length > 100) return this.problem(member, 'is too long for an amount');
+    // eslint-disable-next-line regexp/no-super-linear-backtracking -- of a hundred signs at most, see above
     const [, figure = cell, own] = /^([+-]?[\d.,'’\s]*\d[\d.,]*(?:[eE][+-]?\d+)?)\s*(\D.*)?$/.exec(cell) ?? [];
     const value = numberIn(figure.trim(), this.reading);
     if (isFault(value)) return this.problem(member, value.fault);

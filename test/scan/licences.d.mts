@@ -1,0 +1,1 @@
+export function licenceFaults(lock: { readonly packages: Readonly<Record<string, object>> }): string[];
