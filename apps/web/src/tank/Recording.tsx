@@ -1,12 +1,15 @@
 import type { Batch, CurrentRecord } from '@furrowmark/domain';
 import { useEffect, useState } from 'react';
 import { Link, useLocation } from 'wouter';
+import { whenText } from '../clock/text.ts';
 import type { Problem } from '../http/ask.ts';
 import type { LocalSeason } from '../season/local.ts';
 import { remember, settings } from '../session/settings.ts';
+import type { SentRecord } from '../store/queued.ts';
 import { AmountField } from './AmountField.tsx';
 import { Before } from './Before.tsx';
 import { quantityOf, type Field, type Form } from './forms/index.ts';
+import { limitsOf } from './limits.ts';
 import { PhotoField } from './PhotoField.tsx';
 import { attachment, type Photo } from './photo.ts';
 import { PickField } from './PickField.tsx';
@@ -41,7 +44,9 @@ export function Recording({ local, batch, form, amending }: Props) {
   const missing = missingOf(fields, answers);
   const draft = missing === null ? entry.make(entry.now) : null;
   const key = JSON.stringify([draft?.data, draft?.occurredAt.slice(0, 16), entry.who]);
-  const outcomes = useCheck(local, draft, key);
+  const ends = draft === null ? null : (form.takesUntil?.(draft.data, context) ?? null);
+  const ahead = ends !== null && ends > entry.now ? ends : null;
+  const outcomes = useCheck(local, draft === null || ahead === null ? draft : finishedAt(local, draft, ahead), key);
   useEffect(() => {
     setProblem(null);
     setDoubt(null);
@@ -164,6 +169,7 @@ export function Recording({ local, batch, form, amending }: Props) {
         </p>
       )}
       <div className="recording-foot">
+        {ahead !== null && <TakesTill local={local} batch={batch} at={ahead} now={entry.now} />}
         <Before outcomes={outcomes} engine={local.engine} />
         {problem !== null && (
           <div role="alert" className="problem">
@@ -180,6 +186,32 @@ export function Recording({ local, batch, form, amending }: Props) {
         </button>
       </div>
     </form>
+  );
+}
+
+/** The draft as it will be when it is done. */
+function finishedAt({ engine, season }: LocalSeason, draft: SentRecord, at: number): SentRecord {
+  const text = engine.domain.zonedText(Math.ceil(at / 1000) * 1000, season.timeZone);
+  return { ...draft, occurredAt: text, data: { ...draft.data, finishedAt: text } };
+}
+
+interface TakesProps {
+  readonly local: LocalSeason;
+  readonly batch: Batch;
+  readonly at: number;
+  readonly now: number;
+}
+
+/** `Takes until 15:10 at least … Apply by 14:35`: what the ground needs beside what the tea gives. */
+function TakesTill({ local: { engine, season }, batch, at, now }: TakesProps) {
+  const { w, language } = useTankWords();
+  const text = (instant: number): string => whenText(instant, season.timeZone, language, now);
+  const hold = limitsOf(engine, season, batch).find(({ name }) => name === 'holdMost');
+  const over = hold !== undefined && at > hold.at;
+  return (
+    <p className={over ? 'problem' : 'small'} role={over ? 'alert' : undefined}>
+      {w.takesTill(text(at))} {hold !== undefined && <strong>{w.limit_holdMost(text(hold.at))}.</strong>}
+    </p>
   );
 }
 

@@ -78,6 +78,8 @@ export interface Form {
   finish?(data: Data, context: FormContext, when: string): Data;
   /** The record's data as the fields show it, for amending. */
   open?(data: Data): Data;
+  /** Until when what is recorded goes on at least, where it begins now or later: it is checked as it will be then. */
+  takesUntil?(data: Data, context: FormContext): number | null;
   /** Why a value is doubtful, in words; it is asked about once and kept as written. */
   doubt?(data: Data, context: FormContext): string | null;
 }

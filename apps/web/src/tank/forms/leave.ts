@@ -3,6 +3,7 @@ import { lotOptions } from '../../lots/lots.ts';
 import { quantityText } from '../../quantity/text.ts';
 import type { Field, Form, FormContext } from './form.ts';
 import { carriers, contentOf, people, things, values, volumeUnits } from './options.ts';
+import { takesUntil } from './takes.ts';
 
 /** A volume that leaves the tank; all that is left is one touch. */
 function volume(context: FormContext, required = true, name = 'volume'): Field {
@@ -53,6 +54,7 @@ export const apply: Form = {
   id: 'apply',
   type: 'application.made',
   caution: 'apply',
+  takesUntil,
   fields(context) {
     const { w, season, batch, now, settings } = context;
     const loads = openDraws(context);
