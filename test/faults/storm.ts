@@ -70,6 +70,8 @@ export async function storm(
       await Promise.all(phones);
       if (told.acknowledged.size === before) wrong.push(`kill ${kill}: nothing was recorded`);
       wrong.push(...(await deliverRest(place.address, told)), ...told.wrong.splice(0));
+      // What the service said of itself then: a fault without its place helps nobody.
+      if (wrong.length > 0) wrong.push(...place.service.faults.slice(-3));
       wrong.push(...(await logFaults(place.address, told)));
       if (kill % rebuiltEvery === 0 || kill === kills) {
         const rebuilt = await rebuildFaults(dataDir, place.direct, place.address.operationId);

@@ -8,6 +8,8 @@ export interface ChildService {
   readonly url: string;
   readonly token: string;
   readonly process: ChildProcess;
+  /** The faults that it printed, the newest at the end. */
+  readonly faults: readonly string[];
   /** Ends it and waits until it is gone; gives its exit code, null where a signal ended it. */
   end(signal: NodeJS.Signals): Promise<number | null>;
 }
@@ -28,8 +30,13 @@ export async function launched(dataDir: string, databaseUrl = '') {
 export async function startChild(dataDir: string, databaseUrl = ''): Promise<ChildService> {
   const child = await launched(dataDir, databaseUrl);
   const gone = new Promise<number | null>((resolve) => child.once('exit', resolve));
+  const lines = createInterface(child.stdout);
+  const faults: string[] = [];
+  lines.on('line', (line) => {
+    if (line.includes('"level":50') && line.includes('A fault in the service')) faults.push(line);
+  });
   const first = await Promise.race([
-    new Promise<string>((resolve) => createInterface(child.stdout).once('line', resolve)),
+    new Promise<string>((resolve) => lines.once('line', resolve)),
     gone.then((code) => {
       throw new Error(`the service ended with ${code} before it answered`);
     }),
@@ -39,6 +46,7 @@ export async function startChild(dataDir: string, databaseUrl = ''): Promise<Chi
     url,
     token,
     process: child,
+    faults,
     end: (signal) => {
       child.kill(signal);
       return gone;
