@@ -2,7 +2,7 @@ import { asOf } from '@furrowmark/domain';
 import { z } from 'zod';
 import type { Block, Cell } from '../content.ts';
 import { epcisDocument, traceEvents, type EpcisEvent, type QuantityElement } from '../exchange/epcis/index.ts';
-import { instantCell, nameOf, report, tell, type Telling } from '../telling/index.ts';
+import { brief, instantCell, nameOf, report, tell, type Telling } from '../telling/index.ts';
 import type { Language } from '../words/index.ts';
 import { gs1Parameters, keysOf } from './gs1-parameters.ts';
 import { defineReport } from './kind.ts';
@@ -70,7 +70,7 @@ const listed = (telling: Telling, elements: readonly QuantityElement[]): string 
     .map(({ epcClass, quantity, uom }) =>
       [
         named(telling, epcClass),
-        ...(quantity === undefined ? [] : [`${quantity}${uom === undefined ? '' : ` ${uom}`}`]),
+        ...(quantity === undefined ? [] : [`${brief(quantity, 3)}${uom === undefined ? '' : ` ${uom}`}`]),
       ].join(' '),
     )
     .join('; ');

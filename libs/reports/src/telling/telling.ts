@@ -36,12 +36,15 @@ export function tell(season: OpenSeason, given: Given): Telling {
   };
 }
 
-/** `gal` for `[gal_us]`; a code that has no everyday name stays as it is. */
+/** `{bag}` is what UCUM writes for a unit of one's own: a reader wants the word alone. */
+const inBraces = /^\{([^{}]+)\}$/;
+
+/** `gal` for `[gal_us]`, `bag` for `{bag}`; a code that has no everyday name stays as it is. */
 export const unitName = (code: string): string =>
   unitNames[code] ??
   code
     .split('/')
-    .map((part) => unitNames[part] ?? part)
+    .map((part) => unitNames[part] ?? part.replace(inBraces, '$1'))
     .join('/');
 
 /** The report around its blocks: whose it is, when it was prepared, and the notice that every report begins with. */
