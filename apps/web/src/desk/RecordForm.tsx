@@ -12,6 +12,8 @@ import { deskWords } from './words.ts';
 export interface Fact {
   readonly type: LogRecord['type'];
   readonly data: Readonly<Record<string, unknown>>;
+  /** When it happened, ms; now where left out. */
+  readonly at?: number | undefined;
 }
 
 interface Props {
@@ -40,7 +42,7 @@ export function RecordForm({ local, facts, children, label, onDone, alsoBy = ['r
     const { who } = settings.get();
     setBusy(true);
     const records = list.map((fact) =>
-      recordOf(local, { ...fact, at: Date.now(), ...(who === null ? {} : { performedBy: who }) }),
+      recordOf(local, { ...fact, at: fact.at ?? Date.now(), ...(who === null ? {} : { performedBy: who }) }),
     );
     void keep(local, records).then((problem) => {
       setBusy(false);

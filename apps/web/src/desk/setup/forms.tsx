@@ -137,6 +137,7 @@ export function LotForm({ local, onDone }: Props) {
   const [supplierLot, setSupplier] = useState('');
   const [value, setValue] = useState('');
   const [unit, setUnit] = useState('[lb_av]');
+  const [since, setSince] = useState('');
   const facts = (): readonly Fact[] => {
     const materialId = v7();
     const microbialFood = kind === 'nutrient' ? 'yes' : 'no';
@@ -157,6 +158,7 @@ export function LotForm({ local, onDone }: Props) {
       {
         type: 'lot.received',
         data: { lotId: v7(), code, materialId, supplierLot, quantity: { value: Number(value), unit } },
+        at: since === '' ? undefined : local.engine.domain.startOfDay(since, local.season.timeZone),
       },
     ];
   };
@@ -184,6 +186,7 @@ export function LotForm({ local, onDone }: Props) {
         <TextEntry label={w.quantity} type="number" value={value} onChange={setValue} />
         <SelectEntry label={w.unit} value={unit} onChange={setUnit} options={massesAndVolumes} />
       </div>
+      <TextEntry label={w.since} help={w.sinceHelp} type="date" value={since} onChange={setSince} optional />
     </RecordForm>
   );
 }
@@ -194,6 +197,7 @@ export function BookForm({ local, onDone }: Props) {
   const { engine, season } = local;
   const people = season.people();
   const [chosen, setChosen] = useState('');
+  const [from, setFrom] = useState('');
   const approvedBy = chosen === '' ? (people[0]?.id ?? '') : chosen;
   return (
     <RecordForm
@@ -201,13 +205,15 @@ export function BookForm({ local, onDone }: Props) {
       alsoBy={[]}
       label={w.bookAdopt}
       facts={() => {
-        const effectiveFrom = engine.domain.zonedText(Date.now(), season.timeZone);
+        const begins = from === '' ? Date.now() : engine.domain.startOfDay(from, season.timeZone);
+        const effectiveFrom = engine.domain.zonedText(begins, season.timeZone);
         const entries = engine.rules.starterEntries();
         return [{ type: 'ruleBook.adopted', data: { effectiveFrom, entries, reason: w.bookReason, approvedBy } }];
       }}
       onDone={onDone}
     >
       <p>{w.bookText}</p>
+      <TextEntry label={w.bookFrom} help={w.bookFromHelp} type="date" value={from} onChange={setFrom} optional />
       <p className="faint">{w.bookAll}</p>
       <SelectEntry
         label={w.bookApprove}

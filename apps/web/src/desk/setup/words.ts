@@ -74,6 +74,10 @@ export const setupWords = catalogue(
     lotCode: 'Code on the bag',
     supplierLot: 'Supplier’s lot number',
     quantity: 'Quantity',
+    since: 'Here since',
+    sinceHelp: 'Today, where left empty. For what was used before today, write the day it came.',
+    bookFrom: 'Holds from',
+    bookFromHelp: 'Today, where left empty. Earlier, where batches from before are copied from paper.',
     bookText:
       'Five rules that need no more than what stands above: chlorine gone, brewed long enough, applied soon after the air went off, oxygen looked at, inputs approved. Others are switched on in the rule book when you are ready for them.',
     bookApprove: 'Approved by',
@@ -156,6 +160,10 @@ export const setupWords = catalogue(
     lotCode: 'Código en la bolsa',
     supplierLot: 'Número de lote del proveedor',
     quantity: 'Cantidad',
+    since: 'Está aquí desde',
+    sinceHelp: 'Hoy, si queda vacío. Si se usó antes de hoy, escriba el día en que llegó.',
+    bookFrom: 'Valen desde',
+    bookFromHelp: 'Hoy, si queda vacío. Antes, si se copian tés anteriores del papel.',
     bookText:
       'Cinco reglas que no necesitan más que lo de arriba: cloro ido, preparado el tiempo suficiente, aplicado pronto después de apagar el aire, oxígeno revisado, insumos aprobados. Las demás se encienden en el libro de reglas cuando esté listo.',
     bookApprove: 'Lo aprueba',
