@@ -1,4 +1,5 @@
 import { useState, type FormEvent } from 'react';
+import { v7 } from 'uuid';
 import { Choice } from '../../app/Choice.tsx';
 import { ask } from '../../http/ask.ts';
 import { session } from '../../session/session.ts';
@@ -21,6 +22,8 @@ export function SignForm({ local, batchId }: { readonly local: Ready; readonly b
   const [password, setPassword] = useState('');
   const [said, setSaid] = useState<{ readonly bad: boolean; readonly text: string } | null>(null);
   const [busy, setBusy] = useState(false);
+  // Kept until there is an answer: one that was lost on its way does not sign twice when it is asked again.
+  const [id, setId] = useState(() => v7());
   if (role !== null && role !== 'manager' && role !== 'reviewer') return <p className="faint">{desk.notAllowed}</p>;
   const throughSeq = local.size - 1;
   const sign = async (): Promise<void> => {
@@ -31,7 +34,8 @@ export function SignForm({ local, batchId }: { readonly local: Ready; readonly b
   };
   const withPassword = async (): Promise<{ bad: boolean; text: string }> => {
     const path = `/operations/${session.get()?.operationId ?? ''}/batches/${batchId}/reviews`;
-    const answer = await ask(path, { method: 'POST', json: { throughSeq, meaning, statement, password } });
+    const answer = await ask(path, { method: 'POST', json: { id, throughSeq, meaning, statement, password } });
+    if (answer.kind === 'ok' || answer.kind === 'refused') setId(v7());
     if (answer.kind === 'refused') return { bad: true, text: answer.problem.detail };
     if (answer.kind !== 'ok') return { bad: true, text: w.noReception };
     void exchange();
