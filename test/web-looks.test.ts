@@ -37,6 +37,7 @@ const screens = (): readonly string[] => [
   `/batch/${op.ids.finished}`,
   `/batch/${op.ids.holding}`,
   '/waiting',
+  '/phone-alerts',
   '/more',
   '/no/such/page',
 ];
