@@ -1,3 +1,4 @@
+import './season/noCodeFromText.ts';
 import './theme/tokens.css';
 import './theme/base.css';
 import './theme/print.css';

@@ -1,3 +1,4 @@
+import '../season/noCodeFromText.ts';
 import { loadEngine } from '../season/engine.ts';
 import { GrowingSeason, type LocalSeason } from '../season/local.ts';
 import { held, hold, type Held } from '../store/held.ts';

@@ -11,9 +11,6 @@ let loading: Promise<Engine> | null = null;
 
 /** Loads the core once. It comes after the first picture: the page is drawn while it is on its way. */
 export function loadEngine(): Promise<Engine> {
-  // The security policy forbids code made from text. The schemas would try it once as they are made, so this has to be
-  // set before they are loaded.
-  Reflect.set(globalThis, '__zod_globalConfig', { jitless: true });
   loading ??= Promise.all([import('@furrowmark/domain'), import('@furrowmark/rules')])
     .then(([domain, rules]): Engine => ({ domain, rules }))
     .catch((error: unknown) => {
