@@ -1,5 +1,6 @@
-// `npm test`: everything a green run needs, installing what is missing, then every test once.
-// The last line is always `N passed, M failed`. Patterns pass through: `npm test -- libs/log`.
+// `npm test`: everything a green run needs, installing what is missing, then every test once but the long ones, which are
+// `npm run trials` (test/trials.mjs). The last line is always `N passed, M failed`. Patterns pass through to either kind:
+// `npm test -- libs/log`, `npm test -- test/faults`.
 import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -7,6 +8,15 @@ import { join } from 'node:path';
 import { installIfNeeded } from '../apps/api/bin/install.mjs';
 import { pinnedNode, root } from '../apps/api/bin/places.mjs';
 import { installPrograms } from './programs.mjs';
+import { trials } from './trials.mjs';
+
+const given = process.argv.slice(2);
+const patterns =
+  given[0] === '--trials'
+    ? [...trials, ...given.slice(1)]
+    : given.length > 0
+      ? given
+      : [...['/node_modules/', '/dist/', '/data/', '/out/'], ...trials].map((each) => `--testPathIgnorePatterns=${each}`);
 
 const finish = (passed, failed, code) => {
   console.log(`${passed} passed, ${failed} failed`);
@@ -33,7 +43,7 @@ const done = spawnSync(
     '--maxWorkers=2',
     '--json',
     `--outputFile=${report}`,
-    ...process.argv.slice(2),
+    ...patterns,
   ],
   { cwd: root, stdio: ['ignore', 'ignore', 'inherit'] }, // jest tells its story on stderr; stdout would be the report again
 );
