@@ -16,7 +16,9 @@ const patterns =
     ? [...trials, ...given.slice(1)]
     : given.length > 0
       ? given
-      : [...['/node_modules/', '/dist/', '/data/', '/out/'], ...trials].map((each) => `--testPathIgnorePatterns=${each}`);
+      : [...['/node_modules/', '/dist/', '/data/', '/out/'], ...trials].map(
+          (each) => `--testPathIgnorePatterns=${each}`,
+        );
 
 const finish = (passed, failed, code) => {
   console.log(`${passed} passed, ${failed} failed`);
