@@ -1,8 +1,9 @@
 /**
- * Tests that take long: whole machines that are killed, filled and brought back, every screen in every look, thousands of
- * bad requests. `npm run trials` runs them, `npm test` everything else, `.ci/run` both.
+ * Tests that take long: whole machines that are killed, filled, cut off and brought back, tampered databases, every screen in
+ * every look, thousands of bad requests. `npm run trials` runs them, `npm test` everything else, `.ci/run` both.
  */
 export const trials = [
-  ...['web-desk', 'web-looks', 'web-alerts', 'web-speed'],
-  ...['faults', 'fuzz', 'restore', 'replicas', 'point-in-time', 'report-jobs-crash', 'tamper-random'],
+  ...['web-desk', 'web-looks', 'web-alerts', 'web-speed', 'web-offline'],
+  ...['faults', 'fuzz', 'restore', 'replicas', 'point-in-time', 'report-jobs-crash', 'replica'],
+  ...['upgrade-interrupted', 'silent-line', 'cut-anywhere', 'tamper-database', 'tamper-owner', 'tamper-random', 'bench'],
 ].map((name) => `/test/${name}\\.test\\.ts$`);

@@ -88,8 +88,8 @@ describe('traceability events', () => {
     expect(rows.map(([, step, what, , place]) => [step, what, place])).toEqual(
       expect.arrayContaining([
         ['received', 'WC-1 100 LBR', 'Quillfen Growers'],
-        ['harvested', 'H-1 2400 LBR', 'North'],
-        ['shipped', 'H-1 1200 LBR', 'Quillfen Growers'],
+        ['harvested', 'H-1 2,400 LBR', 'North'],
+        ['shipped', 'H-1 1,200 LBR', 'Quillfen Growers'],
       ]),
     );
   });
