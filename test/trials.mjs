@@ -5,5 +5,13 @@
 export const trials = [
   ...['web-desk', 'web-looks', 'web-alerts', 'web-speed', 'web-offline'],
   ...['faults', 'fuzz', 'restore', 'replicas', 'point-in-time', 'report-jobs-crash', 'replica'],
-  ...['upgrade-interrupted', 'silent-line', 'cut-anywhere', 'tamper-database', 'tamper-owner', 'tamper-random', 'bench'],
+  ...[
+    'upgrade-interrupted',
+    'silent-line',
+    'cut-anywhere',
+    'tamper-database',
+    'tamper-owner',
+    'tamper-random',
+    'bench',
+  ],
 ].map((name) => `/test/${name}\\.test\\.ts$`);
