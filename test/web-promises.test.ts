@@ -1,5 +1,6 @@
 import { afterAll, afterEach, beforeAll, describe, expect, it } from '@jest/globals';
 import { TestService } from './support/service.ts';
+import { until } from './support/until.ts';
 import { builtApp, closeBrowser, Phone } from './web/browser.ts';
 import { farm, type Farm } from './web/farm.ts';
 
@@ -30,16 +31,6 @@ async function log(type: string): Promise<readonly Entry[]> {
   );
   return answer.json.records;
 }
-async function until<T>(look: () => Promise<T | undefined | false>): Promise<T> {
-  const end = Date.now() + 30_000;
-  for (;;) {
-    const found = await look();
-    if (found !== undefined && found !== false) return found;
-    if (Date.now() > end) throw new Error('waited in vain');
-    await new Promise((done) => setTimeout(done, 150));
-  }
-}
-
 const pick = (name: string) =>
   phone.page.getByRole('radio', { name }).or(phone.page.getByRole('checkbox', { name })).first();
 const card = (tank: string) => phone.page.getByRole('article').filter({ hasText: tank });

@@ -1,5 +1,6 @@
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
 import { TestService } from './support/service.ts';
+import { until } from './support/until.ts';
 import { builtApp, closeBrowser, Phone } from './web/browser.ts';
 import { farm, type Farm } from './web/farm.ts';
 
@@ -37,17 +38,6 @@ async function log(after = 0): Promise<readonly Entry[]> {
 }
 const about = async (batchId: string, type: string): Promise<readonly Entry[]> =>
   (await log()).filter((each) => each.type === type && each.data['batchId'] === batchId);
-
-/** Waits for the log, which the phone reaches in its own time. */
-async function until<T>(look: () => Promise<T | undefined | null | false>, patience = 20_000): Promise<T> {
-  const end = Date.now() + patience;
-  for (;;) {
-    const found = await look();
-    if (found !== undefined && found !== null && found !== false) return found;
-    if (Date.now() > end) throw new Error('waited in vain');
-    await new Promise((done) => setTimeout(done, 150));
-  }
-}
 
 const pick = (page: Phone['page'], name: string) =>
   page.getByRole('radio', { name }).or(page.getByRole('checkbox', { name })).first();

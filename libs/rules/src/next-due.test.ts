@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
-import { allDue, deadlinesOf, dueIn, evaluate, findingId, nextDue, tankDeadlines } from './index.ts';
+import { codeToSend, allDue, deadlinesOf, dueIn, evaluate, findingId, nextDue, tankDeadlines } from './index.ts';
 import { gal, id, instant, lb, mgPerL, ordinary, type SeasonBuilder } from './testing/season.ts';
 import { randomSeason } from './testing/random-season.ts';
 
@@ -214,5 +214,13 @@ describe('deadlines of the operation', () => {
       }),
       { numRuns: 30 },
     );
+  });
+});
+
+describe('what a thing is called in a letter', () => {
+  it('is the code on it, and never a person’s name', () => {
+    const id = '01976f00-0000-7000-8000-0000000000b1';
+    expect(codeToSend({ kind: 'batch', id, code: 'T-14' })).toBe('T-14');
+    expect(codeToSend({ kind: 'person', id, code: 'Ines Halloran' })).toBe('01976f00');
   });
 });

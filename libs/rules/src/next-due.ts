@@ -83,6 +83,7 @@ export function deadlinesOf(season: Season, now: Instant): readonly Deadline[] {
   return found.sort((a, b) => earliestFirst(a, b) || (a.findingId < b.findingId ? -1 : 1));
 }
 
-/** Deadlines are kept and sent about; a person's name is neither. */
-const nameless = (each: Deadline): Deadline =>
-  each.about.kind === 'person' ? { ...each, about: { ...each.about, code: each.about.id.slice(0, 8) } } : each;
+/** What a thing is called in what is kept or sent about: its code; a person, whose name is neither, by part of the id. */
+export const codeToSend = ({ kind, id, code }: Subject): string => (kind === 'person' ? id.slice(0, 8) : code);
+
+const nameless = (each: Deadline): Deadline => ({ ...each, about: { ...each.about, code: codeToSend(each.about) } });

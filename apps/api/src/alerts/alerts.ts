@@ -1,5 +1,6 @@
 import { Injectable, type OnModuleDestroy } from '@nestjs/common';
 import { asOf, instantOf } from '@furrowmark/domain';
+import { codeToSend } from '@furrowmark/rules';
 import { DataSource } from 'typeorm';
 import { z } from 'zod';
 import { Post } from '../archive/index.ts';
@@ -9,7 +10,6 @@ import { Deadlines, Seasons, Views } from '../views/index.ts';
 import { choicesOf, type KeptChoice } from './choices.ts';
 import { alertLetter } from './letter.ts';
 import { bundlesFor, markSent, put, type Alert, type Bundle, type Now } from './outbox.ts';
-import { subjectCode } from './subject-code.ts';
 import { ruleTitle } from './titles.ts';
 
 const minute = 60_000;
@@ -107,7 +107,7 @@ export class Alerts implements OnModuleDestroy {
         operationId,
         choices,
         told.map(({ findingId, ruleId, about, dueAt, what }): Alert => {
-          return { kind: 'due', findingId, ruleId, code: subjectCode(about), at: instantOf(dueAt), what };
+          return { kind: 'due', findingId, ruleId, code: about.code, at: instantOf(dueAt), what };
         }),
         now,
       ),
@@ -115,7 +115,7 @@ export class Alerts implements OnModuleDestroy {
     const { findings } = await this.views.findings(operationId);
     const broken = findings.flatMap(({ findingId, ruleId, about, outcome, state, since }): Alert[] =>
       outcome === 'broken' && state === 'open' && since !== null
-        ? [{ kind: 'broken', findingId, ruleId, code: subjectCode(about), at: instantOf(since), what: '' }]
+        ? [{ kind: 'broken', findingId, ruleId, code: codeToSend(about), at: instantOf(since), what: '' }]
         : [],
     );
     return this.scope.run(operationId, async (manager) => {

@@ -419,6 +419,8 @@ export interface Season {
   fields(): readonly Field[];
   planting(id: string): Planting | undefined;
   plantings(): readonly Planting[];
+  /** What stood at a moment on the field, on the ground around it or on a part of it. */
+  plantingsStanding(fieldId: string, at: Instant): readonly Planting[];
   recipe(id: string, at?: Instant): CurrentRecord<'recipe.published'> | undefined;
   recipes(): readonly CurrentRecord<'recipe.published'>[];
   lot(id: string): Lot | undefined;

@@ -98,11 +98,11 @@ function seasonOver(store: Store): OpenSeason {
   const plantingsOn = memo.view('plantingsOn', (fieldId): readonly Planting[] =>
     plantings().filter((planted) => sameGround(fieldId).has(planted.started.data.fieldId)),
   );
-  const application = applicationViews(store, stock, loads, (fieldId, at) =>
+  const plantingsStanding = (fieldId: string, at: Instant) =>
     plantingsOn(fieldId).filter(
       (planted) => planted.standsFrom <= at && (planted.standsUntil === null || planted.standsUntil >= at),
-    ),
-  );
+    );
+  const application = applicationViews(store, stock, loads, plantingsStanding);
   const applicationsOf = memo.view('applicationsOf', (batchId) => {
     const ids = loads.loadsOf(batchId).flatMap((load) => load.applications.map((made) => made.data.applicationId));
     return [...new Set(ids)].map(application).filter((found) => found !== undefined);
@@ -171,6 +171,7 @@ function seasonOver(store: Store): OpenSeason {
     ofType: (type) => store.ofType(type),
     planting,
     plantings,
+    plantingsStanding,
     recipe: (id, at = Infinity) => {
       const editions = store.naming('recipe.published', id).filter((found) => found.data.recipeId === id);
       return editions.findLast((edition) => edition.at.at <= at) ?? editions[0];

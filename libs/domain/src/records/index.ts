@@ -8,6 +8,8 @@ export { recordFromLog, UnreadableEntry } from './fromLog.ts';
 export { batchesNamed, mentions } from './mentions.ts';
 export { checkEntry } from './checkEntry.ts';
 export { clientMembers, envelope, type ClientMembers } from './envelope.ts';
+export { approvers, materialKinds } from './material.ts';
+export { edibleParts } from './planting.ts';
 export { parseDraft, type Parsed } from './parseDraft.ts';
 export type { MemberProblem, RecordProblem } from './problem.ts';
 export { isSealed, sealedIn, sealedPaths } from './sealed.ts';

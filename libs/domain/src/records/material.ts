@@ -12,24 +12,27 @@ import {
   yesNoUnknown,
 } from './members.ts';
 
+export const materialKinds = [
+  'compost',
+  'vermicompost',
+  'mineral',
+  'extract',
+  'biological',
+  'nutrient',
+  'antifoam',
+  'neutralizer',
+  'sanitizer',
+  'other',
+] as const;
+export const approvers = ['certifier', 'reviewBody', 'operation'] as const;
+
 const members = {
   code: label,
   name: label,
   /** The name in the crew's other language. */
   otherName: words.optional(),
   supplier: words.optional(),
-  kind: z.enum([
-    'compost',
-    'vermicompost',
-    'mineral',
-    'extract',
-    'biological',
-    'nutrient',
-    'antifoam',
-    'neutralizer',
-    'sanitizer',
-    'other',
-  ]),
+  kind: z.enum(materialKinds),
   animalOrigin: yesNoUnknown,
   microbialFood: yesNo,
   harmsTea: yesNo.optional(),
@@ -37,7 +40,7 @@ const members = {
 
 const approval = {
   materialId,
-  by: z.enum(['certifier', 'reviewBody', 'operation']),
+  by: z.enum(approvers),
   reference: words,
   ...period,
   restriction: words.optional(),

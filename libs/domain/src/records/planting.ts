@@ -2,21 +2,24 @@ import { z } from 'zod';
 import { fieldId, plantingId } from './ids.ts';
 import { dayOrYear, label, words } from './members.ts';
 
+/** What is eaten of a crop. */
+export const edibleParts = [
+  'root',
+  'leaf',
+  'stem',
+  'fruitOnGround',
+  'fruitAbove',
+  'tree',
+  'grain',
+  'seedForSprouts',
+  'notForFood',
+] as const;
+
 export const plantingStarted = z.strictObject({
   plantingId,
   fieldId,
   crop: label,
-  ediblePart: z.enum([
-    'root',
-    'leaf',
-    'stem',
-    'fruitOnGround',
-    'fruitAbove',
-    'tree',
-    'grain',
-    'seedForSprouts',
-    'notForFood',
-  ]),
+  ediblePart: z.enum(edibleParts),
   plantedOn: dayOrYear.optional(),
   /** Transplants: the planting in the greenhouse that they come from. */
   fromPlantingId: plantingId.optional(),

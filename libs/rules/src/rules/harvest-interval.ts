@@ -66,13 +66,7 @@ function daysForAny(crops: readonly Planting[], limits: P): Days | null {
 function cropsOf(season: Season, { plantingId, fieldId, at }: Harvest): readonly Planting[] {
   const named = plantingId === null ? undefined : season.planting(plantingId);
   if (plantingId !== null) return named === undefined ? [] : [named];
-  const ground = season.sameGround(fieldId);
-  return season
-    .plantings()
-    .filter(
-      ({ started, standsFrom, standsUntil }) =>
-        ground.has(started.data.fieldId) && standsFrom <= at.at && (standsUntil === null || standsUntil >= at.at),
-    );
+  return season.plantingsStanding(fieldId, at.at);
 }
 
 /** Own wording of why: a regulation for raw manure, a guideline for additives. */

@@ -1,5 +1,6 @@
-import { eventId, harvestClass, ownUri, saidBy } from './identity.ts';
-import { own, placeOf, timeOf, type Source } from './telling.ts';
+import { harvestClass, ownUri } from './identity.ts';
+import { objectEvent } from './object-event.ts';
+import { own, placeOf, type Source } from './telling.ts';
 import type { TraceEvent } from './types.ts';
 import { written } from './unit-codes.ts';
 
@@ -10,14 +11,11 @@ export function harvestEvents(source: Source): TraceEvent[] {
     const { record, fieldId, plantingId } = harvest;
     const crop = plantingId === null ? undefined : season.planting(plantingId)?.started.data.crop;
     const epcClass = harvestClass(season, keys, harvest.id);
-    const made: TraceEvent = {
-      about: harvest.id,
-      at: harvest.at.at,
-      recordIds: [record.id],
-      event: {
-        type: 'ObjectEvent',
-        eventID: eventId([saidBy(record)]),
-        ...timeOf(source, harvest.at, record.recordedAt),
+    const made: TraceEvent = objectEvent(
+      source,
+      record,
+      harvest.id,
+      {
         action: 'ADD',
         bizStep: 'commissioning',
         disposition: 'active',
@@ -28,15 +26,10 @@ export function harvestEvents(source: Source): TraceEvent[] {
         ...own('planting', plantingId === null ? undefined : ownUri(plantingId)),
         'furrowmark:soldAs': record.data.soldAs,
       },
-    };
-    const shipped = harvest.shipments.map((shipment): TraceEvent => ({
-      about: shipment.id,
-      at: shipment.at.at,
-      recordIds: [shipment.id],
-      event: {
-        type: 'ObjectEvent',
-        eventID: eventId([saidBy(shipment)]),
-        ...timeOf(source, shipment.at, shipment.recordedAt),
+      harvest.at,
+    );
+    const shipped = harvest.shipments.map((shipment): TraceEvent =>
+      objectEvent(source, shipment, shipment.id, {
         action: 'OBSERVE',
         bizStep: 'shipping',
         disposition: 'in_transit',
@@ -44,8 +37,8 @@ export function harvestEvents(source: Source): TraceEvent[] {
         ...placeOf(source),
         ...own('receiver', shipment.data.to),
         ...own('reference', shipment.data.reference),
-      },
-    }));
+      }),
+    );
     return [made, ...shipped];
   });
 }

@@ -1,5 +1,6 @@
-import { eventId, lotClass, ownUri, saidBy } from './identity.ts';
-import { own, placeOf, timeOf, type Source } from './telling.ts';
+import { lotClass, ownUri } from './identity.ts';
+import { objectEvent } from './object-event.ts';
+import { own, placeOf, type Source } from './telling.ts';
 import type { TraceEvent } from './types.ts';
 import { litresOf, written } from './unit-codes.ts';
 
@@ -9,44 +10,28 @@ export function stockEvents(source: Source): TraceEvent[] {
   const receipts = season.ofType('lot.received').map((record): TraceEvent => {
     const { lotId, code, quantity, supplierLot, expiresOn, openingStock } = record.data;
     const supplier = season.material(record.data.materialId)?.registered.supplier;
-    return {
-      about: lotId,
-      at: record.at.at,
-      recordIds: [record.id],
-      event: {
-        type: 'ObjectEvent',
-        eventID: eventId([saidBy(record)]),
-        ...timeOf(source, record.at, record.recordedAt),
-        action: 'OBSERVE',
-        bizStep: openingStock === true ? 'stock_taking' : 'receiving',
-        disposition: 'in_progress',
-        quantityList: [{ epcClass: lotClass(season, keys, lotId), ...written(season, quantity) }],
-        ...placeOf(source),
-        ...own('code', code),
-        ...own('supplier', supplier),
-        ...own('supplierLot', supplierLot),
-        ...own('expiresOn', expiresOn),
-      },
-    };
+    return objectEvent(source, record, lotId, {
+      action: 'OBSERVE',
+      bizStep: openingStock === true ? 'stock_taking' : 'receiving',
+      disposition: 'in_progress',
+      quantityList: [{ epcClass: lotClass(season, keys, lotId), ...written(season, quantity) }],
+      ...placeOf(source),
+      ...own('code', code),
+      ...own('supplier', supplier),
+      ...own('supplierLot', supplierLot),
+      ...own('expiresOn', expiresOn),
+    });
   });
   const disposals = season.ofType('lot.disposed').map((record): TraceEvent => {
     const { lotId, quantity, reason } = record.data;
-    return {
-      about: lotId,
-      at: record.at.at,
-      recordIds: [record.id],
-      event: {
-        type: 'ObjectEvent',
-        eventID: eventId([saidBy(record)]),
-        ...timeOf(source, record.at, record.recordedAt),
-        action: 'DELETE',
-        bizStep: 'destroying',
-        disposition: 'destroyed',
-        quantityList: [{ epcClass: lotClass(season, keys, lotId), ...written(season, quantity) }],
-        ...placeOf(source),
-        ...own('reason', reason),
-      },
-    };
+    return objectEvent(source, record, lotId, {
+      action: 'DELETE',
+      bizStep: 'destroying',
+      disposition: 'destroyed',
+      quantityList: [{ epcClass: lotClass(season, keys, lotId), ...written(season, quantity) }],
+      ...placeOf(source),
+      ...own('reason', reason),
+    });
   });
   return [...receipts, ...disposals];
 }
@@ -56,48 +41,32 @@ export function teaEvents(source: Source): TraceEvent[] {
   const { season } = source;
   const received = season.ofType('tea.received').map((record): TraceEvent => {
     const { batchId, code, volume, from } = record.data;
-    return {
-      about: batchId,
-      at: record.at.at,
-      recordIds: [record.id],
-      event: {
-        type: 'ObjectEvent',
-        eventID: eventId([saidBy(record)]),
-        ...timeOf(source, record.at, record.recordedAt),
-        action: 'OBSERVE',
-        bizStep: 'receiving',
-        disposition: 'in_progress',
-        quantityList: [{ epcClass: ownUri(batchId), ...written(season, volume) }],
-        ...placeOf(source),
-        ...(from.operationId === undefined
-          ? {}
-          : { sourceList: [{ type: 'owning_party', source: ownUri(from.operationId) }] }),
-        ...own('code', code),
-        ...own('supplier', from.name),
-      },
-    };
+    return objectEvent(source, record, batchId, {
+      action: 'OBSERVE',
+      bizStep: 'receiving',
+      disposition: 'in_progress',
+      quantityList: [{ epcClass: ownUri(batchId), ...written(season, volume) }],
+      ...placeOf(source),
+      ...(from.operationId === undefined
+        ? {}
+        : { sourceList: [{ type: 'owning_party', source: ownUri(from.operationId) }] }),
+      ...own('code', code),
+      ...own('supplier', from.name),
+    });
   });
   const supplied = season.ofType('tea.supplied').map((record): TraceEvent => {
     const { batchId, volume, to } = record.data;
-    return {
-      about: batchId,
-      at: record.at.at,
-      recordIds: [record.id],
-      event: {
-        type: 'ObjectEvent',
-        eventID: eventId([saidBy(record)]),
-        ...timeOf(source, record.at, record.recordedAt),
-        action: 'OBSERVE',
-        bizStep: 'shipping',
-        disposition: 'in_transit',
-        quantityList: [{ epcClass: ownUri(batchId), ...written(season, volume) }],
-        ...placeOf(source),
-        ...(to.operationId === undefined
-          ? {}
-          : { destinationList: [{ type: 'owning_party', destination: ownUri(to.operationId) }] }),
-        ...own('receiver', to.name),
-      },
-    };
+    return objectEvent(source, record, batchId, {
+      action: 'OBSERVE',
+      bizStep: 'shipping',
+      disposition: 'in_transit',
+      quantityList: [{ epcClass: ownUri(batchId), ...written(season, volume) }],
+      ...placeOf(source),
+      ...(to.operationId === undefined
+        ? {}
+        : { destinationList: [{ type: 'owning_party', destination: ownUri(to.operationId) }] }),
+      ...own('receiver', to.name),
+    });
   });
   return [...received, ...supplied, ...batchLosses(source)];
 }
@@ -109,21 +78,13 @@ function batchLosses(source: Source): TraceEvent[] {
     const record = season.record(recordId);
     if (record === undefined) return [];
     return [
-      {
-        about: batchId,
-        at: record.at.at,
-        recordIds: [record.id],
-        event: {
-          type: 'ObjectEvent',
-          eventID: eventId([saidBy(record)]),
-          ...timeOf(source, record.at, record.recordedAt),
-          action: 'DELETE',
-          bizStep: 'destroying',
-          disposition: 'destroyed',
-          quantityList: [{ epcClass: ownUri(batchId), ...litresOf(litres) }],
-          ...placeOf(source),
-        },
-      },
+      objectEvent(source, record, batchId, {
+        action: 'DELETE',
+        bizStep: 'destroying',
+        disposition: 'destroyed',
+        quantityList: [{ epcClass: ownUri(batchId), ...litresOf(litres) }],
+        ...placeOf(source),
+      }),
     ];
   };
   return season

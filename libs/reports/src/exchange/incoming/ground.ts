@@ -1,4 +1,4 @@
-import { asOf, type OpenSeason } from '@furrowmark/domain';
+import { asOf, edibleParts, type OpenSeason } from '@furrowmark/domain';
 import { filled, same, saysTheSame, type Around, type TableKind } from './kind.ts';
 import type { Row } from './row.ts';
 
@@ -104,18 +104,6 @@ function areaOf(row: Row) {
     : row.quantity('area', ['area']);
 }
 
-const parts = [
-  'root',
-  'leaf',
-  'stem',
-  'fruitOnGround',
-  'fruitAbove',
-  'tree',
-  'grain',
-  'seedForSprouts',
-  'notForFood',
-] as const;
-
 /** What was planted where. */
 export const plantings: TableKind = {
   as: 'plantings',
@@ -154,7 +142,7 @@ export const plantings: TableKind = {
       tallo: 'stem',
       grano: 'grain',
     } as const;
-    const ediblePart = row.needed('ediblePart') === undefined ? undefined : row.choice('ediblePart', parts, said);
+    const ediblePart = row.needed('ediblePart') === undefined ? undefined : row.choice('ediblePart', edibleParts, said);
     const year = row.needed('plantedOn');
     const plantedOn = year !== undefined && /^\d{4}$/.test(year) ? year : row.day('plantedOn');
     if (fieldId === undefined || crop === undefined || ediblePart === undefined || plantedOn === undefined) return null;

@@ -1,23 +1,10 @@
-import { asOf } from '@furrowmark/domain';
+import { approvers, asOf, materialKinds } from '@furrowmark/domain';
 import { filled, same, saysTheSame, type TableKind, type Wish } from './kind.ts';
 import type { Row } from './row.ts';
 
-const kinds = [
-  'compost',
-  'vermicompost',
-  'mineral',
-  'extract',
-  'biological',
-  'nutrient',
-  'antifoam',
-  'neutralizer',
-  'sanitizer',
-  'other',
-] as const;
-
 /** An approval in the same row, where its columns are filled. */
 function approval(row: Row, materialId: string): Wish[] {
-  const by = row.choice('approvedBy', ['certifier', 'reviewBody', 'operation'], {
+  const by = row.choice('approvedBy', approvers, {
     'review body': 'reviewBody',
     'material review': 'reviewBody',
   });
@@ -102,7 +89,7 @@ export const materials: TableKind = {
     const kind =
       row.needed('kind') === undefined
         ? undefined
-        : row.choice('kind', kinds, {
+        : row.choice('kind', materialKinds, {
             'worm compost': 'vermicompost',
             'worm castings': 'vermicompost',
             composta: 'compost',
