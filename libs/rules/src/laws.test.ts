@@ -124,14 +124,35 @@ describe('laws of every rule', () => {
     );
   });
 
-  it('a batch read on its own says what the whole evaluation says of it', () => {
+  it('a batch read on its own says what the whole evaluation says of it, but for its own uses of what batches share', () => {
     fc.assert(
       fc.property(randomSeason, (season) => {
         const open = season.season();
         const all = new Map(evaluate(open, now).map((outcome) => [outcome.findingId, outcome]));
-        for (const outcome of judgeBatch(open, id('T-1'), now)) expect(outcome).toEqual(all.get(outcome.findingId));
+        for (const outcome of judgeBatch(open, id('T-1'), now))
+          if (ruleById(outcome.ruleId)?.perBatch !== true) expect(outcome).toEqual(all.get(outcome.findingId));
       }),
       { numRuns: 30 },
+    );
+  });
+
+  it('a lot or a meter that batches share stands as with the batch where it was used worst', () => {
+    // Something broken stays; while anything is due, nothing milder is settled.
+    const decides = ['notApplicable', 'met', 'caution', 'unknown', 'due', 'broken'];
+    fc.assert(
+      fc.property(randomSeason, (season) => {
+        const open = season.season();
+        const beside = open.batches().flatMap((batch) => judgeBatch(open, batch.id, now));
+        for (const whole of evaluate(open, now)) {
+          if (ruleById(whole.ruleId)?.perBatch !== true || !['lot', 'instrument'].includes(whole.about.kind)) continue;
+          const each = beside.filter(({ findingId }) => findingId === whole.findingId).map(({ outcome }) => outcome);
+          // Nothing of it in any batch: the whole says that it was not used.
+          if (each.length === 0) continue;
+          const worst = Math.max(...each.map((outcome) => decides.indexOf(outcome)));
+          expect([whole.ruleId, whole.outcome]).toEqual([whole.ruleId, decides[worst]]);
+        }
+      }),
+      { numRuns: 60 },
     );
   });
 

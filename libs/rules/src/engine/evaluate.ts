@@ -1,6 +1,5 @@
 import type { Instant, Season } from '@furrowmark/domain';
 import type { Outcome, SubjectKind } from '../outcome.ts';
-import { subjectsOfBatch } from './batch-subjects.ts';
 import { Evaluation, type Choice } from './evaluation.ts';
 import type { Judged } from './judged.ts';
 import { everySubject, factOf } from './subjects.ts';
@@ -12,12 +11,14 @@ export function evaluate(season: Season, now: Instant, choice?: Choice): Outcome
   return outcomesOf(new Evaluation(season, now, choice).judgeAll(everySubject(season)));
 }
 
-/** Every rule that bears on a batch: on itself, its draws, lots, water, vessel, instruments, equipment, fields, harvests. */
+/**
+ * Every rule that bears on a batch: on itself, its draws, lots, water, vessel, instruments, equipment, fields, harvests.
+ * Of a lot, a meter, a sprayer or a harvest that others share it tells what this batch had to do with it.
+ */
 export function judgeBatch(season: Season, batchId: string, now: Instant, choice?: Choice): Outcome[] {
   const batch = season.batch(batchId);
   if (batch === undefined) return [];
-  const evaluation = new Evaluation(season, now, choice);
-  return outcomesOf(evaluation.judgeAll(subjectsOfBatch(season, batch, evaluation.bench.reach)));
+  return outcomesOf(new Evaluation(season, now, choice).judgeBatch(batch));
 }
 
 /** One rule on one subject; null where the rule has nothing to say of it, does not bind, or it is not known. */

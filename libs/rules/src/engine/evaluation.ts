@@ -47,14 +47,18 @@ export class Evaluation {
     this.#operationId = operationIdOf(season) ?? '00000000-0000-0000-0000-000000000000';
   }
 
-  /** One rule on one subject; null where it has nothing to say. */
-  judge<K extends SubjectKind>(rule: Rule, kind: K, fact: FactOf[K]): Judged | null {
+  /**
+   * One rule on one subject; null where it has nothing to say. Beside a batch, a rule that judges each use of a thing
+   * speaks of that batch's uses only.
+   */
+  judge<K extends SubjectKind>(rule: Rule, kind: K, fact: FactOf[K], beside: string | null = null): Judged | null {
     const { book, now } = this.bench;
-    return this.#before.once(book, rule, kind, fact, now, () => this.#judge(rule, kind, fact));
+    if (beside !== null && rule.perBatch === true) return this.#judge(rule, kind, fact, beside);
+    return this.#before.once(book, rule, kind, fact, now, () => this.#judge(rule, kind, fact, null));
   }
 
-  #judge<K extends SubjectKind>(rule: Rule, kind: K, fact: FactOf[K]): Judged | null {
-    const judgement = rule.judge(kind, fact, this.bench);
+  #judge<K extends SubjectKind>(rule: Rule, kind: K, fact: FactOf[K], beside: string | null): Judged | null {
+    const judgement = rule.judge(kind, fact, this.bench, beside);
     if (judgement === null) return null;
     const { since, next } = judgement;
     const outcome = this.#outcome(rule, kind, fact, judgement);
@@ -63,15 +67,30 @@ export class Evaluation {
 
   /** Every rule on these subjects, in the catalogue's order. */
   judgeAll(subjects: Subjects): Judged[] {
+    return this.#judgeAll(subjects, null);
+  }
+
+  /** Every rule that bears on a batch, in the catalogue's order. */
+  judgeBatch(batch: Batch): Judged[] {
+    return this.#judgeAll(subjectsOfBatch(this.bench.season, batch, this.bench.reach), batch.id);
+  }
+
+  #judgeAll(subjects: Subjects, beside: string | null): Judged[] {
     const all: Judged[] = [];
     for (const rule of this.rules)
-      for (const kind of rule.about) this.#judgeKind(rule, kind, subjects[kind] ?? [], all);
+      for (const kind of rule.about) this.#judgeKind(rule, kind, subjects[kind] ?? [], beside, all);
     return all;
   }
 
-  #judgeKind<K extends SubjectKind>(rule: Rule, kind: K, facts: readonly FactOf[K][], into: Judged[]): void {
+  #judgeKind<K extends SubjectKind>(
+    rule: Rule,
+    kind: K,
+    facts: readonly FactOf[K][],
+    beside: string | null,
+    into: Judged[],
+  ): void {
     for (const fact of facts) {
-      const judged = this.judge(rule, kind, fact);
+      const judged = this.judge(rule, kind, fact, beside);
       if (judged !== null) into.push(judged);
     }
   }
@@ -162,9 +181,8 @@ export function compareBooks(
   let unchanged = 0;
   for (const batch of season.batches()) {
     if (!happenedWithin(batch, from, to)) continue;
-    const subjects = subjectsOfBatch(season, batch, before.bench.reach);
-    const held = new Map(before.judgeAll(subjects).map(({ outcome }) => [outcome.findingId, outcome]));
-    for (const { outcome } of after.judgeAll(subjects)) {
+    const held = new Map(before.judgeBatch(batch).map(({ outcome }) => [outcome.findingId, outcome]));
+    for (const { outcome } of after.judgeBatch(batch)) {
       const was = held.get(outcome.findingId);
       if (was === undefined) continue;
       if (was.outcome === outcome.outcome) unchanged += 1;

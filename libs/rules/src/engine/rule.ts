@@ -48,6 +48,8 @@ export interface AdoptionReview {
 
 /** What a rule's judge is given besides the facts. */
 export interface Given<P> extends Bench {
+  /** Of a `perBatch` rule: the batch beside which the thing is shown; null = everything that was done with it. */
+  readonly beside: string | null;
   /** The rule as the book in force at that instant has it. */
   limits(at: Instant): Limits<P>;
 }
@@ -74,6 +76,8 @@ export interface RuleText<S extends ParameterTable> {
   readonly parameters: S;
   /** Said for broken instead of "Outside your limit", where no limit of the operation's is involved: "recalled". */
   readonly brokenWord?: BrokenWord;
+  /** It judges each use of a thing: beside a batch it speaks of that batch's uses only. */
+  readonly perBatch?: true;
   /** The instant whose rule book counts, in words: "the draw". */
   readonly chosenAt: string;
   /** Kinds of thing and record types that can change an outcome. */
@@ -89,7 +93,8 @@ export interface Rule extends Omit<RuleText<ParameterTable>, 'judge' | 'owes' | 
   /** The kinds of subject it speaks of. */
   readonly about: readonly SubjectKind[];
   readonly parameters: ReadonlyMap<string, ParameterNote & { readonly byDefault: number }>;
-  judge<K extends SubjectKind>(kind: K, fact: FactOf[K], bench: Bench): Judgement | null;
+  /** `beside`: the batch beside which the thing is shown; absent = everything that was done with it. */
+  judge<K extends SubjectKind>(kind: K, fact: FactOf[K], bench: Bench, beside?: string | null): Judgement | null;
   /** The kinds of which it has something done by a day. */
   readonly owesOf: readonly SubjectKind[];
   /** What it has done by a day of a thing; null where nothing, or where the book in force now has it switched off. */
@@ -185,6 +190,7 @@ export function defineRule<S extends ParameterTable>(text: RuleText<S>): Defined
     packs: text.packs,
     chosenAt: text.chosenAt,
     looksAt: text.looksAt,
+    ...(text.perBatch === undefined ? {} : { perBatch: text.perBatch }),
     ...(text.brokenWord === undefined ? {} : { brokenWord: text.brokenWord }),
     about: kindsInOrder.filter((kind) => text.judge[kind] !== undefined),
     owesOf: kindsInOrder.filter((kind) => text.owes?.[kind] !== undefined),
@@ -194,9 +200,9 @@ export function defineRule<S extends ParameterTable>(text: RuleText<S>): Defined
     askedIn,
     owed(kind, fact, bench) {
       if (!limitsIn(bench.book, bench.now).enabled) return null;
-      return text.owes?.[kind]?.(fact, { ...bench, limits: (at) => limitsIn(bench.book, at) }) ?? null;
+      return text.owes?.[kind]?.(fact, { ...bench, beside: null, limits: (at) => limitsIn(bench.book, at) }) ?? null;
     },
-    judge(kind, fact, bench) {
+    judge(kind, fact, bench, beside = null) {
       const judge = text.judge[kind];
       if (judge === undefined) return null;
       let stricter = false;
@@ -205,9 +211,9 @@ export function defineRule<S extends ParameterTable>(text: RuleText<S>): Defined
         stricter ||= isStricter(found, parameters);
         return found;
       };
-      const judgement = judge(fact, { ...bench, limits });
+      const judgement = judge(fact, { ...bench, beside, limits });
       if (!stricter || judgement?.outcome !== 'broken' || !isAsked(judgement.limits.basis)) return judgement;
-      return ownOrAsked(judgement, judge(fact, { ...bench, limits: (at) => askedIn(bench.book, at) }));
+      return ownOrAsked(judgement, judge(fact, { ...bench, beside, limits: (at) => askedIn(bench.book, at) }));
     },
   };
 }

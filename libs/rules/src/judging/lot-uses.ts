@@ -9,6 +9,26 @@ export type LotUse = LotMovement;
 export const usesOf = (lot: Lot): readonly LotUse[] =>
   lot.movements.filter(({ kind }) => kind === 'batch' || kind === 'neutralizer' || kind === 'tankMix');
 
+/** The uses that count beside a batch: its own in the tank, and those in the sprayer with its tea; null = all. */
+export function usesBeside(season: Season, lot: Lot, batchId: string | null): readonly LotUse[] {
+  if (batchId === null) return usesOf(lot);
+  const into = usesInto(lot);
+  const applications = season.applicationsOf(batchId).flatMap(({ id }) => into.get(id) ?? []);
+  return [...(into.get(batchId) ?? []), ...applications];
+}
+
+const intos = new WeakMap<Lot, ReadonlyMap<string, readonly LotUse[]>>();
+
+/** A lot's uses by the id of what they went into; a lot goes into hundreds of batches, each asked one by one. */
+function usesInto(lot: Lot): ReadonlyMap<string, readonly LotUse[]> {
+  let known = intos.get(lot);
+  if (known === undefined) {
+    known = Map.groupBy(usesOf(lot), ({ into }) => into?.id ?? '');
+    intos.set(lot, known);
+  }
+  return known;
+}
+
 /** The days on which something may have happened: one, or two where the time is uncertain across midnight. */
 export function daysOf(season: Season, at: Moment): readonly string[] {
   const [from, to] = [dayOf(season, at.from), dayOf(season, at.to)];

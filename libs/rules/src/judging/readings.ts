@@ -1,6 +1,6 @@
 import type { CurrentRecord, Instrument, Season } from '@furrowmark/domain';
 import { say, type Said } from '../words/index.ts';
-import type { InstrumentReading } from './reach.ts';
+import type { InstrumentReading, Reach } from './reach.ts';
 
 /** The batch that a reading names, in words. */
 export function whereRead(season: Season, reading: InstrumentReading): string | Said {
@@ -8,6 +8,19 @@ export function whereRead(season: Season, reading: InstrumentReading): string | 
   return batchId === undefined
     ? say('instrument-calibrated.theTank')
     : (season.batch(batchId)?.code ?? batchId.slice(0, 8));
+}
+
+/** The readings taken with an instrument in a batch, in order of time; null = in every batch. */
+export function readingsBeside(
+  season: Season,
+  reach: Reach,
+  { id }: Instrument,
+  batchId: string | null,
+): readonly InstrumentReading[] {
+  if (batchId === null) return reach.readingsWith(id);
+  return [...season.naming('batch.oxygenMeasured', batchId), ...season.naming('batch.chlorineMeasured', batchId)]
+    .filter(({ data }) => data.instrumentId === id && data.batchId === batchId)
+    .sort((a, b) => a.at.at - b.at.at || (a.id < b.id ? -1 : 1));
 }
 
 /** A check and its outcome: how far the reading lay from what was expected, as a share of it; null where it cannot tell. */

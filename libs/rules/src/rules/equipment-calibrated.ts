@@ -8,8 +8,10 @@ import { say } from '../words/index.ts';
 
 const applies: ReadonlySet<string> = new Set(['sprayer', 'injector', 'drench', 'spreader']);
 
-/** Applications made with it. */
-function usesOf(season: Season, equipment: Equipment): readonly Application[] {
+/** Applications made with it, of a batch's tea; null = of any. */
+function usesOf(season: Season, equipment: Equipment, batchId: string | null): readonly Application[] {
+  if (batchId !== null)
+    return season.applicationsOf(batchId).filter(({ record }) => record.data.equipmentId === equipment.id);
   return season.naming('application.made', equipment.id).flatMap((record): Application[] => {
     if (record.data.equipmentId !== equipment.id) return [];
     const application = season.application(record.data.applicationId);
@@ -45,20 +47,21 @@ export const equipmentCalibrated = defineRule({
   parameters: z.object({ validDays: days(365, 'Days for which a measurement counts.') }),
   owes: {
     equipment: (equipment, { limits, season, now }) =>
-      applies.has(equipment.registered.kind) && usesOf(season, equipment).length > 0
+      applies.has(equipment.registered.kind) && usesOf(season, equipment, null).length > 0
         ? nextMeasuring(equipment, limits(now).parameters.validDays, season)
         : null,
   },
+  perBatch: true,
   chosenAt: 'the start of the application',
   looksAt: {
     kinds: ['equipment', 'application'],
     records: ['equipment.registered', 'equipment.revised', 'equipment.calibrated', 'application.made'],
   },
   judge: {
-    equipment(equipment, { limits, season, now }) {
+    equipment(equipment, { limits, season, now, beside }) {
       const { code, kind } = equipment.registered;
       if (!applies.has(kind)) return null;
-      const uses = usesOf(season, equipment);
+      const uses = usesOf(season, equipment, beside);
       const judgements = uses.map((application): Judgement => {
         const { started, record } = application;
         const book = limits(started.at);

@@ -160,6 +160,7 @@ export const harvestInterval = defineRule({
   severity: 'major',
   packs: ['us-organic'],
   parameters,
+  perBatch: true,
   chosenAt: 'the start of the application',
   looksAt: {
     kinds: ['harvest', 'application', 'batch', 'field', 'planting', 'lot', 'pile', 'material'],
@@ -167,9 +168,12 @@ export const harvestInterval = defineRule({
   },
   judge: {
     harvest(harvest, given) {
-      const { limits, season, reach } = given;
+      const { limits, season, reach, beside } = given;
+      const own = beside === null ? null : new Set(season.applicationsOf(beside).map(({ id }) => id));
       const crops = cropsOf(season, harvest);
-      const before = reach.applicationsOn(harvest.fieldId).filter(({ started }) => started.at <= harvest.at.at);
+      const before = reach
+        .applicationsOn(harvest.fieldId)
+        .filter(({ id, started }) => started.at <= harvest.at.at && own?.has(id) !== false);
       // Only what lies within the longest waiting time can matter; older ones are met by the calendar alone.
       const judgements = before.flatMap((application) => {
         const book = limits(application.started.at);

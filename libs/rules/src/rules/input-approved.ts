@@ -3,7 +3,7 @@ import { z } from 'zod';
 import { broken, caution, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
 import { paperRecords, tankRecords } from '../engine/looks-at.ts';
 import { defineRule, type Owed } from '../engine/rule.ts';
-import { daysOf, materialName, usesOf, useWords } from '../judging/lot-uses.ts';
+import { daysOf, materialName, usesBeside, useWords } from '../judging/lot-uses.ts';
 import { stockLeft } from '../judging/stock-left.ts';
 import { dayOf } from '../judging/water.ts';
 import { say } from '../words/index.ts';
@@ -69,15 +69,16 @@ export const inputApproved = defineRule({
       return material === undefined ? null : approvalEnds(season, lot, material, now);
     },
   },
+  perBatch: true,
   chosenAt: 'the addition',
   looksAt: {
     kinds: ['lot', 'material', 'batch', 'application'],
     records: [...tankRecords, ...paperRecords],
   },
   judge: {
-    lot(lot, { limits, season, now }) {
+    lot(lot, { limits, season, now, beside }) {
       const material = season.material(lot.materialId);
-      const judgements = usesOf(lot).map((use): Judgement => {
+      const judgements = usesBeside(season, lot, beside).map((use): Judgement => {
         const book = limits(use.at.at);
         const used = useWords(season, use);
         if (material === undefined) {

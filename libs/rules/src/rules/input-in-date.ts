@@ -3,7 +3,7 @@ import { z } from 'zod';
 import { broken, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
 import { tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
-import { daysOf, usesOf, useWords } from '../judging/lot-uses.ts';
+import { daysOf, usesBeside, useWords } from '../judging/lot-uses.ts';
 import { stockLeft } from '../judging/stock-left.ts';
 import { say, type Said } from '../words/index.ts';
 
@@ -27,15 +27,16 @@ export const inputInDate = defineRule({
       return now < end ? { at: end, what: say('due.useUpLot') } : null;
     },
   },
+  perBatch: true,
   chosenAt: 'the addition',
   looksAt: {
     kinds: ['lot', 'batch', 'application'],
     records: [...tankRecords],
   },
   judge: {
-    lot(lot, { limits, season, now }) {
+    lot(lot, { limits, season, now, beside }) {
       const expires = lot.expiresOn;
-      const uses = usesOf(lot);
+      const uses = usesBeside(season, lot, beside);
       if (expires === undefined) return notApplicable(limits(uses[0]?.at.at ?? now), say('input-in-date.noDate'));
       const judgements = uses.map((use): Judgement => {
         const book = limits(use.at.at);

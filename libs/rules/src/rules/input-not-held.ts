@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { broken, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
 import { tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
-import { usesOf, useWords } from '../judging/lot-uses.ts';
+import { usesBeside, useWords } from '../judging/lot-uses.ts';
 import { timeOf } from '../judging/when.ts';
 import { say } from '../words/index.ts';
 
@@ -19,14 +19,15 @@ export const inputNotHeld = defineRule({
   packs: ['practice'],
   parameters: z.object({}),
   brokenWord: { en: 'on hold', es: 'retenido' },
+  perBatch: true,
   chosenAt: 'the addition',
   looksAt: {
     kinds: ['lot', 'batch', 'application'],
     records: [...tankRecords, 'lot.held', 'lot.released'],
   },
   judge: {
-    lot(lot, { limits, season, now }) {
-      const uses = usesOf(lot);
+    lot(lot, { limits, season, now, beside }) {
+      const uses = usesBeside(season, lot, beside);
       if (lot.holds.length === 0) return notApplicable(limits(uses[0]?.at.at ?? now), say('input-not-held.never'));
       const judgements = uses.map((use): Judgement => {
         const book = limits(use.at.at);

@@ -3,7 +3,7 @@ import { z } from 'zod';
 import { broken, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
 import { days } from '../engine/parameter.ts';
 import { defineRule, type Given, type Owed } from '../engine/rule.ts';
-import { driftsOf, whereRead } from '../judging/readings.ts';
+import { driftsOf, readingsBeside, whereRead } from '../judging/readings.ts';
 import { dayOf } from '../judging/water.ts';
 import { say, type Said } from '../words/index.ts';
 
@@ -46,6 +46,7 @@ export const instrumentCalibrated = defineRule({
   packs: ['practice'],
   parameters,
   owes: { instrument: nextCheck },
+  perBatch: true,
   chosenAt: 'the reading',
   looksAt: {
     kinds: ['instrument', 'batch'],
@@ -59,7 +60,7 @@ export const instrumentCalibrated = defineRule({
     ],
   },
   judge: {
-    instrument(instrument, { limits, season, now, reach }) {
+    instrument(instrument, { limits, season, now, reach, beside }) {
       const checks = driftsOf(instrument);
       const code = instrument.registered.code;
       const daysFrom = new Map<string, number>();
@@ -72,7 +73,7 @@ export const instrumentCalibrated = defineRule({
       };
       const judgements: Judgement[] = [];
       let lastMet: Judgement | null = null;
-      for (const reading of reach.readingsWith(instrument.id)) {
+      for (const reading of readingsBeside(season, reach, instrument, beside)) {
         const { at } = reading;
         const book = limits(at.at);
         const valid = validDays(instrument, at.at, book.parameters.opticalDays, book.parameters.membraneDays);

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { caution, met, notApplicable, worst, type Judgement } from '../engine/judgement.ts';
 import { percent } from '../engine/parameter.ts';
 import { defineRule } from '../engine/rule.ts';
-import { driftsOf, whereRead } from '../judging/readings.ts';
+import { driftsOf, readingsBeside, whereRead } from '../judging/readings.ts';
 import { dayOf } from '../judging/water.ts';
 import { once, say } from '../words/index.ts';
 
@@ -18,16 +18,17 @@ export const instrumentDrift = defineRule({
   severity: 'notice',
   packs: ['practice'],
   parameters: z.object({ limitPercent: percent(10, 'Deviation from the standard up to which a check is good.') }),
+  perBatch: true,
   chosenAt: 'the check',
   looksAt: {
     kinds: ['instrument', 'batch'],
     records: ['instrument.calibrated', 'instrument.checked', 'batch.oxygenMeasured', 'batch.chlorineMeasured'],
   },
   judge: {
-    instrument(instrument, { limits, season, now, reach }) {
+    instrument(instrument, { limits, season, now, reach, beside }) {
       const { code } = instrument.registered;
       const drifts = driftsOf(instrument).filter(({ percent: off }) => off !== null);
-      const readings = reach.readingsWith(instrument.id);
+      const readings = readingsBeside(season, reach, instrument, beside);
       let good = -Infinity;
       const judgements = drifts.map(({ record, percent: off }): Judgement => {
         const book = limits(record.at.at);
@@ -42,7 +43,15 @@ export const instrumentDrift = defineRule({
         const doubted = readings.filter(({ at }) => at.at > since && at.at <= record.at.at);
         const where = once(doubted.map((reading) => whereRead(season, reading)));
         return doubted.length === 0
-          ? met(book, say('instrument-drift.nothingRead', { code, percent: value, day }), evidence)
+          ? met(
+              book,
+              say(beside === null ? 'instrument-drift.nothingRead' : 'instrument-drift.noneOfBatch', {
+                code,
+                percent: value,
+                day,
+              }),
+              evidence,
+            )
           : caution(
               book,
               say('instrument-drift.doubted', {

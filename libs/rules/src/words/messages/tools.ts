@@ -77,6 +77,10 @@ export const toolsMessages = {
     en: '{code} was found {percent:figure} % off on {day:day}; nothing was read with it before.',
     es: 'Se halló que {code} estaba desviado {percent:figure} % el {day:day}; no se leyó nada con él antes.',
   },
+  'instrument-drift.noneOfBatch': {
+    en: '{code} was found {percent:figure} % off on {day:day}; no reading of this batch is in doubt.',
+    es: 'Se halló que {code} estaba desviado {percent:figure} % el {day:day}; ninguna lectura de este lote de té está en duda.',
+  },
   'instrument-drift.doubted': {
     en: '{code} was found {percent:figure} % off on {day:day}: {n} {n#reading|readings} since the last good check are in doubt ({where:list}{more:more}).',
     es: 'Se halló que {code} estaba desviado {percent:figure} % el {day:day}: {n} {n#lectura|lecturas} desde la última revisión buena {n#está|están} en duda ({where:list}{more:more}).',
