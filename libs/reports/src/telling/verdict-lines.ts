@@ -116,17 +116,25 @@ const told = (telling: Telling, outcomes: readonly Outcome[]): Block[] =>
     ? []
     : [{ kind: 'verdicts', items: outcomes.toSorted(worstFirst).map((outcome) => verdictLine(telling, outcome)) }];
 
-/** What needs nobody's eye takes a line each. */
+/** What needs nobody's eye takes a line each; what is said alike of several things of a kind, one line for all of them. */
 function settled(telling: Telling, outcomes: readonly Outcome[]): Block[] {
   if (outcomes.length === 0) return [];
   const { words } = telling;
-  const rows = outcomes.toSorted(worstFirst).map((outcome) => {
-    const line = verdictLine(telling, outcome);
+  const alike = Map.groupBy(outcomes.toSorted(worstFirst), (outcome) =>
+    JSON.stringify([outcome.ruleId, outcome.outcome, outcome.about.kind, factsIn(outcome, telling.language)]),
+  );
+  const rows = [...alike.values()].flatMap((same) => {
+    const [first] = same;
+    if (first === undefined) return [];
+    const line = verdictLine(telling, first);
+    const codes = same.map(({ about }) => about.code).join(', ');
     return [
-      { text: line.word, value: outcome.outcome, mark: line.mark },
-      { text: line.title, value: outcome.ruleId },
-      { text: line.about, value: outcome.about.code },
-      { text: line.message },
+      [
+        { text: line.word, value: first.outcome, mark: line.mark },
+        { text: line.title, value: first.ruleId },
+        { text: `${words.kinds[first.about.kind]} ${codes}`, value: codes },
+        { text: line.message },
+      ],
     ];
   });
   return [

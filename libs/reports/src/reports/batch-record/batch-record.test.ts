@@ -1,10 +1,12 @@
 import { describe, expect, it } from '@jest/globals';
+import { judgeBatch } from '@furrowmark/rules';
 import type { BatchRibbon, Block, OxygenChart, VerdictLine } from '../../content.ts';
 import {
   at,
   brew,
   farm,
   gal,
+  given,
   id,
   lb,
   loads,
@@ -85,6 +87,27 @@ describe('a batch record', () => {
       const weights = items.map(({ mark }) => order.indexOf(mark));
       expect(weights).toEqual(weights.toSorted((a, b) => a - b));
     }
+  });
+
+  it('says alike of several things in one line, and leaves out none of what holds', () => {
+    const settled = content.blocks.flatMap((block) =>
+      block.kind === 'table' && block.name === 'settled' ? block.rows : [],
+    );
+    const lines = settled.map(([verdict, rule, about, says]) => [verdict?.value, rule?.value, about?.text, says?.text]);
+    expect(new Set(lines.map((line) => JSON.stringify(line))).size).toBe(lines.length);
+    // Both applications have all that a record needs.
+    expect(lines.filter(([, rule]) => rule === 'record-complete').map(([, , about]) => about)).toContainEqual(
+      expect.stringMatching(/^application .+, .+$/),
+    );
+    const told = lines.flatMap(([verdict, rule, about]) =>
+      String(about)
+        .replace(/^\S+ /, '')
+        .split(', ')
+        .map((code) => `${String(rule)} ${String(verdict)} ${code}`),
+    );
+    for (const { ruleId, outcome, about } of judgeBatch(seasonOf(...farm, ...brew, ...loads), id('T-1'), given.now))
+      if (outcome === 'met' || outcome === 'notApplicable')
+        expect(told).toContain(`${ruleId} ${outcome} ${about.code}`);
   });
 
   it('strikes the original through beside an amendment, and a withdrawn record as a whole', () => {
