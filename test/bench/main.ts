@@ -21,11 +21,14 @@ const { values } = parseArgs({
     long: { type: 'boolean' },
     out: { type: 'string' },
     rounds: { type: 'string' },
+    only: { type: 'string' },
   },
 });
 const root = fileURLToPath(new URL('../..', import.meta.url));
 const mode = values.quick ? 'quick' : values.long ? 'long' : 'usual';
 const extent: Extent = { mode, rounds: mode === 'quick' ? 1 : Number(values.rounds ?? 5) };
+/** `--only appending,judging`: some groups of rows; all without it. */
+const chosen = (group: string): boolean => values.only === undefined || values.only.split(',').includes(group);
 const out = values.out ?? join(root, 'out', 'bench.json');
 
 const home = await mkdtemp(join(tmpdir(), 'furrowmark-bench-'));
@@ -43,17 +46,17 @@ try {
   const { rows: started, idle } = await startingRows(home, root, extent);
   const served = await Served.start(join(home, 'data'));
   try {
-    done(await appendRows(served, extent));
-    done(await singleRows(served, extent));
-    done(await readingRows(served, extent));
-    done(await verifyingRows(served, home, extent));
+    if (chosen('appending')) done(await appendRows(served, extent));
+    if (chosen('single')) done(await singleRows(served, extent));
+    if (chosen('reading')) done(await readingRows(served, extent));
+    if (chosen('verifying')) done(await verifyingRows(served, home, extent));
     done(started);
     done(await memoryRows(idle, served));
   } finally {
     await served.stop();
   }
-  done(await judgingRows(extent));
-  done(await reportingRows(extent));
+  if (chosen('judging')) done(await judgingRows(extent));
+  if (chosen('reporting')) done(await reportingRows(extent));
 } finally {
   await rm(home, { recursive: true, force: true });
 }

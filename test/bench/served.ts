@@ -5,6 +5,7 @@ import { Agent, request } from 'node:http';
 import { fileURLToPath } from 'node:url';
 import pg from 'pg';
 import { z } from 'zod';
+import { nodeOptions } from '../../apps/api/bin/places.mjs';
 import { requests, type Sent } from './records.ts';
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
@@ -28,7 +29,7 @@ export class Served {
   static async start(dataDir: string): Promise<Served> {
     const child = spawn(
       process.execPath,
-      ['--import', here('../../apps/api/register.mjs'), here('./serving.ts'), dataDir],
+      [...nodeOptions, '--import', here('../../apps/api/register.mjs'), here('./serving.ts'), dataDir],
       {
         stdio: ['ignore', 'inherit', 'inherit', 'ipc'],
       },

@@ -4,12 +4,12 @@ import { readFileSync } from 'node:fs';
 import { constants } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { pinnedNode, root } from './places.mjs';
+import { nodeOptions, pinnedNode, root } from './places.mjs';
 
 export function handOver(verb, args) {
   const register = pathToFileURL(join(root, 'apps', 'api', 'register.mjs')).href;
   const main = join(root, 'apps', 'api', 'src', 'commands', 'main.ts');
-  const child = spawn(pinnedNode, ['--enable-source-maps', '--import', register, main, verb, ...args], {
+  const child = spawn(pinnedNode, [...nodeOptions, '--import', register, main, verb, ...args], {
     // The fourth channel tells the program when this process is gone, so that none is left behind.
     stdio: ['inherit', 'inherit', 'inherit', 'ipc'],
     env: { ...process.env, FURROWMARK_ROOT: root, FURROWMARK_HOME: process.env.FURROWMARK_HOME ?? root },

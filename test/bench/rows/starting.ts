@@ -3,6 +3,7 @@ import { once } from 'node:events';
 import { join } from 'node:path';
 import { createInterface } from 'node:readline';
 import { setTimeout as pause } from 'node:timers/promises';
+import { nodeOptions } from '../../../apps/api/bin/places.mjs';
 import { alone, type Extent, type Row } from '../measure.ts';
 import { memoryOf } from '../served.ts';
 
@@ -16,7 +17,7 @@ export async function startingRows(
   const took = await alone(mode === 'quick' ? 1 : Math.min(rounds, 3), async () => {
     const start = performance.now();
     const program = [join(root, 'apps/api/register.mjs'), join(root, 'apps/api/src/commands/main.ts')] as const;
-    const child = spawn(process.execPath, ['--import', program[0], program[1], 'serve'], {
+    const child = spawn(process.execPath, [...nodeOptions, '--import', program[0], program[1], 'serve'], {
       stdio: ['ignore', 'ignore', 'pipe', 'ipc'],
       env: { ...process.env, FURROWMARK_HOME: home, FURROWMARK_ROOT: root, PORT: '0', DATABASE_URL: '' },
     });

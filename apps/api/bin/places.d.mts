@@ -1,0 +1,3 @@
+export declare const root: string;
+export declare const pinnedNode: string;
+export declare const nodeOptions: readonly string[];
