@@ -89,6 +89,15 @@ export const en = {
     material: 'material',
     operation: 'operation',
   } satisfies Record<SubjectKind, string>,
+  /** Things that records name and no rule speaks of. */
+  otherKinds: {
+    delivery: 'water delivery',
+    container: 'container',
+    measure: 'measure',
+    recipe: 'recipe',
+    document: 'document',
+    sample: 'sample',
+  },
   methods: {
     soilDrench: 'soil drench',
     foliar: 'foliar',

@@ -61,6 +61,14 @@ export const es: Words = {
     material: 'material',
     operation: 'operación',
   },
+  otherKinds: {
+    delivery: 'entrega de agua',
+    container: 'recipiente',
+    measure: 'medida',
+    recipe: 'receta',
+    document: 'documento',
+    sample: 'muestra',
+  },
   methods: {
     soilDrench: 'al suelo',
     foliar: 'foliar',

@@ -37,10 +37,11 @@ export function glance(telling: Telling, batch: Batch): Block[] {
     ...fact(own.brew, spanText(telling, batch.brewHours, 'h')),
     ...fact(own.hold, spanText(telling, batch.holdHours, 'h')),
   ];
+  const kinds: Readonly<Record<string, string>> = { ...words.kinds, ...words.otherKinds };
   const notes = batch.missing.map((missing): Block => ({
     kind: 'note',
     tone: 'caution',
-    text: own.missing(missing.kind, missing.id.slice(0, 8)),
+    text: own.missing(kinds[missing.kind] ?? missing.kind, missing.id.slice(0, 8)),
   }));
   const rivals: Block[] = batch.rivals.length === 0 ? [] : [{ kind: 'note', tone: 'info', text: own.rivals }];
   return [{ kind: 'heading', level: 2, text: own.glance }, { kind: 'facts', items }, ...notes, ...rivals];

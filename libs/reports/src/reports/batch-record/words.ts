@@ -83,7 +83,7 @@ const en = {
   through: 'Through No.',
   noReviews: 'Not reviewed yet.',
   sign: ['Reviewed by (name, title), signature', 'Date and time'],
-  missing: (kind: string, id: string) => `This batch refers to ${kind} ${id}, which no record describes.`,
+  missing: (kind: string, id: string) => `This batch refers to ${kind} ${id}…, which no record describes.`,
   rivals: 'The batch was opened more than once; the one shown is the one that counts.',
   caution:
     'Tea made with manure-based compost or with microbial food can carry pathogens. What it may touch, and the days to harvest, are in the verdicts.',
@@ -171,7 +171,7 @@ const es: BatchWords = {
   through: 'Hasta el n.º',
   noReviews: 'Todavía sin revisar.',
   sign: ['Revisado por (nombre, cargo), firma', 'Fecha y hora'],
-  missing: (kind, id) => `Este lote nombra ${kind} ${id}, que ninguna anotación describe.`,
+  missing: (kind, id) => `Este lote de té nombra «${kind} ${id}…», que ninguna anotación describe.`,
   rivals: 'El lote se abrió más de una vez; se muestra el que cuenta.',
   caution:
     'El té hecho con composta de estiércol o con alimento para microbios puede llevar patógenos. Lo que puede tocar, y los días hasta la cosecha, están en los veredictos.',
