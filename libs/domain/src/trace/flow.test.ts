@@ -43,4 +43,25 @@ describe('a lot followed through a random season', () => {
       { numRuns: 60 },
     );
   });
+
+  it('needs to be looked for only in what it can have come into: everything else told as well says nothing more', () => {
+    fc.assert(
+      fc.property(randomSeason, (records) => {
+        const season = openSeason(records);
+        const everything = {
+          lots: new Map(season.lots().map(({ id, movements }) => [id.toString(), movements])),
+          finishes: season.ofType('pile.finished'),
+          applications: season.applications(),
+          batches: new Set(season.batches().map(({ id }) => id.toString())),
+        };
+        const followed = [
+          ...season.lots().map(({ id }) => ({ lots: new Set<string>([id]) })),
+          ...season.batches().map(({ id }) => ({ lots: new Set<string>(), batch: id })),
+        ];
+        for (const following of followed)
+          expect(new Flow(season, following).log).toEqual(new Flow(season, following, everything).log);
+      }),
+      { numRuns: 60 },
+    );
+  });
 });

@@ -4,12 +4,14 @@ import type { OpenSeason } from '../fold/season.ts';
 import type { Parcels, TankHistory } from '../fold/tank.ts';
 import type { Decimal } from '../quantity/decimal.ts';
 import type { CurrentRecord } from '../records/record.ts';
+import { compareIds } from '../order.ts';
 import { add, type Amounts, empty, parted, Pool, scaled } from './amounts.ts';
 import { FlowLog } from './flowLog.ts';
 import { happenings } from './happenings.ts';
 import { teaOfBatch } from './tea.ts';
 import { throughTank } from './throughTank.ts';
 import type { TraceRef } from './types.ts';
+import { within, type Within } from './within.ts';
 
 export interface Following {
   readonly lots: ReadonlySet<string>;
@@ -36,7 +38,12 @@ export class Flow {
   /** Litres of the followed batch's tea. */
   readonly batchTotal: Decimal = nothing;
 
-  constructor(season: OpenSeason, following: Following) {
+  /** `near` bounds what is looked at: everything that what is followed can have come into. */
+  constructor(
+    season: OpenSeason,
+    following: Following,
+    near: Within = within(season, following.lots, following.batch),
+  ) {
     this.#season = season;
     this.#following = following;
     this.#followedTanks = following.batch === undefined ? new Map() : season.tanksFollowing(following.batch);
@@ -45,12 +52,14 @@ export class Flow {
       for (const [id, amounts] of parcels) this.#parcels.set(id, amounts);
       this.batchTotal = total;
     }
-    for (const each of happenings(season, following.lots)) {
+    for (const each of happenings(season, near)) {
       if (each.kind === 'use') this.#use(each.lotId, each.movement);
       else if (each.kind === 'finish') this.#finish(each.finish);
       else this.#apply(each.application);
     }
-    for (const batch of season.batches()) {
+    for (const id of [...near.batches].sort(compareIds)) {
+      const batch = season.batch(id);
+      if (batch === undefined) continue;
       const held = (parcels: Parcels) => this.held(parcels);
       const heldByDraw = (parcels: Parcels) => this.#heldByDraw(batch.id, parcels);
       throughTank(season, batch, this.tank(batch.id), { held, heldByDraw }, this.log);

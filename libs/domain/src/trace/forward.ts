@@ -1,3 +1,4 @@
+import type { Harvest } from '../facts/types.ts';
 import type { OpenSeason } from '../fold/season.ts';
 import { exact } from '../fold/exact.ts';
 import type { Decimal } from '../quantity/decimal.ts';
@@ -32,8 +33,9 @@ export function forwardFrom(season: OpenSeason, root: TraceRef & { readonly kind
       built.reach(to, amount, unit, whole);
     }
   }
+  const harvests = season.harvests();
   for (const arrival of flow.log.arrivals)
-    reachGround(season, built, arrival, arrival.amounts.get(root.id), unit, whole);
+    reachGround(season, built, harvests, arrival, arrival.amounts.get(root.id), unit, whole);
   for (const { id, why, amounts } of flow.log.gaps) {
     const { quantity } = written(amounts?.get(root.id) ?? null, unit, whole);
     built.unresolved({ id, why, ...(quantity && { quantity }) });
@@ -75,6 +77,7 @@ function isCarried(season: OpenSeason, from: TraceRef, to: TraceRef): boolean {
 function reachGround(
   season: OpenSeason,
   built: TraceBuilder,
+  harvests: readonly Harvest[],
   { application, target }: Arrival,
   amount: Decimal | undefined,
   unit: string | null,
@@ -105,7 +108,7 @@ function reachGround(
       why: 'names no planting and none stood there: every later harvest of that ground counts as reached',
     });
   }
-  for (const harvest of season.harvests()) {
+  for (const harvest of harvests) {
     const through = harvestReached(season, application, target, plantings, harvest);
     if (through !== null) reachHarvest(season, built, through, harvest.id);
   }
