@@ -6,7 +6,8 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import type { Extent, Row } from './measure.ts';
-import { appendRows, memoryRows, singleRows } from './rows/append.ts';
+import { fill } from './fill.ts';
+import { appendRows, inProcessRows, manyRows, memoryRows, singleRows } from './rows/append.ts';
 import { judgingRows } from './rows/judging.ts';
 import { readingRows } from './rows/reading.ts';
 import { reportingRows } from './rows/reporting.ts';
@@ -47,6 +48,10 @@ try {
   const served = await Served.start(join(home, 'data'));
   try {
     if (chosen('appending')) done(await appendRows(served, extent));
+    if (chosen('appending')) done(await inProcessRows(served, extent));
+    if (chosen('appending')) done(await manyRows(served, extent));
+    // The sizes of the aims: a large operation among a million records of a thousand others.
+    if (mode === 'long') await fill(served, 1_000, 1_000);
     if (chosen('single')) done(await singleRows(served, extent));
     if (chosen('reading')) done(await readingRows(served, extent));
     if (chosen('verifying')) done(await verifyingRows(served, home, extent));

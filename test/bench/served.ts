@@ -6,11 +6,12 @@ import { fileURLToPath } from 'node:url';
 import pg from 'pg';
 import { z } from 'zod';
 import { nodeOptions } from '../../apps/api/bin/places.mjs';
+import type { Asked } from './asked.ts';
 import { requests, type Sent } from './records.ts';
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
-const started = z.object({ url: z.string(), token: z.string(), ownerUrl: z.string() });
-const rebuilt = z.object({ rebuildMs: z.number() });
+const started = z.object({ url: z.string(), token: z.string(), ownerUrl: z.string(), serviceUrl: z.string() });
+const timed = z.object({ ms: z.number() });
 const created = z.object({ operationId: z.string() });
 const appended = z.object({ results: z.array(z.object({ status: z.string() })) });
 
@@ -24,6 +25,9 @@ export class Served {
     readonly token: string,
     /** As the owner: row-level security is not in its way. */
     readonly pool: pg.Pool,
+    readonly ownerUrl: string,
+    /** The service's own login. */
+    readonly serviceUrl: string,
   ) {}
 
   static async start(dataDir: string): Promise<Served> {
@@ -35,7 +39,7 @@ export class Served {
       },
     );
     const [message] = await once(child, 'message');
-    const { url, token, ownerUrl } = started.parse(message);
+    const { url, token, ownerUrl, serviceUrl } = started.parse(message);
     const pool = new pg.Pool({ connectionString: ownerUrl, max: 20 });
     // The database may be gone before the last connection has said goodbye.
     pool.on('connect', (client) => client.on('error', () => undefined));
@@ -43,7 +47,7 @@ export class Served {
     await pool.query(
       'CREATE TABLE bare (operation_id uuid, seq bigint, bytes bytea NOT NULL, PRIMARY KEY (operation_id, seq))',
     );
-    return new Served(child, url, token, pool);
+    return new Served(child, url, token, pool, ownerUrl, serviceUrl);
   }
 
   async operation(records: readonly Sent[] = []): Promise<string> {
@@ -102,9 +106,14 @@ export class Served {
 
   /** Milliseconds that the service takes to compute an operation's views anew and compare. */
   async rebuild(operationId: string): Promise<number> {
+    return this.timed({ do: 'rebuild', operationId });
+  }
+
+  /** Milliseconds that something takes which is done in the service's process, without HTTP. */
+  async timed(asked: Asked): Promise<number> {
     const answer = once(this.child, 'message');
-    this.child.send(operationId);
-    return rebuilt.parse((await answer)[0]).rebuildMs;
+    this.child.send(asked);
+    return timed.parse((await answer)[0]).ms;
   }
 
   /** Memory of the service's process in MB: now, and the most it ever had. */

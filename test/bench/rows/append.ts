@@ -2,6 +2,7 @@ import { alone, inTurn, spreadOf, type Extent, type Row } from '../measure.ts';
 import { requests, season, type Sent } from '../records.ts';
 import type { Served } from '../served.ts';
 import { randomUUID } from 'node:crypto';
+import { PostgresStore } from '@rotorsoft/act-pg';
 
 const perSecond = (records: number, ms: number): number => (records / ms) * 1000;
 
@@ -53,6 +54,88 @@ export async function appendRows(served: Served, { mode, rounds }: Extent): Prom
     });
   }
   return rows;
+}
+
+/** The same without HTTP, beside a general event store from npm in the same process and under the same login. */
+export async function inProcessRows(served: Served, { mode, rounds }: Extent): Promise<Row[]> {
+  const parts = requests(season(mode === 'quick' ? 200 : 1_000), 100);
+  const records = parts.flat().length;
+  const { username } = new URL(served.serviceUrl);
+  const owner = new URL(served.ownerUrl);
+  const library = new PostgresStore({
+    host: owner.hostname,
+    port: Number(owner.port),
+    user: decodeURIComponent(owner.username),
+    password: decodeURIComponent(owner.password),
+    database: owner.pathname.slice(1),
+    schema: 'library',
+    table: 'event',
+  });
+  await library.seed();
+  await library.dispose();
+  await served.pool.query(`GRANT USAGE ON SCHEMA library TO "${decodeURIComponent(username)}"`);
+  await served.pool.query(
+    `GRANT SELECT, INSERT ON ALL TABLES IN SCHEMA library TO "${decodeURIComponent(username)}";
+     GRANT USAGE ON ALL SEQUENCES IN SCHEMA library TO "${decodeURIComponent(username)}"`,
+  );
+  const measured = await inTurn(
+    rounds,
+    async () => {
+      const operationId = await served.operation();
+      const ms = await served.timed({ do: 'append', operationId, requests: parts });
+      await served.settle(operationId);
+      return perSecond(records, ms);
+    },
+    async () => perSecond(records, await served.timed({ do: 'commit', stream: randomUUID(), requests: parts })),
+  );
+  return [
+    {
+      work: 'append, 100 records a call, everything on, in process, one writer',
+      beside: 'a general event store from npm (@rotorsoft/act-pg), 100 events a commit, same process, same login',
+      unit: 'records/s',
+      ...measured,
+      aim: '≥ 1.0',
+      reached: measured.ratio.median >= 1,
+    },
+  ];
+}
+
+/** A hundred operations at once, beside one operation that gets as many records from as many clients. */
+export async function manyRows(served: Served, { mode, rounds }: Extent): Promise<Row[]> {
+  const many = mode === 'quick' ? 5 : 100;
+  const each = season(100);
+  const all = requests(season(many * 100), 100).map((records) => JSON.stringify({ records }));
+  const text = JSON.stringify({ records: each });
+  const measured = await inTurn(
+    rounds,
+    async () => {
+      const operations: string[] = [];
+      for (let n = 0; n < many; n += 1) operations.push(await served.operation());
+      const start = performance.now();
+      await Promise.all(operations.map((operation) => served.append(operation, text)));
+      const rate = perSecond(many * 100, performance.now() - start);
+      for (const operation of operations) await served.settle(operation);
+      return rate;
+    },
+    async () => {
+      const operation = await served.operation();
+      const start = performance.now();
+      await Promise.all(all.map((body) => served.append(operation, body)));
+      const rate = perSecond(many * 100, performance.now() - start);
+      await served.settle(operation);
+      return rate;
+    },
+  );
+  return [
+    {
+      work: `append to ${many} operations at once, 100 records each, over HTTP`,
+      beside: 'as many records of as many requests at once to one operation',
+      unit: 'records/s',
+      ...measured,
+      aim: '≥ 0.8',
+      reached: measured.ratio.median >= 0.8,
+    },
+  ];
 }
 
 const clients = 16;
