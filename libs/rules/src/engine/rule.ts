@@ -136,6 +136,8 @@ const kindsInOrder: readonly SubjectKind[] = [
 /** Makes a rule of the catalogue from its text. */
 export function defineRule<S extends ParameterTable>(text: RuleText<S>): DefinedRule<S> {
   const kept = new WeakMap<RuleBook, readonly Limits<z.output<S>>[]>();
+  /** Those of the kept that ask for more than the regulation or guideline itself. */
+  const stricterOnes = new WeakSet<object>();
   const shape: Readonly<Record<string, z.ZodType>> = text.parameters.shape;
   const defaults: Readonly<Record<string, number>> = text.parameters.parse({});
 
@@ -169,6 +171,7 @@ export function defineRule<S extends ParameterTable>(text: RuleText<S>): Defined
     if (all === undefined) {
       all = book.segments(text.id).map(read);
       kept.set(book, all);
+      for (const limits of all) if (isStricter(limits, parameters)) stricterOnes.add(limits);
     }
     for (let i = all.length - 1; i >= 0; i--) {
       const limits = all[i];
@@ -208,7 +211,7 @@ export function defineRule<S extends ParameterTable>(text: RuleText<S>): Defined
       let stricter = false;
       const limits = (at: Instant): Limits<z.output<S>> => {
         const found = limitsIn(bench.book, at);
-        stricter ||= isStricter(found, parameters);
+        stricter ||= stricterOnes.has(found);
         return found;
       };
       const judgement = judge(fact, { ...bench, beside, limits });
