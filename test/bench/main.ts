@@ -7,7 +7,7 @@ import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import type { Extent, Row } from './measure.ts';
 import { fill } from './fill.ts';
-import { appendRows, inProcessRows, manyRows, memoryRows, singleRows } from './rows/append.ts';
+import { appendRows, inProcessRows, manyRows, memoryRows, settlingRows, singleRows } from './rows/append.ts';
 import { judgingRows } from './rows/judging.ts';
 import { readingRows } from './rows/reading.ts';
 import { reportingRows } from './rows/reporting.ts';
@@ -52,6 +52,7 @@ try {
     if (chosen('appending')) done(await manyRows(served, extent));
     // The sizes of the aims: a large operation among a million records of a thousand others.
     if (mode === 'long') await fill(served, 1_000, 1_000);
+    if (chosen('settling')) done(await settlingRows(served, extent));
     if (chosen('single')) done(await singleRows(served, extent));
     if (chosen('reading')) done(await readingRows(served, extent));
     if (chosen('verifying')) done(await verifyingRows(served, home, extent));

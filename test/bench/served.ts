@@ -13,7 +13,7 @@ const here = (path: string): string => fileURLToPath(new URL(path, import.meta.u
 const started = z.object({ url: z.string(), token: z.string(), ownerUrl: z.string(), serviceUrl: z.string() });
 const timed = z.object({ ms: z.number() });
 const created = z.object({ operationId: z.string() });
-const appended = z.object({ results: z.array(z.object({ status: z.string() })) });
+const appended = z.object({ results: z.array(z.looseObject({ status: z.string() })) });
 
 /** The service in a process of its own, and the same database by a plain driver. */
 export class Served {

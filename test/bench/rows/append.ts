@@ -2,6 +2,7 @@ import { alone, inTurn, spreadOf, type Extent, type Row } from '../measure.ts';
 import { requests, season, type Sent } from '../records.ts';
 import type { Served } from '../served.ts';
 import { randomUUID } from 'node:crypto';
+import { z } from 'zod';
 import { PostgresStore } from '@rotorsoft/act-pg';
 
 const perSecond = (records: number, ms: number): number => (records / ms) * 1000;
@@ -192,6 +193,57 @@ export async function singleRows(served: Served, { mode, rounds }: Extent): Prom
     },
   ];
 }
+
+/** Appends while a recall that touches much of a season is being settled, beside the same without. */
+export async function settlingRows(served: Served, { mode, rounds }: Extent): Promise<Row[]> {
+  const size = mode === 'quick' ? 400 : mode === 'long' ? 100_000 : 10_000;
+  const records = season(size);
+  const operation = await served.operation(records);
+  const lots = [...new Set(records.flatMap((record) => lotIdOf(record)))];
+  const texts = (): string[] =>
+    requests(readings(records, mode === 'quick' ? 100 : 1_000), 100).map((part) => JSON.stringify({ records: part }));
+  const rate = async (): Promise<number> => {
+    const all = texts();
+    const start = performance.now();
+    for (const text of all) await served.append(operation, text);
+    return perSecond(all.length * 100, performance.now() - start);
+  };
+  const measured = await inTurn(
+    rounds,
+    async (round) => {
+      await served.settle(operation);
+      const recall = {
+        id: randomUUID(),
+        type: 'lot.recalled',
+        version: 1,
+        occurredAt: '2026-11-01T08:00:00Z',
+        data: { lotId: lots[round % lots.length], reason: 'drums from an untreated tank' },
+      };
+      await served.append(operation, JSON.stringify({ records: [recall] }));
+      return rate();
+    },
+    async () => {
+      await served.settle(operation);
+      return rate();
+    },
+  );
+  return [
+    {
+      work: `append, 100 records a request, while a recall settles in an operation of ${size} records, over HTTP`,
+      beside: 'the same without a recall',
+      unit: 'records/s',
+      ...measured,
+      aim: '≥ 0.8',
+      reached: measured.ratio.median >= 0.8,
+    },
+  ];
+}
+
+const naming = z.object({ type: z.literal('batch.ingredientAdded'), data: z.object({ lotId: z.string() }) });
+const lotIdOf = (record: Sent): string[] => {
+  const read = naming.safeParse(record);
+  return read.success ? [read.data.data.lotId] : [];
+};
 
 /**
  * Oxygen readings with ids of their own, of the batches of the first thousand records in turn: no batch gets more of them
