@@ -13,6 +13,43 @@ afterAll(() => service.close());
 const ask = async (path: string, headers: Record<string, string> = {}, method = 'GET') =>
   (await fetch(service.url + path, { method, headers })).headers;
 
+describe('text', () => {
+  const take = (path: string, encoding: string) =>
+    fetch(service.url + path, { headers: { 'accept-encoding': encoding } });
+
+  it('is sent compressed to whoever takes it so, and as it is to others, with the same words', async () => {
+    const plain = await take('/api/openapi.json', 'identity');
+    expect(plain.headers.get('content-encoding')).toBeNull();
+    for (const encoding of ['gzip', 'br']) {
+      const packed = await take('/api/openapi.json', encoding);
+      expect(packed.headers.get('content-encoding')).toBe(encoding);
+      expect(packed.headers.get('vary')).toMatch(/accept-encoding/i);
+      // Another representation of the same: RFC 9110, 8.8.3.3.
+      expect(packed.headers.get('etag')).toBe(`W/${plain.headers.get('etag') ?? ''}`);
+      expect(await packed.text()).toBe(await (await take('/api/openapi.json', 'identity')).text());
+    }
+  });
+
+  it('has not changed is said to either tag', async () => {
+    const tag = (await take('/api/openapi.json', 'gzip')).headers.get('etag') ?? '';
+    for (const each of [tag, tag.slice(2)]) {
+      const headers = { 'if-none-match': each, 'accept-encoding': 'gzip' };
+      expect((await fetch(`${service.url}/api/openapi.json`, { headers })).status).toBe(304);
+    }
+  });
+
+  it('that signs people in is not, however long: its length would tell of the secret in it', async () => {
+    const { accountId } = await service.createAccount({ name: 'Ines' });
+    const { token } = await service.issueToken({ accountId, label: 'trial' });
+    const headers = { authorization: `Bearer ${token}`, 'content-type': 'application/json', 'accept-encoding': 'gzip' };
+    const body = JSON.stringify({ name: 'Quillfen Growers, the upper farm', timeZone: 'America/New_York' });
+    for (let n = 0; n < 12; n += 1) await fetch(`${service.url}/api/v1/operations`, { method: 'POST', headers, body });
+    const answer = await fetch(`${service.url}/api/v1/session`, { headers });
+    expect((await answer.clone().arrayBuffer()).byteLength).toBeGreaterThan(1_024);
+    expect(answer.headers.get('content-encoding')).toBeNull();
+  });
+});
+
 describe('every answer', () => {
   it.each(['/api/v1/operations', '/healthz', '/page/page.js', '/nowhere'])(
     '%s: no foreign script, frame or guess at the type',

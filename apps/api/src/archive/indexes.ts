@@ -14,9 +14,9 @@ const rows = z.array(
     recorded_at: z.date(),
     leaf_hash: buffer,
     bytes: buffer,
-    subjects: z.array(z.string()),
   }),
 );
+const namedRows = z.array(z.object({ seq: int8, subjects: z.array(z.string()) }));
 const nodes = z.array(z.object({ level: z.number(), index: int8, hash: buffer }));
 const seqs = z.array(z.object({ seq: int8 }));
 const inOnePage = 2_000;
@@ -55,6 +55,7 @@ export async function indexFaults(manager: EntityManager, operationId: string): 
   });
   let latest: number | null = null;
   let expected = 0;
+  const named = await NamedInOrder.open(manager, operationId);
   for (let from = -1; ;) {
     const page = rows.parse(await manager.query(onePage, [operationId, from, inOnePage]));
     for (const row of page) {
@@ -62,12 +63,14 @@ export async function indexFaults(manager: EntityManager, operationId: string): 
       expected = row.seq + 1;
       tree.append(leafHash(row.bytes));
       latest = row.recorded_at.getTime();
-      for (const { what, mendable } of rowFaults(row)) say(row.seq, `entry ${row.seq}: ${what}`, mendable);
+      for (const { what, mendable } of rowFaults(row, await named.of(row.seq)))
+        say(row.seq, `entry ${row.seq}: ${what}`, mendable);
     }
     const last = page.at(-1);
     if (last === undefined) break;
     from = last.seq;
   }
+  await named.close();
   for (const place of stored.keys()) say(null, `node ${place} of the tree belongs to no entries`);
   if (head === null) say(null, 'the log has no head');
   else {
@@ -91,10 +94,49 @@ export async function indexFaults(manager: EntityManager, operationId: string): 
 }
 
 const onePage = `
-  SELECT e.seq, e.record_id, e.type, e.occurred_at, e.recorded_at, e.leaf_hash, e.bytes,
-         ARRAY(SELECT m.subject_id::text FROM mention m
-                WHERE m.operation_id = e.operation_id AND m.seq = e.seq) AS subjects
-    FROM log_entry e WHERE e.operation_id = $1 AND e.seq > $2 ORDER BY e.seq LIMIT $3`;
+  SELECT seq, record_id, type, occurred_at, recorded_at, leaf_hash, bytes
+    FROM log_entry WHERE operation_id = $1 AND seq > $2 ORDER BY seq LIMIT $3`;
+
+/**
+ * What is kept as named by each entry, in the order of the entries. They are kept by what they name: asked for entry by
+ * entry, each would be looked for among all. So they are put in order once and taken a page at a time.
+ */
+class NamedInOrder {
+  #page: z.output<typeof namedRows> = [];
+  #at = 0;
+
+  private constructor(private readonly manager: EntityManager) {}
+
+  static async open(manager: EntityManager, operationId: string): Promise<NamedInOrder> {
+    await manager.query(
+      `DECLARE named NO SCROLL CURSOR FOR
+         SELECT seq, array_agg(subject_id::text) AS subjects FROM mention WHERE operation_id = $1 GROUP BY seq ORDER BY seq`,
+      [operationId],
+    );
+    return new NamedInOrder(manager);
+  }
+
+  async close(): Promise<void> {
+    await this.manager.query('CLOSE named');
+  }
+
+  /** What an entry names; entries are asked for in order. */
+  async of(seq: number): Promise<readonly string[]> {
+    for (;;) {
+      const next = this.#page[this.#at];
+      if (next === undefined) {
+        if (this.#at > 0 && this.#page.length < inOnePage) return [];
+        this.#page = namedRows.parse(await this.manager.query(`FETCH ${inOnePage} FROM named`));
+        this.#at = 0;
+        if (this.#page.length === 0) return [];
+      } else if (next.seq > seq) return [];
+      else {
+        this.#at += 1;
+        if (next.seq === seq) return next.subjects;
+      }
+    }
+  }
+}
 
 async function storedNodes(manager: EntityManager, operationId: string): Promise<Map<string, Buffer>> {
   const found = nodes.parse(
@@ -103,7 +145,10 @@ async function storedNodes(manager: EntityManager, operationId: string): Promise
   return new Map(found.map(({ level, index, hash }) => [`${level}/${index}`, hash]));
 }
 
-function rowFaults(row: z.output<typeof rows>[number]): { what: string; mendable: boolean }[] {
+function rowFaults(
+  row: z.output<typeof rows>[number],
+  subjects: readonly string[],
+): { what: string; mendable: boolean }[] {
   const faults: { what: string; mendable: boolean }[] = [];
   const say = (what: string, mendable = false): void => void faults.push({ what, mendable });
   if (!equalBytes(row.leaf_hash, leafHash(row.bytes))) say('the leaf hash beside it is not that of its bytes');
@@ -122,7 +167,7 @@ function rowFaults(row: z.output<typeof rows>[number]): { what: string; mendable
     say('the time beside it at which it was recorded is not the one in its bytes');
   const named = mentionsOf(entry);
   if (named === null) say('its bytes are no record that this version can read');
-  else if (named.size !== row.subjects.length || row.subjects.some((id) => !named.has(id)))
+  else if (named.size !== subjects.length || subjects.some((id) => !named.has(id)))
     say('what it names is not what is kept as named by it', true);
   return faults;
 }

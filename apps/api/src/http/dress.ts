@@ -7,6 +7,7 @@ import { pino } from 'pino';
 import { pinoHttp } from 'pino-http';
 import { v7 as uuidv7 } from 'uuid';
 import { Metrics } from '../metrics.ts';
+import { compressed } from './compressed.ts';
 import { answerProblem, ProblemFilter } from './problem-filter.ts';
 
 /** How much the service says about itself. */
@@ -34,6 +35,7 @@ export function dressed(app: NestExpressApplication, level: LogChoice): void {
       referrerPolicy: { policy: 'no-referrer' },
     }),
   );
+  compressed(app);
   app.use(cookieParser());
   app.use(requestLog(level));
   app.use('/api', (request: Request, response: Response, next: NextFunction) => {
