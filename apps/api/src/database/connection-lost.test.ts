@@ -1,11 +1,12 @@
 import { describe, expect, it } from '@jest/globals';
 import { Client } from 'pg';
-import { QueryFailedError, QueryRunnerAlreadyReleasedError } from 'typeorm';
+import { QueryFailedError, QueryRunnerAlreadyReleasedError, QueryRunnerProviderAlreadyReleasedError } from 'typeorm';
 import { isConnectionLost, outOfRoom, tookTooLong } from './connection-lost.ts';
 
 describe('the database went away, rather than refused', () => {
   it('where a transaction’s connection was given up between two statements', async () => {
     expect(isConnectionLost(new QueryRunnerAlreadyReleasedError())).toBe(true);
+    expect(isConnectionLost(new QueryRunnerProviderAlreadyReleasedError())).toBe(true);
     const ended = new Client({ host: '127.0.0.1', port: 1 });
     await ended.end();
     const refusal = await ended.query('SELECT 1').catch((error: unknown) => error);

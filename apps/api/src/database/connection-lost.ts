@@ -5,7 +5,7 @@ import { codeOf } from '../error-code.ts';
 const lost = /^(08...|57P0[1-5]|25006|E(CONNREFUSED|CONNRESET|PIPE|TIMEDOUT|HOSTUNREACH|NOTFOUND))$/;
 // Between two statements of a transaction the driver and TypeORM give a dead connection up; the next statement says so.
 const words =
-  /Connection terminated|(connection error|was closed) and is not queryable|Query runner already released|timeout exceeded when trying to connect|Query read timeout|Driver not Connected/i;
+  /Connection terminated|(connection error|was closed) and is not queryable|Query runner already released|a query runner was already released|timeout exceeded when trying to connect|Query read timeout|Driver not Connected/i;
 
 /** True where the database went away, rather than refused: what was sent may be sent again. */
 export function isConnectionLost(error: unknown): boolean {
