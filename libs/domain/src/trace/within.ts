@@ -38,6 +38,10 @@ export function within(season: Season, lotIds: Iterable<string>, batchId?: strin
     if (lots.has(id)) return;
     const movements = season.lot(id)?.movements ?? (named.has(id) ? bareUses(season, id) : []);
     lots.set(id, movements);
+    // Of a lot that no record describes there are no movements; what names it in a sprayer is looked up.
+    if (season.lot(id) === undefined)
+      for (const record of season.about(id))
+        if (record.type === 'application.made') visitApplication(season.application(record.data.applicationId));
     for (const { into } of movements) {
       if (into?.kind === 'batch') batchesToVisit.push(into.id);
       else if (into?.kind === 'pile') visitPile(into.id);
