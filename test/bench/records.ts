@@ -41,6 +41,17 @@ export function season(records: number): Sent[] {
   return sent.parse(JSON.parse(JSON.stringify(written)));
 }
 
+const ingredient = z.object({ type: z.literal('batch.ingredientAdded'), data: z.object({ lotId: z.string() }) });
+
+/** The lots that went into batches, each once, in the order of their first use. */
+export function lotsUsed(records: readonly Sent[]): string[] {
+  const used = records.flatMap((record) => {
+    const read = ingredient.safeParse(record);
+    return read.success ? [read.data.data.lotId] : [];
+  });
+  return [...new Set(used)];
+}
+
 /** The requests of a season: so many records each. */
 export function requests(records: readonly Sent[], each: number): Sent[][] {
   const parts: Sent[][] = [];

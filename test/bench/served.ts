@@ -11,7 +11,7 @@ import { requests, type Sent } from './records.ts';
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 const started = z.object({ url: z.string(), token: z.string(), ownerUrl: z.string(), serviceUrl: z.string() });
-const timed = z.object({ ms: z.number() });
+const timed = z.union([z.object({ ms: z.number() }), z.object({ failed: z.string() })]);
 const created = z.object({ operationId: z.string() });
 const appended = z.object({ results: z.array(z.looseObject({ status: z.string() })) });
 
@@ -113,7 +113,9 @@ export class Served {
   async timed(asked: Asked): Promise<number> {
     const answer = once(this.child, 'message');
     this.child.send(asked);
-    return timed.parse((await answer)[0]).ms;
+    const told = timed.parse((await answer)[0]);
+    if ('failed' in told) throw new Error(`${asked.do}: ${told.failed}`);
+    return told.ms;
   }
 
   /** Memory of the service's process in MB: now, and the most it ever had. */

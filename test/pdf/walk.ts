@@ -17,8 +17,6 @@ export interface Element {
   readonly kind: string;
   readonly alternative: string | null;
   readonly children: readonly Element[];
-  /** Pieces of page content that belong to it directly. */
-  readonly pieces: number;
 }
 
 export interface Walked {
@@ -67,21 +65,18 @@ export function walk(bytes: Uint8Array): Walked {
     const own = dict(from);
     const on = own['/Pg'] ?? page;
     const children: Element[] = [];
-    let pieces = 0;
     for (const kid of list(own['/K'])) {
       const resolved = resolve(kid);
       const marked = typeof resolved === 'number' ? resolved : dict(kid)['/MCID'];
       if (typeof marked === 'number') {
         const where = String(typeof resolved === 'number' ? on : (dict(kid)['/Pg'] ?? on));
         named.set(where, (named.get(where) ?? new Set()).add(marked));
-        pieces += 1;
       } else if (dict(kid)['/S'] !== undefined) children.push(element(kid, on));
     }
     return {
       kind: String(own['/S'] ?? '').slice(1),
       alternative: text(own['/Alt'] ?? own['/ActualText']),
       children,
-      pieces,
     };
   };
   const root = element(catalog['/StructTreeRoot'], undefined);

@@ -1,9 +1,8 @@
+import { eventSchema, eventStore } from '../event-store.ts';
 import { alone, inTurn, spreadOf, type Extent, type Row } from '../measure.ts';
-import { requests, season, type Sent } from '../records.ts';
+import { lotsUsed, requests, season, type Sent } from '../records.ts';
 import type { Served } from '../served.ts';
 import { randomUUID } from 'node:crypto';
-import { z } from 'zod';
-import { PostgresStore } from '@rotorsoft/act-pg';
 
 const perSecond = (records: number, ms: number): number => (records / ms) * 1000;
 
@@ -61,23 +60,14 @@ export async function appendRows(served: Served, { mode, rounds }: Extent): Prom
 export async function inProcessRows(served: Served, { mode, rounds }: Extent): Promise<Row[]> {
   const parts = requests(season(mode === 'quick' ? 200 : 1_000), 100);
   const records = parts.flat().length;
-  const { username } = new URL(served.serviceUrl);
-  const owner = new URL(served.ownerUrl);
-  const library = new PostgresStore({
-    host: owner.hostname,
-    port: Number(owner.port),
-    user: decodeURIComponent(owner.username),
-    password: decodeURIComponent(owner.password),
-    database: owner.pathname.slice(1),
-    schema: 'library',
-    table: 'event',
-  });
+  const library = eventStore(served.ownerUrl);
   await library.seed();
   await library.dispose();
-  await served.pool.query(`GRANT USAGE ON SCHEMA library TO "${decodeURIComponent(username)}"`);
+  const login = decodeURIComponent(new URL(served.serviceUrl).username);
   await served.pool.query(
-    `GRANT SELECT, INSERT ON ALL TABLES IN SCHEMA library TO "${decodeURIComponent(username)}";
-     GRANT USAGE ON ALL SEQUENCES IN SCHEMA library TO "${decodeURIComponent(username)}"`,
+    `GRANT USAGE ON SCHEMA ${eventSchema} TO "${login}";
+     GRANT SELECT, INSERT ON ALL TABLES IN SCHEMA ${eventSchema} TO "${login}";
+     GRANT USAGE ON ALL SEQUENCES IN SCHEMA ${eventSchema} TO "${login}"`,
   );
   const measured = await inTurn(
     rounds,
@@ -199,7 +189,7 @@ export async function settlingRows(served: Served, { mode, rounds }: Extent): Pr
   const size = mode === 'quick' ? 400 : mode === 'long' ? 100_000 : 10_000;
   const records = season(size);
   const operation = await served.operation(records);
-  const lots = [...new Set(records.flatMap((record) => lotIdOf(record)))];
+  const lots = lotsUsed(records);
   const texts = (): string[] =>
     requests(readings(records, mode === 'quick' ? 100 : 1_000), 100).map((part) => JSON.stringify({ records: part }));
   const rate = async (): Promise<number> => {
@@ -238,12 +228,6 @@ export async function settlingRows(served: Served, { mode, rounds }: Extent): Pr
     },
   ];
 }
-
-const naming = z.object({ type: z.literal('batch.ingredientAdded'), data: z.object({ lotId: z.string() }) });
-const lotIdOf = (record: Sent): string[] => {
-  const read = naming.safeParse(record);
-  return read.success ? [read.data.data.lotId] : [];
-};
 
 /**
  * Oxygen readings with ids of their own, of the batches of the first thousand records in turn: no batch gets more of them

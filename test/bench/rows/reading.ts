@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { inTurn, quantile, timed, type Extent, type Row } from '../measure.ts';
-import { season } from '../records.ts';
+import { lotsUsed, season } from '../records.ts';
 import type { Served } from '../served.ts';
 
 type Kind = 'trace' | 'balance' | 'page';
@@ -34,8 +34,7 @@ export async function readingRows(served: Served, { mode, rounds }: Extent): Pro
   // Settles what the appends left, so that the edges which the peer reads are there.
   const { batches } = listed.parse(JSON.parse(await served.ask('GET', `/operations/${operation}/batches?limit=1000`)));
   await served.pool.query('ANALYZE');
-  const lots = records.flatMap((record) => lotOf(record));
-  const [lot, batch] = [lots.at(-1), batches[Math.floor(batches.length / 2)]?.batchId];
+  const [lot, batch] = [lotsUsed(records).at(-1), batches[Math.floor(batches.length / 2)]?.batchId];
   if (lot === undefined || batch === undefined) throw new Error('the season has no lot or no batch');
   const { nodes } = traced.parse(
     JSON.parse(await served.ask('GET', `/operations/${operation}/lots/${lot}/trace?direction=forward`)),
@@ -121,10 +120,4 @@ export async function readingRows(served: Served, { mode, rounds }: Extent): Pro
       remark: `95th percentile ${p95('page').toFixed(1)} ms; the peer computes and judges nothing and speaks no HTTP`,
     },
   ];
-}
-
-const aboutLot = z.object({ type: z.literal('batch.ingredientAdded'), data: z.object({ lotId: z.string() }) });
-function lotOf(record: unknown): string[] {
-  const read = aboutLot.safeParse(record);
-  return read.success ? [read.data.data.lotId] : [];
 }

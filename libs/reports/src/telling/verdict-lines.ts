@@ -64,13 +64,17 @@ function figuresText(telling: Telling, figures: readonly Figure[]): string {
   return [...shown, ...(further === 0 ? [] : [telling.words.furtherFigures(further)])].join(' · ');
 }
 
+/** `draw T-14 · North 4`; of several things of a kind their codes. */
+const aboutText = ({ words }: Telling, kind: Outcome['about']['kind'], codes: string): string =>
+  `${words.kinds[kind]} ${codes}`;
+
 export function verdictLine(telling: Telling, outcome: Outcome): VerdictLine {
   const due = outcome.dueAt === undefined ? '' : ` → ${localTime(outcome.dueAt, telling.zone)}`;
   return {
     mark: outcome.outcome,
     word: `${verdictWord(telling, outcome)}${due}`,
     title: titleIn(outcome, telling.language),
-    about: `${telling.words.kinds[outcome.about.kind]} ${outcome.about.code}`,
+    about: aboutText(telling, outcome.about.kind, outcome.about.code),
     // Without the word that the rules put in front of it: the report prints its own.
     message: factsIn(outcome, telling.language),
     citation: outcome.citation,
@@ -132,7 +136,7 @@ function settled(telling: Telling, outcomes: readonly Outcome[]): Block[] {
       [
         { text: line.word, value: first.outcome, mark: line.mark },
         { text: line.title, value: first.ruleId },
-        { text: `${words.kinds[first.about.kind]} ${codes}`, value: codes },
+        { text: aboutText(telling, first.about.kind, codes), value: codes },
         { text: line.message },
       ],
     ];

@@ -53,7 +53,7 @@ export class Evaluation {
    */
   judge<K extends SubjectKind>(rule: Rule, kind: K, fact: FactOf[K], beside: string | null = null): Judged | null {
     const { book, now } = this.bench;
-    if (beside !== null && rule.perBatch === true) return this.#judge(rule, kind, fact, beside);
+    if (beside !== null && rule.perBatch?.includes(kind) === true) return this.#judge(rule, kind, fact, beside);
     return this.#before.once(book, rule, kind, fact, now, () => this.#judge(rule, kind, fact, null));
   }
 

@@ -76,8 +76,8 @@ export interface RuleText<S extends ParameterTable> {
   readonly parameters: S;
   /** Said for broken instead of "Outside your limit", where no limit of the operation's is involved: "recalled". */
   readonly brokenWord?: BrokenWord;
-  /** It judges each use of a thing: beside a batch it speaks of that batch's uses only. */
-  readonly perBatch?: true;
+  /** Kinds of thing each use of which it judges: beside a batch it speaks of that batch's uses only. */
+  readonly perBatch?: readonly SubjectKind[];
   /** The instant whose rule book counts, in words: "the draw". */
   readonly chosenAt: string;
   /** Kinds of thing and record types that can change an outcome. */

@@ -2,6 +2,12 @@ import type { Application, Batch, CurrentRecord, Harvest, Season } from '@furrow
 
 export type InstrumentReading = CurrentRecord<'batch.oxygenMeasured'> | CurrentRecord<'batch.chlorineMeasured'>;
 
+/** Readings that name a thing, a batch or an instrument, in order of time. */
+export const readingsNaming = (season: Season, id: string): InstrumentReading[] =>
+  [...season.naming('batch.oxygenMeasured', id), ...season.naming('batch.chlorineMeasured', id)].sort(
+    (a, b) => a.at.at - b.at.at || (a.id < b.id ? -1 : 1),
+  );
+
 /** Kinds of things that people tell apart by a code. */
 export type CodedKind =
   'batch' | 'lot' | 'harvest' | 'source' | 'vessel' | 'equipment' | 'instrument' | 'field' | 'material';
@@ -86,9 +92,7 @@ export class Reach {
       return [...found.values()].sort((a, b) => a.at.at - b.at.at || (a.id < b.id ? -1 : 1));
     });
     this.readingsWith = season.view('readings with', (instrumentId) =>
-      [...season.naming('batch.oxygenMeasured', instrumentId), ...season.naming('batch.chlorineMeasured', instrumentId)]
-        .filter((record) => record.data.instrumentId === instrumentId)
-        .sort((a, b) => a.at.at - b.at.at || (a.id < b.id ? -1 : 1)),
+      readingsNaming(season, instrumentId).filter(({ data }) => data.instrumentId === instrumentId),
     );
     this.analysedIn = season.view('analysed in', (vesselId) =>
       season.batchesIn(vesselId).filter(({ samples }) => samples.some(({ type }) => type === 'batch.analysed')),

@@ -1,6 +1,6 @@
 import type { CurrentRecord, Instrument, Season } from '@furrowmark/domain';
 import { say, type Said } from '../words/index.ts';
-import type { InstrumentReading, Reach } from './reach.ts';
+import { readingsNaming, type InstrumentReading, type Reach } from './reach.ts';
 
 /** The batch that a reading names, in words. */
 export function whereRead(season: Season, reading: InstrumentReading): string | Said {
@@ -18,9 +18,7 @@ export function readingsBeside(
   batchId: string | null,
 ): readonly InstrumentReading[] {
   if (batchId === null) return reach.readingsWith(id);
-  return [...season.naming('batch.oxygenMeasured', batchId), ...season.naming('batch.chlorineMeasured', batchId)]
-    .filter(({ data }) => data.instrumentId === id && data.batchId === batchId)
-    .sort((a, b) => a.at.at - b.at.at || (a.id < b.id ? -1 : 1));
+  return readingsNaming(season, batchId).filter(({ data }) => data.instrumentId === id && data.batchId === batchId);
 }
 
 /** A check and its outcome: how far the reading lay from what was expected, as a share of it; null where it cannot tell. */

@@ -51,7 +51,7 @@ export const equipmentCalibrated = defineRule({
         ? nextMeasuring(equipment, limits(now).parameters.validDays, season)
         : null,
   },
-  perBatch: true,
+  perBatch: ['equipment'],
   chosenAt: 'the start of the application',
   looksAt: {
     kinds: ['equipment', 'application'],

@@ -160,7 +160,7 @@ export const harvestInterval = defineRule({
   severity: 'major',
   packs: ['us-organic'],
   parameters,
-  perBatch: true,
+  perBatch: ['harvest'],
   chosenAt: 'the start of the application',
   looksAt: {
     kinds: ['harvest', 'application', 'batch', 'field', 'planting', 'lot', 'pile', 'material'],
@@ -173,7 +173,7 @@ export const harvestInterval = defineRule({
       const crops = cropsOf(season, harvest);
       const before = reach
         .applicationsOn(harvest.fieldId)
-        .filter(({ id, started }) => started.at <= harvest.at.at && own?.has(id) !== false);
+        .filter(({ id, started }) => started.at <= harvest.at.at && (own === null || own.has(id)));
       // Only what lies within the longest waiting time can matter; older ones are met by the calendar alone.
       const judgements = before.flatMap((application) => {
         const book = limits(application.started.at);

@@ -69,7 +69,7 @@ export const inputApproved = defineRule({
       return material === undefined ? null : approvalEnds(season, lot, material, now);
     },
   },
-  perBatch: true,
+  perBatch: ['lot'],
   chosenAt: 'the addition',
   looksAt: {
     kinds: ['lot', 'material', 'batch', 'application'],

@@ -27,7 +27,7 @@ export const inputInDate = defineRule({
       return now < end ? { at: end, what: say('due.useUpLot') } : null;
     },
   },
-  perBatch: true,
+  perBatch: ['lot'],
   chosenAt: 'the addition',
   looksAt: {
     kinds: ['lot', 'batch', 'application'],

@@ -19,7 +19,7 @@ export const inputNotHeld = defineRule({
   packs: ['practice'],
   parameters: z.object({}),
   brokenWord: { en: 'on hold', es: 'retenido' },
-  perBatch: true,
+  perBatch: ['lot'],
   chosenAt: 'the addition',
   looksAt: {
     kinds: ['lot', 'batch', 'application'],

@@ -46,7 +46,7 @@ export const instrumentCalibrated = defineRule({
   packs: ['practice'],
   parameters,
   owes: { instrument: nextCheck },
-  perBatch: true,
+  perBatch: ['instrument'],
   chosenAt: 'the reading',
   looksAt: {
     kinds: ['instrument', 'batch'],

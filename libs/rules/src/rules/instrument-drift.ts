@@ -18,7 +18,7 @@ export const instrumentDrift = defineRule({
   severity: 'notice',
   packs: ['practice'],
   parameters: z.object({ limitPercent: percent(10, 'Deviation from the standard up to which a check is good.') }),
-  perBatch: true,
+  perBatch: ['instrument'],
   chosenAt: 'the check',
   looksAt: {
     kinds: ['instrument', 'batch'],
