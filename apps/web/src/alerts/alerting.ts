@@ -32,27 +32,44 @@ type Wishes = Partial<Pick<AlertPlan, 'on' | 'leadMinutes' | 'quiet'>>;
 
 let planning: Promise<void> = Promise.resolve();
 
-/** Plans anew by what is known now, then has it told. One at a time: what changed last is planned last. */
-export function plan(changes: Wishes = {}): Promise<void> {
-  planning = planning.then(() => planNow(changes)).catch(() => undefined);
+/**
+ * Plans anew by what is known now, then has it told. One at a time: what changed last is planned last. Times that a person
+ * sets are kept at once: the next one is set, or the app closed, before a plan is made.
+ */
+export function plan({ on, ...times }: Wishes = {}): Promise<void> {
+  const kept = keep(times);
+  planning = planning
+    .then(() => kept)
+    .then(() => planNow(on))
+    .catch(() => undefined);
   return planning;
 }
 
-async function planNow(changes: Wishes): Promise<void> {
+async function keep(times: Omit<Wishes, 'on'>): Promise<void> {
+  const operationId = session.get()?.operationId ?? null;
+  if (operationId === null || Object.keys(times).length === 0) return;
+  const shown = alertPlan.get();
+  if (shown?.operationId === operationId) alertPlan.set({ ...shown, ...times });
+  const transaction = (await database()).transaction('alerts', 'readwrite');
+  const stored = (await transaction.store.get(operationId)) ?? usual(operationId);
+  await transaction.store.put({ ...stored, ...times });
+  await transaction.done;
+}
+
+async function planNow(wished: boolean | undefined): Promise<void> {
   const operationId = session.get()?.operationId ?? null;
   if (operationId === null) return;
   const { language } = settings.get();
   const before = (await (await database()).get('alerts', operationId)) ?? usual(operationId);
-  const on = changes.on ?? before.on;
+  const on = wished ?? before.on;
   const now = Date.now();
   const facts = on && standing.get().kind === 'ready' ? await ask('alerts', { now }) : null;
-  const leadMinutes = changes.leadMinutes ?? before.leadMinutes;
-  const planned = facts === null ? before.planned : planOf(facts, leadMinutes, language, now, before.planned);
+  const planned = facts === null ? before.planned : planOf(facts, before.leadMinutes, language, now, before.planned);
   const transaction = (await database()).transaction('alerts', 'readwrite');
-  // What was told meanwhile is in the store, not in what was read before judging.
-  const { told } = (await transaction.store.get(operationId)) ?? before;
+  // What was told or set meanwhile is in the store, not in what was read before judging.
+  const stored = (await transaction.store.get(operationId)) ?? before;
   const next: AlertPlan = {
-    ...{ ...before, ...changes, planned, language, told },
+    ...{ ...stored, on, planned, language },
     ...(facts === null ? {} : { plannedAt: now, zone: facts.zone }),
   };
   // Whoever switches alerts on does not want to hear what has been outside for days.
