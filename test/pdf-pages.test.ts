@@ -5,7 +5,7 @@ import pixelmatch from 'pixelmatch';
 import { PNG } from 'pngjs';
 import { renderPdf } from '@furrowmark/pdf';
 import { contentOf, createdAt } from './pdf/corpus.ts';
-import { run, withPdf } from './pdf/programs.ts';
+import { run, textOf, withPdf } from './pdf/programs.ts';
 
 // Pages that were looked at and approved, small and grey, beside what the program sets today. After a change that is meant:
 // RENEW_GOLDEN=pages npm test -- test/pdf-pages, then look at each image that git shows as changed.
@@ -89,4 +89,20 @@ describe('pages as they were approved', () => {
     const moved = pictureOf(await renderPdf({ ...content, blocks: pushed }, { paper: 'letter', createdAt }), 1);
     expect(differing(before, moved)).toBeGreaterThan(tolerated);
   });
+
+  it('a name to sign with and its date are on one page, wherever the page ends', async () => {
+    const content = contentOf('tank-sheet', 'en');
+    const signed = ['Reviewed by', 'Date and time'].map((label) => ({ kind: 'blank' as const, label, lines: 1 }));
+    const pagesOfLabels = new Set<string>();
+    for (let above = 20; above <= 40; above += 1) {
+      const lines = Array.from({ length: above }, () => ({ kind: 'paragraph' as const, text: 'A line above.' }));
+      const bytes = await renderPdf({ ...content, blocks: [...lines, ...signed] }, { paper: 'letter', createdAt });
+      const sheets = textOf(bytes).split('\f');
+      const on = signed.map(({ label }) => sheets.findIndex((text) => text.includes(label)));
+      expect(on[0]).toBe(on[1]);
+      pagesOfLabels.add(String(on[0]));
+    }
+    // The page ended somewhere on the way.
+    expect(pagesOfLabels.size).toBeGreaterThan(1);
+  }, 60_000);
 });

@@ -4,7 +4,7 @@ import { drawOxygen, oxygenHeight } from '../charts/oxygen.ts';
 import { drawRibbon, ribbonHeight } from '../charts/ribbon.ts';
 import type { Sheet } from '../sheet.ts';
 import { type } from '../paper.ts';
-import { drawBlank } from './blank.ts';
+import { blanksHeight, drawBlank } from './blank.ts';
 import { leastTableWidth } from './columns.ts';
 import { drawFacts } from './facts.ts';
 import { drawHeading, headingHeight, type Outline } from './heading.ts';
@@ -36,7 +36,7 @@ function openingHeight(sheet: Sheet, blocks: readonly Block[], index: number): n
     case 'verdicts':
       return firstVerdictHeight(sheet, block.items);
     case 'blank':
-      return 26 * block.lines + 12;
+      return blanksHeight(blocks, index);
     case 'qrCode':
       return qrCodeHeight(sheet, block);
     case 'facts':
@@ -105,6 +105,7 @@ export function* drawBlocks(
         drawFlow(sheet, block);
         break;
       case 'blank':
+        sheet.need(blanksHeight(blocks, index));
         drawBlank(sheet, block);
         break;
       case 'qrCode':
