@@ -32,10 +32,10 @@ export function RuleHelp({ ruleId }: { readonly ruleId: string }) {
       {open && (
         <div id={id} className="help-text">
           <p>
-            <strong>{title}.</strong> <span lang="en">{rule.reason}</span>
+            <strong>{title}.</strong> {engine?.rules.reasonIn(rule.id, rule.reason, language)}
           </p>
           <p className="faint small">
-            {shell.source}: <span lang="en">{rule.citation}</span>
+            {shell.source}: {engine?.rules.sourceIn(rule.citation, language)}
           </p>
         </div>
       )}

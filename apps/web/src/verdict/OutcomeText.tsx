@@ -34,6 +34,3 @@ export function OutcomeText({ outcome, untitled = false }: Props) {
     </span>
   );
 }
-
-/** A number or a date, not words. */
-export const isFigure = ({ value }: Figure): boolean => typeof value !== 'string' || /^\d{4}-\d\d-\d\d/.test(value);

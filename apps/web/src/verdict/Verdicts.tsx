@@ -1,4 +1,4 @@
-import type { Outcome } from '@furrowmark/rules';
+import type { Figure, Outcome } from '@furrowmark/rules';
 import { roundText } from '../quantity/text.ts';
 import type { Engine } from '../season/engine.ts';
 import { settings } from '../session/settings.ts';
@@ -6,8 +6,8 @@ import { useExternal } from '../store/external.ts';
 import type { Language } from '../words/catalogue.ts';
 import { useWordsOf } from '../words/useWords.ts';
 import { batchWords } from '../batch/words.ts';
-import { figureText, isFigure, OutcomeText } from './OutcomeText.tsx';
-import { figureName, ruleTitle } from './rules.ts';
+import { figureText, OutcomeText } from './OutcomeText.tsx';
+import { ruleTitle } from './rules.ts';
 import { VerdictMark } from './VerdictMark.tsx';
 import './verdict.css';
 
@@ -59,6 +59,8 @@ export function OneVerdict({ engine, outcome, onRecord, recordText }: OneProps) 
   const { language } = useExternal(settings);
   const rule = engine.rules.ruleById(outcome.ruleId);
   const own = engine.rules.ownWord(outcome.basis, outcome.outcome, rule ?? {});
+  const inWords = (figure: Figure): Figure =>
+    typeof figure.value === 'string' ? { ...figure, value: engine.rules.figureWord(figure.value, language) } : figure;
   const advises = outcome.figures.some(({ advised }) => advised !== undefined);
   return (
     <details className={`one-verdict ${outcome.outcome}`}>
@@ -92,10 +94,8 @@ export function OneVerdict({ engine, outcome, onRecord, recordText }: OneProps) 
             <tbody>
               {outcome.figures.map((figure, i) => (
                 <tr key={figure.name + String(i)}>
-                  <td>{figureName(figure.name, language)}</td>
-                  <td className="number" lang={isFigure(figure) ? undefined : 'en'}>
-                    {figureText(figure, language)}
-                  </td>
+                  <td>{engine.rules.figureName(figure.name, language)}</td>
+                  <td className="number">{figureText(inWords(figure), language)}</td>
                   {advises && <td className="number">{limitText(figure.advised, language)}</td>}
                   <td className="number">{limitText(figure.limit, language)}</td>
                 </tr>
@@ -105,11 +105,11 @@ export function OneVerdict({ engine, outcome, onRecord, recordText }: OneProps) 
         )}
         {rule !== undefined && (
           <p>
-            <strong>{w.why}.</strong> <span lang="en">{rule.reason}</span>
+            <strong>{w.why}.</strong> {engine.rules.reasonIn(rule.id, rule.reason, language)}
           </p>
         )}
         <p>
-          <strong>{w.source}.</strong> <span lang="en">{outcome.citation}</span>
+          <strong>{w.source}.</strong> {engine.rules.sourceIn(outcome.citation, language)}
         </p>
         <p className="faint small">{outcome.ruleBookSeq === null ? w.builtIn : w.bookFrom(outcome.ruleBookSeq)}</p>
         {onRecord !== undefined && outcome.recordIds.length > 0 && (

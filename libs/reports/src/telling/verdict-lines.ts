@@ -1,7 +1,10 @@
 import {
   factsIn,
+  figureName,
+  figureWord,
   ownWord,
   ruleById,
+  sourceIn,
   titleIn,
   type Basis,
   type Figure,
@@ -38,7 +41,7 @@ export function verdictWord({ words, language }: Telling, { outcome, basis, rule
   return within ? words.verdicts.metPractice : words.verdicts[outcome];
 }
 
-/** `holdHours 9.2 h (advised 6, limit 8)`: figures by their names, as data carries them. */
+/** `hold time 9.2 h (advised 6, limit 8)`: figures by their names in words. */
 export function figureText(figure: Figure, language: Telling['language']): string {
   const compared = { en: ['advised', 'limit'], es: ['aconsejado', 'límite'] }[language];
   const value =
@@ -46,12 +49,14 @@ export function figureText(figure: Figure, language: Telling['language']): strin
       ? `${brief(figure.range[0], 2)}–${brief(figure.range[1], 2)}`
       : typeof figure.value === 'number'
         ? brief(figure.value, 2)
-        : (figure.value ?? '?');
+        : figure.value === null
+          ? '?'
+          : figureWord(figure.value, language);
   const limits = [figure.advised, figure.limit].flatMap((each, index) =>
     each === undefined ? [] : [`${compared[index] ?? ''} ${brief(each, 2)}`],
   );
   const unit = figure.unit === undefined ? '' : ` ${unitName(figure.unit)}`;
-  return `${figure.name} ${value}${unit}${limits.length === 0 ? '' : ` (${limits.join(', ')})`}`;
+  return `${figureName(figure.name, language)} ${value}${unit}${limits.length === 0 ? '' : ` (${limits.join(', ')})`}`;
 }
 
 const mostFigures = 8;
@@ -77,7 +82,7 @@ export function verdictLine(telling: Telling, outcome: Outcome): VerdictLine {
     about: aboutText(telling, outcome.about.kind, outcome.about.code),
     // Without the word that the rules put in front of it: the report prints its own.
     message: factsIn(outcome, telling.language),
-    citation: outcome.citation,
+    citation: sourceIn(outcome.citation, telling.language),
     figures: figuresText(telling, outcome.figures),
   };
 }

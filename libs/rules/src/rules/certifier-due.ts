@@ -14,7 +14,7 @@ export const certifierDue = defineRule({
     'A condition or a notice carries a day by which it is answered; past it the certificate itself is at stake. It counts as answered once a word to the certifier about that letter is recorded.',
   basis: 'certifier',
   citation:
-    "the certifier's letter; 7 CFR 205.406(a)(3) (correction of what was identified), read 2026-11-25; 205.404, 205.662, from memory",
+    "the certifier's letter; 7 CFR 205.406(a)(3) (correction of what was identified), read 2026-11-25; 205.404(a) and 205.662(a)(3), 2015 edition, read 2026-11-26",
   severity: 'major',
   packs: ['us-organic'],
   parameters: z.object({}),

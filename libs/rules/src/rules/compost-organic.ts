@@ -57,7 +57,7 @@ export const compostOrganic = defineRule({
     'Compost with animal materials counts as compost only when its mix, heat, days and turnings are on record; otherwise it is raw manure, with the waiting time of raw manure. A day that nobody measured is not a day at temperature.',
   basis: 'regulation',
   citation:
-    '7 CFR 205.203(c)(2), in a secondary copy, read 2026-11-25; worm compost: NOP 5021, its beginning read 2026-11-25, the days from memory',
+    '7 CFR 205.203(c)(2), 2015 edition, read 2026-11-26; worm compost: NOP 5021, its beginning read 2026-11-25, the days from memory',
   severity: 'major',
   packs: ['us-organic'],
   parameters,

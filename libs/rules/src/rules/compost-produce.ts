@@ -18,7 +18,7 @@ export const compostProduce = defineRule({
     'Only a process that is known to kill pathogens, and that the records show was kept to the end, makes compost a treated one. After the heat it is cured, so that nothing grows back.',
   basis: 'regulation',
   citation:
-    '21 CFR 112.54(b), from memory (the 15 days of a turned pile need not be consecutive); own records of time, temperature and turnings: 21 CFR 112.60(b), read 2026-11-25',
+    '21 CFR 112.54(b), read 2026-11-26 (the 15 days of a turned pile do not have to be consecutive); own records of time, temperature and turnings: 21 CFR 112.60(b), read 2026-11-25',
   severity: 'major',
   packs: ['us-produce-safety'],
   parameters: z.object({

@@ -103,7 +103,7 @@ describe('compost-organic (7 CFR 205.203(c)(2))', () => {
   });
 });
 
-describe('compost-produce (21 CFR 112.54(b), from memory)', () => {
+describe('compost-produce (21 CFR 112.54(b), read 2026-11-26)', () => {
   it.each<[Pile, string, string]>([
     [{}, 'met', 'the same windrow, cured'],
     [{ carbonToNitrogen: null }, 'met', 'no C:N is asked for'],
@@ -249,7 +249,7 @@ describe('treatment-status (21 CFR 112.51)', () => {
   });
 });
 
-describe('additive-tested (NOSB recommendation, advisory; limits from memory: 126 and 33 in 100 mL)', () => {
+describe('additive-tested (NOSB recommendation, advisory; 126 in 100 mL second-hand, 33 from memory)', () => {
   const tested = (results: readonly (readonly [number, number])[], changed = false) => {
     const season = ordinary();
     results.forEach(([coli, enterococci], i) => {

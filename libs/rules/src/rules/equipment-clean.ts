@@ -18,7 +18,7 @@ export const equipmentClean = defineRule({
     'A sprayer that carried something else carries the rest of it into the tea and onto organic ground. That it was cleaned in between is shown by a record, not by memory.',
   basis: 'practice',
   citation:
-    'common practice, no source; contact of organic crops with prohibited substances: 7 CFR 205.202, from memory',
+    'common practice, no source; contact of organic crops with prohibited substances: 7 CFR 205.202, as of 2026-03-24, read 2026-11-26',
   severity: 'minor',
   packs: ['practice'],
   parameters: z.object({}),

@@ -156,7 +156,7 @@ export const harvestInterval = defineRule({
     'Germs from raw animal matter die off in soil with time; the organic rule waits 120 days where what is eaten touches the soil, 90 elsewhere. It goes by the ground and the dates, whichever crop stood there when the tea went on.',
   basis: 'regulation',
   citation:
-    '7 CFR 205.203(c)(1), in a secondary copy, read 2026-11-25; for tea with additives: NOSB recommendation, advisory, from memory',
+    '7 CFR 205.203(c)(1), 2015 edition, read 2026-11-26; for tea with additives: NOSB recommendation, advisory, from memory',
   severity: 'major',
   packs: ['us-organic'],
   parameters,

@@ -59,7 +59,7 @@ export const inputApproved = defineRule({
     'What goes on organic ground has to be allowed when it is used, and an approval can end or be withdrawn while the drum still stands in the shed. So each lot is looked at on the day it went in, in the tank and in the sprayer.',
   basis: 'regulation',
   citation:
-    '7 CFR 205.105 and the National List (205.601), as told in 85 FR 70431, read 2026-11-25; 205.201(a)(2), from memory',
+    '7 CFR 205.105 and the National List (205.601), as told in 85 FR 70431, read 2026-11-25; the list of substances in the plan: 205.201(a)(2), 2015 edition, read 2026-11-26',
   severity: 'major',
   packs: ['us-organic'],
   parameters: z.object({}),

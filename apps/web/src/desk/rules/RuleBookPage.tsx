@@ -78,10 +78,10 @@ function OneRule({ local, rule }: { readonly local: Ready; readonly rule: RuleVi
         <span className="faint small">{marks.join(' · ')}</span>
       </summary>
       <p>
-        <strong>{w.why}.</strong> <span lang="en">{rule.reason}</span>
+        <strong>{w.why}.</strong> {local.engine.rules.reasonIn(rule.ruleId, rule.reason, language)}
       </p>
       <p>
-        <strong>{w.source}.</strong> <span lang="en">{rule.citation}</span>
+        <strong>{w.source}.</strong> {local.engine.rules.sourceIn(rule.citation, language)}
       </p>
       {parameters.length > 0 && (
         <table>

@@ -1,0 +1,16 @@
+import { describe, expect, it } from '@jest/globals';
+import { catalogue } from './index.ts';
+import { spanishReasons } from './spanish-reasons.ts';
+
+describe('the reasons in Spanish', () => {
+  it('are those of the rules there are, no more and no fewer', () => {
+    expect(Object.keys(spanishReasons).sort()).toEqual(catalogue.map(({ id }) => id).sort());
+  });
+  it.each(catalogue.map(({ id, reason }) => [id, reason]))('%s: as many sentences, the same figures', (id, reason) => {
+    const told = spanishReasons[id] ?? '';
+    const sentences = (text: string) => text.match(/[.!?](\s|$)/g)?.length;
+    // "E. coli" ends no sentence in either language.
+    expect(sentences(told)).toBe(sentences(reason));
+    expect(told.match(/\d+/g)).toEqual(reason.match(/\d+/g));
+  });
+});
