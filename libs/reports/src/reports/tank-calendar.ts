@@ -1,7 +1,7 @@
 import { addDays, dateOn, daysBetween, type Batch, type Vessel } from '@furrowmark/domain';
 import type { BatchRibbon, Block, Cell } from '../content.ts';
 import { report, sumCell, tell, type Telling } from '../telling/index.ts';
-import { shownTime } from './batch-record/air.ts';
+import { timeOf } from './batch-record/air.ts';
 import { defineReport } from './kind.ts';
 import { period, periodOf, type Period } from './parameters.ts';
 import { texts } from './tank-calendar-words.ts';
@@ -17,7 +17,7 @@ function usesOf(telling: Telling, vessel: Vessel, time: Period): Use[] {
   return telling.season
     .batchesIn(vessel.id)
     .filter((batch) => batch.fills.length > 0 || batch.opened !== null)
-    .map((batch) => ({ batch, ...shownTime(batch, telling.now) }))
+    .map((batch) => ({ batch, ...timeOf(batch, telling.now) }))
     .filter(({ from, to }) => from < time.end && to >= time.start)
     .toSorted((a, b) => a.from - b.from);
 }

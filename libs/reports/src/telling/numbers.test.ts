@@ -1,4 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
+import { decimal } from '@furrowmark/domain';
 import fc from 'fast-check';
 import { apportioned, asWritten, grouped, numberCell, sumCell } from './numbers.ts';
 
@@ -13,6 +14,8 @@ describe('printed numbers', () => {
   it('are rounded half away from zero, as a person would', () => {
     expect(numberCell(0.25, 1, '').text).toBe('0.3');
     expect(numberCell(1.005, 2, '').text).toBe('1.01');
+    // 36.25 gal, converted to litres and back.
+    expect(numberCell(decimal('36.249999999999999998'), 1, '').text).toBe('36.3');
   });
 
   it('carry as data exactly what is printed, and add up as printed', () => {

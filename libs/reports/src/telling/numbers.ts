@@ -12,9 +12,12 @@ export function grouped(text: string): string {
 /** A number as it was written down: its shortest text, grouped. */
 export const asWritten = (value: number | Decimal): string => grouped(decimal(value).toFixed());
 
-/** Rounded half away from zero to so many places, as a person would. */
+/**
+ * Rounded half away from zero to so many places, as a person would. Records carry at most 15 significant digits; what a
+ * conversion there and back leaves behind those is no part of the figure, and must not turn 36.25 into 36.2.
+ */
 export const rounded = (value: number | Decimal, places: number): Decimal =>
-  decimal(value).toDecimalPlaces(places, Decimal.ROUND_HALF_UP);
+  decimal(value).toSignificantDigits(15).toDecimalPlaces(places, Decimal.ROUND_HALF_UP);
 
 /** A cell with a number to fixed places; what is printed and what is carried as data are the same. */
 export function numberCell(value: number | Decimal | null, places: number, missing: string): Cell {

@@ -26,8 +26,8 @@ export function airSpans(batch: Batch, end: Instant): AirSpan[] {
   return spans.filter(({ from, to }) => to > from);
 }
 
-/** The time that pictures of the batch show: from its first event to its last, or to now while it is open. */
-export function shownTime(batch: Batch, now: Instant): { readonly from: Instant; readonly to: Instant } {
+/** From the batch's first event to its last, or to now while it is open. */
+export function timeOf(batch: Batch, now: Instant): { readonly from: Instant; readonly to: Instant } {
   const at = [
     ...batch.fills.flatMap(({ started, finished }) => [started.at, finished.at]),
     ...batch.airStarts.map((start) => start.at.at),
@@ -41,6 +41,12 @@ export function shownTime(batch: Batch, now: Instant): { readonly from: Instant;
   const from = at.reduce((a, b) => Math.min(a, b));
   const last = at.reduce((a, b) => Math.max(a, b));
   const to = batch.closed === null && batch.airOff === null ? Math.max(last, Math.min(now, last + 86_400_000)) : last;
-  const margin = Math.max((to - from) * 0.02, 600_000);
+  return { from, to };
+}
+
+/** The same with a little air on both sides, for a picture. */
+export function shownTime(batch: Batch, now: Instant): { readonly from: Instant; readonly to: Instant } {
+  const { from, to } = timeOf(batch, now);
+  const margin = from === to ? 0 : Math.max((to - from) * 0.02, 600_000);
   return { from: from - margin, to: to + margin };
 }

@@ -1,0 +1,204 @@
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import type { Clock } from '@furrowmark/api';
+import { DataSource } from 'typeorm';
+import { Book, type Row } from './report-figures/book.ts';
+import { generatedSeason, type GeneratedSeason } from './report-figures/season.ts';
+import { testDatabase } from './support/database.ts';
+import { TestService, type TestOperation } from './support/service.ts';
+
+/*
+ * The figures that reports print against a second computation: SQL over the stored bytes of the log (book.ts), on seasons
+ * that a seed decides. The service reads them over HTTP as any program would, as JSON of the same content that is printed.
+ */
+const clock: Clock = { now: () => Date.parse('2026-11-20T15:00:00Z') };
+let service: TestService;
+let owner: DataSource;
+let book: Book;
+beforeAll(async () => {
+  service = await TestService.start({ clock });
+  const { databaseUrl } = await testDatabase();
+  const url = databaseUrl ?? service.service.database.embedded?.ownerUrl ?? '';
+  owner = await new DataSource({ type: 'postgres', url, extra: { max: 1 } }).initialize();
+  book = new Book(owner);
+}, 60_000);
+afterAll(async () => {
+  await owner.destroy();
+  await service.close();
+});
+
+const seeds = (process.env['FIGURE_SEEDS'] ?? '1,2,3,4,5,6').split(',').map(Number);
+const periods = [
+  ['2026-01-01', '2026-11-20'],
+  ['2026-05-16', '2026-08-02'],
+] as const;
+
+type Json = Record<string, unknown>;
+interface Table {
+  readonly kind: string;
+  readonly name: string;
+  readonly rows: readonly Json[];
+  readonly total?: Json;
+}
+
+describe.each(seeds)('the figures of season %d', (seed) => {
+  let season: GeneratedSeason;
+  let op: TestOperation;
+  beforeAll(async () => {
+    season = generatedSeason(seed);
+    op = await service.operation();
+    for (let from = 0; from < season.records.length; from += 100) {
+      const answer = await service.append(op.operationId, op.tokens.manager, season.records.slice(from, from + 100));
+      expect(answer.json.results.filter(({ status }: { status: string }) => status !== 'recorded')).toEqual([]);
+    }
+    await book.open(op.operationId);
+  }, 60_000);
+
+  async function tables(kind: string, asked: Record<string, string>): Promise<Table[]> {
+    const query = new URLSearchParams(asked).toString();
+    const path = `/api/v1/operations/${op.operationId}/reports/${kind}.json?${query}`;
+    const answer = await service.get(path, op.tokens.inspector);
+    expect([kind, answer.status]).toEqual([kind, 200]);
+    return answer.json.blocks.filter((block: { kind: string }) => block.kind === 'table');
+  }
+  async function table(kind: string, asked: Record<string, string>, name: string): Promise<Table> {
+    const found = (await tables(kind, asked)).find((each) => each.name === name);
+    if (found === undefined) throw new Error(`${kind} has no table ${name}`);
+    return found;
+  }
+  /** Only the columns that the second computation has, as numbers where they are numbers. */
+  const like = (rows: readonly Json[], expected: readonly Row[]): Json[] =>
+    rows.map((row) => Object.fromEntries(Object.keys(expected[0] ?? {}).map((key) => [key, row[key] ?? null])));
+  const numbers = (rows: readonly Row[]): Json[] =>
+    rows.map((row) =>
+      Object.fromEntries(
+        Object.entries(row).map(([key, value]) => [
+          key,
+          value !== null && /^-?\d+(\.\d+)?$/.test(value) ? Number(value) : value,
+        ]),
+      ),
+    );
+  const expectRows = (rows: readonly Json[], expected: readonly Row[]): void => {
+    expect(like(rows, expected)).toEqual(numbers(expected));
+  };
+  const sums = (rows: readonly Json[], total: Json | undefined, key: string): void => {
+    const sum = rows.reduce((all, row) => all + Number(row[key] ?? 0), 0);
+    expect([key, Number(total?.[key])]).toEqual([key, Number(sum.toFixed(6))]);
+  };
+
+  it.each(periods)('mass balance of %s to %s: lots, tea and harvests', async (from, to) => {
+    const lots = await book.massBalance(from, to);
+    expect(lots.length).toBeGreaterThan(3);
+    expectRows((await table('mass-balance', { from, to }, 'inputs')).rows, lots);
+    const tea = await table('mass-balance', { from, to }, 'tea');
+    expectRows(tea.rows, await book.tea(from, to));
+    for (const key of ['filled', 'putBack', 'drawn', 'supplied', 'lost', 'remaining', 'unaccounted'])
+      sums(tea.rows, tea.total, key);
+  });
+
+  it.each(['2026-03-01', '2026-06-15', '2026-11-20'])('stock at the end of %s', async (on) => {
+    expectRows((await table('stock', { on }, 'stock')).rows, await book.stock(on));
+  });
+
+  it.each(periods)('applications of %s to %s, field by field', async (from, to) => {
+    const expected = await book.applications(from, to);
+    const printed = await tables('season-applications', { from, to });
+    const rows = printed.flatMap(({ name, rows: here }) =>
+      here.map((row): Json => ({ ...row, field: name.replace('field-', '') })),
+    );
+    expectRows(rows, expected);
+    for (const each of printed) sums(each.rows, each.total, 'volume');
+  });
+
+  it('applications on each harvest since planting', async () => {
+    for (const harvest of Object.values(season.harvests)) {
+      const { rows } = await table('harvest-applications', { harvest }, 'applications');
+      expectRows(rows, await book.harvestApplications(harvest));
+    }
+  });
+
+  it.each(periods)('where the harvests of %s to %s went', async (from, to) => {
+    expectRows((await table('harvest-whereabouts', { from, to }, 'harvests')).rows, await book.whereabouts(from, to));
+  });
+
+  it.each([
+    ['water-log', ['source.registered', 'batch.chlorineMeasured']],
+    ['cleaning-log', ['vessel.cleaned']],
+    ['calibration-log', ['instrument.checked']],
+    ['equipment-use-log', ['equipment.used', 'application.made']],
+    ['training', ['person.trained']],
+  ])('%s lists each record of its kinds once', async (kind, types) => {
+    for (const [from, to] of periods) {
+      const { rows } = await table(kind, { from, to }, kind);
+      expect(rows.map(({ seq }) => seq).toSorted((a, b) => Number(a) - Number(b))).toEqual(
+        await book.numbersOf(types, from, to),
+      );
+    }
+  });
+
+  it('changes list each record that was amended or struck', async () => {
+    const { rows } = await table('changes', {}, 'corrections');
+    expect(rows.map(({ seq }) => seq)).toEqual(await book.corrected());
+  });
+
+  it('own compost: turnings and temperatures', async () => {
+    const printed = await tables('own-compost', { from: '2026-01-01', to: '2026-11-20' });
+    const rows = (await book.piles()).map(({ pile }) => {
+      const named = (name: string): readonly Json[] =>
+        printed.find((each) => each.name === `${name}-${pile}`)?.rows ?? [];
+      return {
+        pile,
+        turnings: String(named('turnings').filter(({ type }) => type === 'pile.turned').length),
+        temperatures: named('temperatures')
+          .map(({ lowestF, highestF }) => `${Number(lowestF)}–${Number(highestF)}`)
+          .join(' '),
+      };
+    });
+    expect(rows).toEqual(await book.piles());
+  });
+
+  it.each(periods)('days on which each material was used, %s to %s', async (from, to) => {
+    const { rows } = await table('input-list', { from, to }, 'inputs');
+    expectRows(rows, await book.daysUsed(from, to));
+  });
+
+  it('tank by tank, the days in use and the idle days between', async () => {
+    const printed = await tables('tank-calendar', { from: '2026-01-01', to: '2026-11-20' });
+    const rows = printed.flatMap(({ name, rows: here }) =>
+      here.map((row): Json => ({ ...row, tank: name.replace('tank-', '') })),
+    );
+    expectRows(
+      rows.filter(({ daysInUse }) => daysInUse !== null),
+      await book.tanks(),
+    );
+    for (const each of printed) {
+      sums(each.rows, each.total, 'daysInUse');
+      sums(each.rows, each.total, 'idleDays');
+    }
+  });
+
+  it.each(periods)('shipments on the traceability list, %s to %s', async (from, to) => {
+    const { rows } = await table('traceability-list', { from, to }, 'shipping');
+    const reference = (row: Json): string => String(Object.values(row).at(-1));
+    expect(rows.map(reference).toSorted()).toEqual(
+      (await book.shipped(from, to)).map((row) => row['reference']).toSorted(),
+    );
+  });
+
+  it('lots, batches, fields, plantings, harvests and shipments that each lot reached', async () => {
+    for (const lot of Object.values(season.lots)) {
+      const printed = await tables('lot-trace', { lot });
+      // The account of the lot says which fields got how much of it; the list beside it, what else was reached.
+      const reached = printed.flatMap(({ name, rows }) =>
+        name === 'account'
+          ? rows.filter(({ what }) => what === 'reached the field').map(({ place }) => `field ${String(place)}`)
+          : name === 'reached'
+            ? rows.map(({ kind, code }) => `${String(kind)} ${String(code)}`)
+            : [],
+      );
+      expect([lot, reached.toSorted()]).toEqual([
+        lot,
+        (await book.reached(lot)).map(({ kind, code }) => `${kind} ${code}`).toSorted(),
+      ]);
+    }
+  });
+});
