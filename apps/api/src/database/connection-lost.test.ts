@@ -18,7 +18,15 @@ describe('the database went away, rather than refused', () => {
     ['shutting down', '57P01', true],
     ['a process crashed', '57P02', true],
     ['starting up', '57P03', true],
+    ['a transaction idle too long, ended with its session', '25P03', true],
+    ['a transaction running too long, ended with its session', '25P04', true],
     ['a server that only reads', '25006', true],
+    ['a host that is down', 'EHOSTDOWN', true],
+    ['a network that is down', 'ENETDOWN', true],
+    ['a network that is out of reach', 'ENETUNREACH', true],
+    ['a line that the system gave up', 'ECONNABORTED', true],
+    ['a name server that does not answer', 'EAI_AGAIN', true],
+    ['a statement outside a transaction that needs one', '25P01', false],
     ['a statement took too long', '57014', false],
     ['a value that is there already', '23505', false],
   ])('%s (%s): %s', (_name, code, lost) => {
@@ -27,14 +35,15 @@ describe('the database went away, rather than refused', () => {
   });
 
   it('no room on the disk, nor for a connection, is said apart too', () => {
-    for (const code of ['53100', '53300', 'ENOSPC']) {
+    for (const code of ['53100', '53300', 'ENOSPC', 'EMFILE', 'ENFILE']) {
       expect(outOfRoom(Object.assign(new Error('no room'), { code }))).toBe(true);
     }
     expect(outOfRoom(Object.assign(new Error('refused'), { code: '23505' }))).toBe(false);
   });
 
-  it('a statement that took too long is said apart from the rest', () => {
-    expect(tookTooLong(Object.assign(new Error('canceling statement'), { code: '57014' }))).toBe(true);
+  it('a statement that took too long, or stood in another’s way, is said apart from the rest', () => {
+    for (const code of ['57014', '55P03', '40001', '40P01'])
+      expect(tookTooLong(Object.assign(new Error('canceling statement'), { code }))).toBe(true);
     expect(tookTooLong(Object.assign(new Error('refused'), { code: '23505' }))).toBe(false);
   });
 });

@@ -27,6 +27,7 @@ function sent(bytes: string): Promise<string> {
       if (text.includes('early')) socket.write('no chunk\r\n');
     });
     socket.once('end', () => resolve(text));
+    setTimeout(() => socket.destroy(new Error(`no end: ${text}`)), 8_000).unref();
     socket.once('error', reject);
   });
 }
@@ -45,6 +46,34 @@ describe('what never becomes a request', () => {
     expect(head.toLowerCase()).toContain('content-type: application/problem+json');
     const text = body.slice(body.indexOf('{'), body.lastIndexOf('}') + 1); // its chunk sizes left out
     expect(JSON.parse(text)).toMatchObject({ type: '/problems/bad-request', status: 400 });
+  });
+
+  it.each([
+    ['a head of 20 KiB', `POST / HTTP/1.1\r\nHost: x\r\nX: ${'x'.repeat(20_000)}\r\nContent-Length: 1100000\r\n\r\n`],
+    ['no HTTP at all', 'hello\r\n\r\n'],
+    [
+      'an expectation that nobody can meet',
+      'POST / HTTP/1.1\r\nHost: x\r\nExpect: rain\r\nContent-Length: 1100000\r\n\r\n',
+    ],
+  ])('%s: a sender that goes on writing a megabyte gets to read the answer', async (_name, head) => {
+    const told = await Promise.all(
+      Array.from({ length: 20 }, () => sent(head + 'x'.repeat(1_100_000)).catch((error: Error) => error.message)),
+    );
+    expect(told.filter((text) => !text.startsWith('HTTP/1.1 400'))).toEqual([]);
+  });
+
+  it('a sender that never stops is cut off', async () => {
+    const began = Date.now();
+    await new Promise<void>((done) => {
+      const socket = connect({ port, host: '127.0.0.1', allowHalfOpen: true }, () => socket.write('hello\r\n\r\n'));
+      const more = setInterval(() => socket.write('more '), 50);
+      socket.resume().once('error', () => undefined);
+      socket.once('close', () => {
+        clearInterval(more);
+        done();
+      });
+    });
+    expect(Date.now() - began).toBeLessThan(10_000);
   });
 
   it('nothing is written into an answer that began before the body went wrong', async () => {
