@@ -12,6 +12,7 @@ const file = z
       z
         .object({
           image: z.string().optional(),
+          logging: z.object({ options: z.object({ 'max-size': z.string(), 'max-file': z.string() }) }).loose(),
           build: z.object({ context: z.string(), dockerfile: z.string() }).optional(),
           depends_on: z
             .union([z.array(z.string()), z.record(z.string(), z.object({ condition: z.string() }))])
@@ -25,6 +26,8 @@ const file = z
         .loose(),
     ),
     volumes: z.record(z.string(), z.null()),
+    // An extension (spec, “Extensions”): a fragment that services share.
+    'x-logging': z.object({}).loose(),
   })
   .strict();
 const root = new URL('../', import.meta.url);

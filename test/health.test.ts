@@ -43,6 +43,7 @@ describe('what the service tells whoever looks after it', () => {
     expect(answer.headers.get('x-request-id')).toMatch(/^[0-9a-f-]{36}$/);
     await answer.text();
     const text = await (await get('/metrics')).text();
+    expect(text).toMatch(/^furrowmark_disk_bytes\{what="free"\} [1-9]/m);
     expect(text).toMatch(/^furrowmark_http_request_seconds_count\{method="GET",status="200"\} [1-9]/m);
     for (const secret of [made.operationId, accountId, 'Quillfen', 'Brandwein', token, '/api/']) {
       expect(text.includes(secret) ? secret : '').toBe('');

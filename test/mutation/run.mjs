@@ -78,7 +78,11 @@ const run = (paths, mutant) =>
       ...['--config', 'test/mutation/jest.config.mjs', '--bail', '--silent', '--maxWorkers=1', '--testTimeout=20000'],
       ...['--runTestsByPath', ...paths],
     ],
-    { env: { ...process.env, MUTANT: JSON.stringify(mutant) }, stdio: 'ignore', timeout: 120_000 },
+    {
+      env: { ...process.env, MUTANT: JSON.stringify(mutant) },
+      stdio: 'ignore',
+      timeout: mutant === null ? 900_000 : 120_000,
+    },
   ).status === 0;
 
 // Tests that fail without a mutant would notice everything.

@@ -17,6 +17,7 @@ import { Archives, Imports, KeyChange, Post, Rebuild, Schedule, Witnesses } from
 import { Clock } from './clock.ts';
 import { controllers } from './controllers/index.ts';
 import { OperationScope, Replica } from './database/index.ts';
+import { DiskRoom } from './disk-room.ts';
 import { DocumentFiles, Documents } from './documents/index.ts';
 import { Incoming, Outgoing } from './exchange/index.ts';
 import { Invitations, Memberships, Phones, ReadingLinks } from './granting/index.ts';
@@ -49,11 +50,21 @@ export interface Foundations {
   readonly documents: DocumentFiles;
   readonly reportFiles: ReportFiles;
   readonly post: Post;
+  readonly diskRoom: DiskRoom;
 }
 
 @Module({})
 export class AppModule {
-  static on({ dataSource, replica, clock, logKey, documents, reportFiles, post }: Foundations): DynamicModule {
+  static on({
+    dataSource,
+    replica,
+    clock,
+    logKey,
+    documents,
+    reportFiles,
+    post,
+    diskRoom,
+  }: Foundations): DynamicModule {
     return {
       module: AppModule,
       imports: [PagesModule, throttling],
@@ -64,6 +75,7 @@ export class AppModule {
         { provide: Clock, useValue: clock },
         { provide: LogKey, useValue: logKey },
         { provide: Post, useValue: post },
+        { provide: DiskRoom, useValue: diskRoom },
         { provide: DocumentFiles, useValue: documents },
         { provide: ReportFiles, useValue: reportFiles },
         OperationScope,

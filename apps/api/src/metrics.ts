@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
-import { collectDefaultMetrics, Counter, Histogram, Registry } from 'prom-client';
+import { collectDefaultMetrics, Counter, Gauge, Histogram, Registry } from 'prom-client';
 import { Replica } from './database/index.ts';
+import { DiskRoom } from './disk-room.ts';
 
 /** What the service counts about itself, as Prometheus text. No label tells an operation or a person. */
 @Injectable()
@@ -26,7 +27,7 @@ export class Metrics {
     registers: [this.#registry],
   });
 
-  constructor({ counts }: Replica) {
+  constructor({ counts }: Replica, disk: DiskRoom) {
     collectDefaultMetrics({ register: this.#registry });
     const reads = new Counter({
       name: 'furrowmark_replica_reads_total',
@@ -36,6 +37,17 @@ export class Metrics {
       collect: () => {
         reads.reset();
         for (const outcome of ['answered', 'failed'] as const) reads.inc({ outcome }, counts[outcome]);
+      },
+    });
+    const bytes = new Gauge({
+      name: 'furrowmark_disk_bytes',
+      help: 'The disk that the data folder lies on: bytes that are free, and all of them',
+      labelNames: ['what'],
+      registers: [this.#registry],
+      collect: async () => {
+        const room = await disk.room().catch(() => null);
+        if (room === null) bytes.reset();
+        else for (const what of ['free', 'whole'] as const) bytes.set({ what }, room[what]);
       },
     });
   }

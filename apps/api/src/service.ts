@@ -10,6 +10,7 @@ import { AppModule } from './app.module.ts';
 import { Appender } from './append/index.ts';
 import { machineClock, type Clock } from './clock.ts';
 import { openDatabase, type OpenDatabase } from './database/index.ts';
+import { DiskRoom } from './disk-room.ts';
 import { allowOrigins, answerUnreadable, closable, dressed, type LogChoice } from './http/index.ts';
 import { DocumentFiles } from './documents/index.ts';
 import { LogKey } from './log/index.ts';
@@ -108,6 +109,7 @@ export async function startService(options: ServerOptions): Promise<RunningServi
     await app.listen(options.port ?? 0, options.host ?? '127.0.0.1');
     app.get(Schedule).start();
     app.get(EndedAccess).start();
+    app.get(DiskRoom).start();
     app.get(Alerts).start();
     app.get(RuleUpgrades).start();
     await app.get(ReportMaker).start();
@@ -120,6 +122,7 @@ export async function startService(options: ServerOptions): Promise<RunningServi
       await app.get(Alerts).close();
       await app.get(RuleUpgrades).close();
       await app.get(EndedAccess).close();
+      app.get(DiskRoom).close();
       await app.get(Schedule).close();
       await app.get(Appender).close();
       await database.close();
@@ -146,7 +149,7 @@ async function found(options: ServiceOptions, serving: boolean) {
     const module = AppModule.on({
       dataSource: database.dataSource,
       replica: database.replica,
-      ...{ clock, logKey, documents, reportFiles, post },
+      ...{ clock, logKey, documents, reportFiles, post, diskRoom: new DiskRoom(dataDir) },
     });
     return { database, module };
   } catch (error) {
