@@ -1,5 +1,6 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { startEmbeddedDatabase, type EmbeddedDatabase } from '../apps/api/src/database/embedded.ts';
 import { readyCluster } from './support/cluster.ts';
@@ -66,6 +67,19 @@ describe('furrowmark import --as', () => {
     expect(lastLine((await furrowmark(...args, '--preview')).out)).toBe(
       '0 can be recorded, 1 are recorded already, 0 left out, 1 wrong',
     );
+  }, 120_000);
+
+  it('reads a sheet of a spreadsheet, the units named by hand', async () => {
+    const materials = file('compost.csv', 'Code,Name,Kind,Animal,Food\nWC,worm compost,vermicompost,yes,no\n');
+    const kinds = ['--map', 'animalOrigin=Animal, microbialFood=Food'];
+    await furrowmark('import', materials, '--as', 'materials', '--operation', operationId, ...kinds);
+    const book = fileURLToPath(new URL('./checks/spreadsheet/lots.xlsx', import.meta.url));
+    const args = ['import', book, '--as', 'lots', '--operation', operationId, '--units', 'quantity=lb'];
+    const lots = await furrowmark(...args);
+    expect(lots.err).toContain('sheet "Lots" is read (--sheet reads another: Read me, Probe)');
+    expect([lots.code, lastLine(lots.out)]).toEqual([0, '2 recorded, 0 already there, 0 refused']);
+    const none = await furrowmark(...args, '--sheet', 'Sheet 9');
+    expect([none.code, none.err]).toEqual([65, expect.stringContaining('has no sheet "Sheet 9"')]);
   }, 120_000);
 
   it('says what an option must be, and that it belongs to --as', async () => {

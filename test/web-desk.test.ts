@@ -501,11 +501,23 @@ describe('a file brought in', () => {
     );
   }, 60_000);
 
-  it('of a spreadsheet program is no table as text, and what to do is said', async () => {
+  it('may be a spreadsheet: the sheet with a table is read, another on request', async () => {
+    const page = await open('/intake');
+    const buffer = readFileSync(new URL('./checks/spreadsheet/lots.xlsx', import.meta.url));
+    await page.getByLabel('Choose the file').setInputFiles({ name: 'lots.xlsx', mimeType: '', buffer });
+    await page.getByText(/good, .* wrong, 0 recorded already, 0 left out/).waitFor();
+    expect(await page.getByLabel('Lot code').inputValue()).toBe('Lot no.');
+    expect(await page.getByLabel('Sheet').inputValue()).toBe('Lots');
+    await page.getByLabel('Sheet').selectOption('Probe');
+    await page.getByText(/No column was found for “Lot code”/).waitFor();
+    expect(phone.complaints).toEqual([]);
+  }, 60_000);
+
+  it('of an older spreadsheet program is no table as text, and what to do is said', async () => {
     const page = await open('/intake');
     const own = { name: 'lots.xlsx', mimeType: '', buffer: Buffer.from([0x50, 0x4b, 3, 4, 0, 0]) };
     await page.getByLabel('Choose the file').setInputFiles(own);
-    await page.getByText(/Save it as CSV, or copy the rows/).waitFor();
+    await page.getByText(/Save it as CSV or .xlsx, or copy the rows/).waitFor();
   }, 60_000);
 });
 

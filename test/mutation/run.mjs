@@ -22,7 +22,7 @@ const folders = { rules: 'libs/rules/src/rules', fold: 'libs/domain/src/fold', d
 const folder = folders[values.of];
 if (folder === undefined) throw new Error(`--of is ${Object.keys(folders).join(' or ')}`);
 /** Laws over many random seasons take long and are run with the suite; here the tests that name facts decide. */
-const slow = /(laws|long-season|document|catalogue|model)\.test\.ts$/;
+const slow = /(laws|laws-of-corrections|long-season|document|catalogue|model)\.test\.ts$/;
 
 const filesIn = (path) => readdirSync(path, { recursive: true }).map((name) => `${path}/${name}`);
 const sources = filesIn(folder).filter(

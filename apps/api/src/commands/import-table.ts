@@ -1,12 +1,13 @@
 import { readFile } from 'node:fs/promises';
 import { importKinds, importRequest, type ImportPreview, type ImportRequest } from '@furrowmark/reports';
+import { spreadsheetText } from '@furrowmark/reports/spreadsheet';
 import { decoded } from '../exchange/decoded.ts';
 import type { Appending } from './appending.ts';
 import { Refusal } from './command.ts';
 
 /** Options of `import` that say how a table, a logger's file or a map is to be read. */
 export const tableOptions = [
-  ...['as', 'map', 'units', 'delimiter', 'decimal', 'dates', 'on', 'origin'],
+  ...['as', 'sheet', 'map', 'units', 'delimiter', 'decimal', 'dates', 'on', 'origin'],
   ...['batch', 'instrument', 'offset', 'from', 'to', 'every', 'property', 'land'],
 ] as const;
 export const tableFlags = ['preview', 'only-good'] as const;
@@ -27,14 +28,33 @@ function pairs(option: string, text: string | undefined): Record<string, string>
   );
 }
 
+/** The file as text; of a spreadsheet, one sheet. */
+async function tableIn(path: string, sheet: string | undefined): Promise<string> {
+  const bytes = await readFile(path);
+  if (!/\.xlsx$/i.test(path)) {
+    const { text, encoding } = decoded(bytes);
+    if (encoding !== 'utf-8') console.error(`${path} is read as ${encoding}.`);
+    return text;
+  }
+  const read = await spreadsheetText(Uint8Array.from(bytes).buffer, sheet);
+  if (read === null)
+    throw new Refusal(
+      sheet === undefined
+        ? `${path} holds no table that can be read: save it as .xlsx or .csv anew.`
+        : `${path} has no sheet "${sheet}" with anything in it.`,
+    );
+  const others = read.others.length === 0 ? '' : ` (--sheet reads another: ${read.others.join(', ')})`;
+  console.error(`${path}: sheet "${read.sheet}" is read${others}.`);
+  return read.text;
+}
+
 /** The file with what the options say about it; ids of batch and instrument are looked up by `named`. */
 export async function requestFor(
   path: string,
   given: TableGiven,
   named: (kind: 'batch' | 'instrument', code: string) => Promise<string>,
 ): Promise<ImportRequest> {
-  const { text, encoding } = decoded(await readFile(path));
-  if (encoding !== 'utf-8') console.error(`${path} is read as ${encoding}.`);
+  const text = await tableIn(path, given['sheet']);
   const columns = Object.fromEntries(
     Object.entries(pairs('map', given['map'])).map(([name, column]) => [name, column === '' ? null : column]),
   );

@@ -13,7 +13,7 @@ import { portions, type Line } from './records-file.ts';
 export const importRecords: Command = {
   verb: 'import',
   usage:
-    'FILE.ndjson --operation ID [--url URL --token TOKEN] | FILE --as lots|materials|fields|plantings|people|readings|boundaries --operation ID [--map NAME=COLUMN,…] [--preview] [--only-good] | ARCHIVE.tar --manager NAME [--key KEY]',
+    'FILE.ndjson --operation ID [--url URL --token TOKEN] | FILE --as lots|materials|fields|plantings|people|readings|boundaries --operation ID [--sheet NAME] [--map NAME=COLUMN,…] [--preview] [--only-good] | ARCHIVE.tar --manager NAME [--key KEY]',
   purpose:
     'Records a file with one record a line: through a running service (--url, --token), else straight into the data here. Says of each wrong line what is wrong; the others are recorded. With --as, a table, a logger’s file or a map is read, and nothing is recorded while a row is wrong (docs/exchange.md). An archive comes in as a whole log, only read until it is taken over.',
   async run(args) {

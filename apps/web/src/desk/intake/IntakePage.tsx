@@ -25,6 +25,7 @@ export default onSeason(function IntakePage({ local }) {
   const role = useExternal(session)?.role ?? null;
   const [kind, setKind] = useState<Kind>('lots');
   const [file, setFile] = useState<File | null>(null);
+  const [sheets, setSheets] = useState<{ readonly of: string; readonly others: readonly string[] } | null>(null);
   const [text, setText] = useState('');
   const [columns, setColumns] = useState<Readonly<Record<string, string | null>>>({});
   const [about, setAbout] = useState<About>(nothingSaid);
@@ -41,12 +42,13 @@ export default onSeason(function IntakePage({ local }) {
     setSaid(null);
     setDone(null);
   };
-  const pick = async (chosen: File): Promise<void> => {
-    const read = await fileText(chosen);
+  const pick = async (chosen: File, sheet?: string): Promise<void> => {
+    const read = await fileText(chosen, sheet);
     setFile(chosen);
-    begin(read ?? '');
+    setSheets(read?.sheet === undefined ? null : { of: read.sheet, others: read.others ?? [] });
+    begin(read?.text ?? '');
     if (read === null) setSaid(w.saveAsCsv);
-    else if (read.length > 1_000_000) setSaid(w.tooLarge);
+    else if (read.text.length > 1_000_000) setSaid(w.tooLarge);
   };
   if (role === 'inspector') {
     return (
@@ -75,10 +77,20 @@ export default onSeason(function IntakePage({ local }) {
         <p className="faint small">{w[`help_${kind}`]}</p>
         <FilePick
           label={w.chooseFile}
-          accept={kind === 'boundaries' ? '.geojson,.json,application/geo+json' : '.csv,.tsv,.txt,text/csv,text/plain'}
+          accept={
+            kind === 'boundaries' ? '.geojson,.json,application/geo+json' : '.csv,.tsv,.txt,.xlsx,text/csv,text/plain'
+          }
           file={file}
           onPick={(chosen) => void pick(chosen)}
         />
+        {file !== null && sheets !== null && sheets.others.length > 0 && (
+          <SelectEntry
+            label={w.sheet}
+            value={sheets.of}
+            onChange={(to) => void pick(file, to)}
+            options={[sheets.of, ...sheets.others].map((each) => [each, each] as const)}
+          />
+        )}
         {kind !== 'boundaries' && (
           <details>
             <summary>{w.paste}</summary>
@@ -90,6 +102,7 @@ export default onSeason(function IntakePage({ local }) {
               value={file === null ? text : ''}
               onChange={(to) => {
                 setFile(null);
+                setSheets(null);
                 begin(to);
               }}
             />
@@ -126,6 +139,7 @@ export default onSeason(function IntakePage({ local }) {
               busy={busy}
               onDone={(n) => {
                 setFile(null);
+                setSheets(null);
                 begin('');
                 setSaid(null);
                 setDone(n);

@@ -66,6 +66,7 @@ export const intakeWords = catalogue(
     intro:
       'Lists from a spreadsheet, a logger’s readings, outlines of fields. The file is looked at row by row; nothing is recorded until you accept it, and the same file twice is recorded once.',
     file: 'The file',
+    sheet: 'Sheet',
     kind: 'What it holds',
     kind_lots: 'lots received, or stock at the start',
     kind_materials: 'materials with their approvals',
@@ -87,7 +88,7 @@ export const intakeWords = catalogue(
     paste: 'Or paste rows copied from a spreadsheet',
     pasted: 'Rows',
     pasteHelp: 'With the line of headings.',
-    saveAsCsv: 'This is a spreadsheet program’s own file. Save it as CSV, or copy the rows and paste them.',
+    saveAsCsv: 'No table can be read from this file. Save it as CSV or .xlsx, or copy the rows and paste them.',
     tooLarge: 'The file is larger than 1 MiB: split it, or bring it in by command.',
     look: 'What it would become',
     looking: 'Looking at it …',
@@ -144,6 +145,7 @@ export const intakeWords = catalogue(
     intro:
       'Listas de una hoja de cálculo, lecturas de un registrador, contornos de campos. El archivo se mira fila por fila; nada se anota hasta que usted lo acepte, y el mismo archivo dos veces se anota una vez.',
     file: 'El archivo',
+    sheet: 'Hoja',
     kind: 'Qué contiene',
     kind_lots: 'lotes recibidos, o existencias al empezar',
     kind_materials: 'insumos con sus aprobaciones',
@@ -167,7 +169,7 @@ export const intakeWords = catalogue(
     pasted: 'Filas',
     pasteHelp: 'Con la línea de encabezados.',
     saveAsCsv:
-      'Es el archivo propio de un programa de hojas de cálculo. Guárdelo como CSV, o copie las filas y péguelas.',
+      'De este archivo no se puede leer ninguna tabla. Guárdelo como CSV o .xlsx, o copie las filas y péguelas.',
     tooLarge: 'El archivo pasa de 1 MiB: divídalo, o tráigalo por comando.',
     look: 'En qué se convertiría',
     looking: 'Mirándolo …',
