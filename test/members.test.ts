@@ -253,6 +253,17 @@ describe('a phone that several people share', () => {
     expect((await signIn(token, ines, '6205')).status).toBe(201);
   });
 
+  it('a PIN that a manager takes away opens nothing more, and ends what was begun with it', async () => {
+    const { token } = await phone();
+    const ines = await person('Ines Harrow', '4831');
+    const session = (await signIn(token, ines, '4831')).json;
+    expect((await manage('DELETE', `/members/${ines}/pin`)).status).toBe(204);
+    expect((await signIn(token, ines, '4831')).status).toBe(403);
+    expect((await service.get(`${base()}/records`, session.token)).status).toBe(401);
+    expect((await call('GET', '/api/v1/session/people', token)).json).toEqual({ people: [] });
+    expect((await manage('DELETE', `/members/${randomUUID()}/pin`)).status).toBe(404);
+  });
+
   it.each(['123', '1234', '9876', '0000', '123456789', 'four'])('%s will not do as a PIN', async (pin) => {
     const answer = await manage('POST', '/members', { name: 'Ines Harrow', role: 'recorder', pin });
     expect([answer.status, answer.json.errors[0].pointer]).toEqual([422, '/pin']);

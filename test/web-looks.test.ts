@@ -1,11 +1,8 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from '@jest/globals';
 import { TestService } from './support/service.ts';
 import { builtApp, closeBrowser, Phone, type Looks } from './web/browser.ts';
 import { farm, type Farm } from './web/farm.ts';
-
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+import { overflow, tooSmall, violations } from './web/looks.ts';
 
 let service: TestService;
 let op: Farm;
@@ -38,35 +35,10 @@ const screens = (): readonly string[] => [
   `/batch/${op.ids.holding}`,
   '/waiting',
   '/phone-alerts',
+  '/hand',
   '/more',
   '/no/such/page',
 ];
-
-interface Violation {
-  readonly id: string;
-  readonly nodes: readonly { readonly html: string; readonly failureSummary: string }[];
-}
-
-/** What axe-core finds wrong with the page as it is drawn now, WCAG 2.2 AA and its best practices. */
-async function violations(page: Phone['page']): Promise<readonly string[]> {
-  await page.evaluate(axe);
-  const found: readonly Violation[] = await page.evaluate(
-    `axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] })
-       .then((result) => result.violations.map(({ id, nodes }) => ({ id, nodes: nodes.map(({ html, failureSummary }) => ({ html, failureSummary })) })))`,
-  );
-  return found.flatMap(({ id, nodes }) =>
-    nodes.map(({ html, failureSummary }) => `${id}: ${html.slice(0, 160)} ${failureSummary}`),
-  );
-}
-
-/** Controls too small for a thumb in a glove: less than 44 px high (marks inside a picture have a table beside them). */
-const tooSmall = `[...document.querySelectorAll('a, button, select, summary, input:not(.unseen), textarea')]
-  .filter((each) => !each.closest('.skip') && !each.closest('.amount-entry') && each.getClientRects().length > 0)
-  .map((each) => [each, each.closest('label') ?? each])
-  .filter(([, box]) => box.getBoundingClientRect().height < 43.5)
-  .map(([each]) => each.outerHTML.slice(0, 120))`;
-
-const overflow = `document.documentElement.scrollWidth - document.documentElement.clientWidth`;
 
 describe.each<Looks>([
   { theme: 'light', language: 'en' },
@@ -89,10 +61,9 @@ describe.each<Looks>([
       const below = above.length === 0 ? [] : await violations(page);
       for (const each of above)
         if (!each.startsWith('target-size') || below.includes(each)) troubles.push(`${path} ${each}`);
-      const wide: number = await page.evaluate(overflow);
+      const wide = await overflow(page);
       if (wide > 0) troubles.push(`${path} is ${String(wide)} px too wide`);
-      const small: readonly string[] = await page.evaluate(tooSmall);
-      for (const each of small) troubles.push(`${path} small: ${each}`);
+      for (const each of await tooSmall(page)) troubles.push(`${path} small: ${each}`);
     }
     expect(troubles).toEqual([]);
     expect(phone.complaints).toEqual([]);

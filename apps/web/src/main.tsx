@@ -8,6 +8,7 @@ import { registerSW } from 'virtual:pwa-register';
 import { App } from './app/App.tsx';
 import { invitation } from './app/SignInPage.tsx';
 import { update } from './app/UpdateOffer.tsx';
+import { startWatching } from './hand/hand.ts';
 import { startJudging } from './judge/judge.ts';
 import { openSession } from './session/session.ts';
 import { invitationInLink } from './session/signing.ts';
@@ -19,6 +20,7 @@ invitation.set(invitationInLink());
 // On its way while the first picture is drawn.
 startJudging();
 startSync();
+startWatching();
 void keepForGood();
 
 // After the first picture: nothing there waits for it.

@@ -69,6 +69,18 @@ export class Pins {
     await this.attempts.forget(['pin', operationId, accountId]);
   }
 
+  /** Takes a member's PIN away, and ends what was begun with it on shared phones. */
+  async remove(operationId: string, accountId: string): Promise<void> {
+    await this.scope.run(operationId, async (manager) => {
+      await manager.query('DELETE FROM pin WHERE operation_id = $1 AND account_id = $2', [operationId, accountId]);
+      await manager.query(
+        `UPDATE access_token SET withdrawn_at = $3
+          WHERE scope_operation = $1 AND account_id = $2 AND kind = 'pin' AND withdrawn_at IS NULL`,
+        [operationId, accountId, new Date(this.clock.now())],
+      );
+    });
+  }
+
   /** The member's name where the PIN is right; null where it is not, or there is none. */
   async check(operationId: string, accountId: string, pin: string): Promise<{ readonly name: string } | null> {
     return this.attempts.attempt(['pin', operationId, accountId], longestWaitMinutes, async () => {

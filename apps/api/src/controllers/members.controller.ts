@@ -75,6 +75,14 @@ export class MembersController {
     await this.memberships.setPin(member.operationId, idOf(accountId), bodyOf(pinOfMember, body).pin);
   }
 
+  /** Takes the PIN away: on shared phones the person signs in no more. */
+  @Delete('members/:accountId/pin')
+  @HttpCode(204)
+  @UseGuards(SetsPin)
+  async removePin(@CallingMember() member: Member, @Param('accountId') accountId: string): Promise<void> {
+    await this.memberships.removePin(member.operationId, idOf(accountId));
+  }
+
   @Get('invitations')
   @UseGuards(Manages)
   async open(@CallingMember() { operationId }: Member): Promise<object> {

@@ -126,6 +126,13 @@ export class Memberships {
     await this.pins.set(operationId, accountId, pin);
   }
 
+  /** Takes a member's PIN away, if there is one. 404 for nobody of this operation. */
+  async removePin(operationId: string, accountId: string): Promise<void> {
+    const found = (await this.list(operationId)).find((each) => each.accountId === accountId);
+    if (found === undefined || found.until !== null) throw notFound();
+    await this.pins.remove(operationId, accountId);
+  }
+
   /** The persons who are members now, held until the transaction ends: two managers cannot withdraw each other at once. */
   async #locked(manager: Parameters<Access['addMember']>[0], operationId: string) {
     return current.parse(

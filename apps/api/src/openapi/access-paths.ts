@@ -139,6 +139,7 @@ export function accessRoutes(): Record<string, Record<string, Route>> {
     },
     [`${operation}/members/{accountId}/pin`]: {
       put: { summary: 'Set a PIN for shared phones', body: schemaOf(pinOfMember), answer: null, status: 204 },
+      delete: { summary: 'Take a PIN away, with the sessions that began with it', answer: null, status: 204 },
     },
     [`${operation}/alerts`]: {
       get: { summary: 'What the person is told by e-mail of what is due and what broke', answer: alerts },

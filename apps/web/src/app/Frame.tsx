@@ -1,5 +1,6 @@
 import { useEffect, useRef, type ReactNode } from 'react';
 import { Link, useLocation, useRoute } from 'wouter';
+import { HandLink } from '../hand/HandLink.tsx';
 import { session } from '../session/session.ts';
 import { settings } from '../session/settings.ts';
 import { useExternal } from '../store/external.ts';
@@ -22,6 +23,7 @@ export function Frame({ children }: { readonly children: ReactNode }) {
       <header className="top">
         <p className="whose">{now?.operationName ?? w.appName}</p>
         <ReceptionLine />
+        <HandLink />
       </header>
       <nav className="bar" aria-label={w.mainNav}>
         {views.flatMap((view) => (view.offered === undefined ? [] : [<BarLink key={view.path} view={view} />]))}

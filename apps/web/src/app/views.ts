@@ -46,5 +46,6 @@ export const views: readonly View[] = [
     'Avisos en este teléfono',
   ),
   page('/waiting', () => import('../sync/WaitingPage.tsx'), 'bar', 'On this phone', 'En este teléfono'),
+  page('/hand', () => import('../hand/HandPage.tsx')),
   page('/more', () => import('./MorePage.tsx'), 'bar', 'More', 'Más'),
 ];

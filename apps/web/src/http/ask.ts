@@ -1,4 +1,4 @@
-import { change, session } from '../session/session.ts';
+import { change, session, speaking } from '../session/session.ts';
 
 /** Why the service did not do it, in its own words (RFC 9457). */
 export interface Problem {
@@ -26,6 +26,8 @@ export interface Question {
   readonly signal?: AbortSignal;
   /** Milliseconds that the question may take; half a minute where left out. A whole archive takes longer. */
   readonly patience?: number;
+  /** Asked with this token instead of that of whoever speaks. */
+  readonly as?: string | undefined;
 }
 
 /** Longest that an ordinary question waits: on one bar of reception an answer that takes longer will not come. */
@@ -66,7 +68,8 @@ export async function askFile(
 async function send(path: string, question: Question): Promise<Response | 'ended' | 'unreachable'> {
   const now = session.get();
   if (now === null || now.ended) return 'ended';
-  const headers: Record<string, string> = { authorization: `Bearer ${now.token}`, ...question.headers };
+  const token = question.as ?? speaking(now);
+  const headers: Record<string, string> = { authorization: `Bearer ${token}`, ...question.headers };
   if (question.json !== undefined) headers['content-type'] = 'application/json';
   const body = question.json === undefined ? (question.body ?? null) : JSON.stringify(question.json);
   const limit = AbortSignal.timeout(question.patience ?? patience);
@@ -79,7 +82,8 @@ async function send(path: string, question: Question): Promise<Response | 'ended
   }
   if (response.status !== 401) return response;
   // Another tab may have signed in meanwhile; only the token that was refused has ended.
-  if (session.get()?.token === now.token) change({ ended: true });
+  if (session.get()?.token === token) change({ ended: true });
+  else if (session.get()?.hand?.token === token) change({ hand: null });
   return 'ended';
 }
 

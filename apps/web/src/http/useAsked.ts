@@ -1,5 +1,5 @@
 import { useCallback, useEffect, useMemo, useState } from 'react';
-import { session } from '../session/session.ts';
+import { session, speaking } from '../session/session.ts';
 import { useExternal } from '../store/external.ts';
 import { ask, type Answer } from './ask.ts';
 
@@ -28,6 +28,7 @@ const had = new Map<string, Had>();
  */
 export function useAsked<T>(path: string | null, parse: (body: unknown) => T): Asked<T> {
   const now = useExternal(session);
+  const token = now === null ? null : speaking(now);
   const full = path === null || typeof now?.operationId !== 'string' ? null : `/operations/${now.operationId}${path}`;
   const [state, setState] = useState<{
     full: string | null;
@@ -54,7 +55,7 @@ export function useAsked<T>(path: string | null, parse: (body: unknown) => T): A
       } else setState((before) => ({ ...before, trouble: answer, loading: false }));
     });
     return () => end.abort();
-  }, [full, times, now?.token]);
+  }, [full, times, token]);
   const again = useCallback(() => setTimes((n) => n + 1), []);
   const shown = state.full === full ? state.had : (had.get(full ?? '') ?? null);
   const value = useMemo(() => (shown === null ? null : parse(shown.value)), [shown, parse]);

@@ -1,4 +1,16 @@
+import { memberOf, numberOf, textOf } from '../http/read.ts';
 import { external } from '../store/external.ts';
+
+/** Somebody who holds a shared phone, as their PIN proved. */
+export interface Hand {
+  readonly accountId: string;
+  readonly name: string;
+  readonly role: string | null;
+  /** Opens the operation for this person on this phone; the service ends it half an hour after its last use. */
+  readonly token: string;
+  /** When the phone was last touched, ms since 1970. */
+  readonly touchedAt: number;
+}
 
 /** Who this device speaks for. The token opens every operation in which its person is a member. */
 export interface Session {
@@ -10,31 +22,47 @@ export interface Session {
   readonly role: string | null;
   readonly operationName: string | null;
   readonly timeZone: string | null;
+  /** The token is a shared phone's; null until the service was asked. */
+  readonly shared: boolean | null;
+  /** Who holds the shared phone; null where nobody has said so, or it lay still for half an hour. */
+  readonly hand: Hand | null;
 }
+
+/** The token to speak with: that of whoever holds the phone, else the device's own. */
+export const speaking = ({ token, hand }: Session): string => hand?.token ?? token;
+
+/** What the one who speaks is here; null until the service was asked. */
+export const roleOf = (now: Session | null): string | null => (now?.hand ?? now)?.role ?? null;
 
 const key = 'furrowmark.session';
 
 function kept(): Session | null {
   try {
     const read: unknown = JSON.parse(localStorage.getItem(key) ?? 'null');
-    if (typeof read !== 'object' || read === null) return null;
-    const text = (name: string): string | null => {
-      const value: unknown = Reflect.get(read, name);
-      return typeof value === 'string' ? value : null;
-    };
+    const text = (name: string): string | null => textOf(read, name);
     const token = text('token');
+    const shared = memberOf(read, 'shared');
     if (token === null) return null;
     return {
       token,
       operationId: text('operationId'),
-      ended: Reflect.get(read, 'ended') === true,
+      ended: memberOf(read, 'ended') === true,
       role: text('role'),
       operationName: text('operationName'),
       timeZone: text('timeZone'),
+      shared: typeof shared === 'boolean' ? shared : null,
+      hand: handIn(memberOf(read, 'hand')),
     };
   } catch {
     return null;
   }
+}
+
+function handIn(read: unknown): Hand | null {
+  const [accountId, token] = [textOf(read, 'accountId'), textOf(read, 'token')];
+  if (accountId === null || token === null) return null;
+  const [name, touchedAt] = [textOf(read, 'name') ?? '', numberOf(read, 'touchedAt') ?? 0];
+  return { accountId, name, role: textOf(read, 'role'), token, touchedAt };
 }
 
 /**
@@ -55,6 +83,8 @@ function fromLink(before: Session | null): Session | null {
     role: null,
     operationName: same ? (before?.operationName ?? null) : null,
     timeZone: same ? (before?.timeZone ?? null) : null,
+    shared: null,
+    hand: null,
   };
 }
 
@@ -62,6 +92,10 @@ export const session = external<Session | null>(null);
 
 export function openSession(): void {
   keep(fromLink(kept()));
+  // Who holds the phone is the same in every tab.
+  window.addEventListener('storage', (event) => {
+    if (event.key === key) session.set(kept());
+  });
 }
 
 function keep(next: Session | null): void {
@@ -79,8 +113,8 @@ export function change(changes: Partial<Session>): void {
 /** Signs in with a token: the operation stays chosen, so that what waits for it is sent. */
 export function signIn(token: string): void {
   const now = session.get();
-  const empty = { operationId: null, role: null, operationName: null, timeZone: null };
-  keep({ ...empty, ...now, token, role: null, ended: false });
+  const empty = { operationId: null, operationName: null, timeZone: null };
+  keep({ ...empty, ...now, token, role: null, ended: false, shared: null, hand: null });
 }
 
 /** Forgets the token. Records that wait stay on this device. */

@@ -1,5 +1,5 @@
 import { useExternal } from '../store/external.ts';
-import { session } from './session.ts';
+import { roleOf, session } from './session.ts';
 
 /** Inspectors only read: to them nothing is offered that would be refused. */
-export const useMayRecord = (): boolean => useExternal(session)?.role !== 'inspector';
+export const useMayRecord = (): boolean => roleOf(useExternal(session)) !== 'inspector';

@@ -4,12 +4,13 @@ import type { Queued, QueuedFile, SentRecord } from './queued.ts';
 
 /**
  * Puts records (and the photos they name) onto this device, durably, in one transaction: all or none. Resolves when
- * they are on the disk. The same id again replaces what waits under it, unless the service has it already.
+ * they are on the disk. `by`: who holds the shared phone. The same id again replaces what waits under it, unless the service has it already.
  */
 export async function enqueue(
   operationId: string,
   records: readonly SentRecord[],
   files: readonly QueuedFile[] = [],
+  by?: Queued['by'],
 ): Promise<void> {
   const db = await database();
   const transaction = db.transaction(['queue', 'files'], 'readwrite', { durability: 'strict' });
@@ -22,7 +23,8 @@ export async function enqueue(
     const before = await queue.get(record.id);
     if (before?.state.kind === 'recorded') continue;
     order += 1;
-    await queue.put({ id: record.id, operationId, order: before?.order ?? order, record, state: { kind: 'waiting' } });
+    const { id } = record;
+    await queue.put({ id, operationId, order: before?.order ?? order, record, by, state: { kind: 'waiting' } });
   }
   await transaction.done;
   await changed();

@@ -25,6 +25,8 @@ export interface Queued {
   /** Order of entry on this device: the order of sending. */
   readonly order: number;
   readonly record: SentRecord;
+  /** Who held the shared phone when it was entered; absent where nobody had said so. */
+  readonly by?: { readonly accountId: string; readonly name: string } | undefined;
   readonly state:
     | { readonly kind: 'waiting' }
     /** The service has it; it stays here until the record itself was read back. */

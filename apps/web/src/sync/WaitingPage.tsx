@@ -114,6 +114,7 @@ function QueuedCard({ queued, zone, now }: { readonly queued: Queued; readonly z
       </p>
       <p className="faint small">
         {w.happened(at(record.occurredAt))} · {w.entered(at(record.enteredAt))}
+        {queued.by === undefined ? '' : ` · ${queued.by.name}`}
       </p>
       {queued.state.kind === 'refused' && (
         <>
@@ -147,8 +148,8 @@ function QueuedCard({ queued, zone, now }: { readonly queued: Queued; readonly z
   );
 }
 
-async function again({ operationId, record }: Queued): Promise<void> {
-  await enqueue(operationId, [record]);
+async function again({ operationId, record, by }: Queued): Promise<void> {
+  await enqueue(operationId, [record], [], by);
   await exchange();
 }
 

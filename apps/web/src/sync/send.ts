@@ -1,4 +1,5 @@
 import { ask, problemIn, type Answer } from '../http/ask.ts';
+import { session } from '../session/session.ts';
 import { settle, waiting } from '../store/queue.ts';
 import type { Queued } from '../store/queued.ts';
 
@@ -7,20 +8,40 @@ const atOnce = 50;
 
 export type Sent = 'all' | Exclude<Answer, { kind: 'ok' }>;
 
-/** Sends what waits, in the order of entry. Each is sent under its own id, so that sending twice records once. */
+/**
+ * Sends what waits, in the order of entry. Each is sent under its own id, so that sending twice records once. On a shared
+ * phone, what somebody entered goes in their name while they hold it; later, the phone itself delivers it: what one person
+ * entered is never sent in the name of another.
+ */
 export async function sendWaiting(operationId: string): Promise<Sent> {
   for (;;) {
-    const group = await waiting(operationId, atOnce);
-    if (group.length === 0) return 'all';
-    const stopped = await sendGroup(operationId, group);
-    if (stopped !== null) return stopped;
+    const [first, ...rest] = await waiting(operationId, atOnce);
+    if (first === undefined) return 'all';
+    const as = tokenFor(first);
+    const other = rest.findIndex((each) => tokenFor(each) !== as);
+    const group = [first, ...(other === -1 ? rest : rest.slice(0, other))];
+    const stopped = await sendGroup(operationId, group, as);
+    // Only the person's own sign-in has ended: the phone sends it.
+    const left = stopped?.kind === 'ended' && session.get()?.ended === false && tokenFor(first) !== as;
+    if (stopped !== null && !left) return stopped;
   }
 }
 
-async function sendGroup(operationId: string, group: readonly Queued[]): Promise<Exclude<Sent, 'all'> | null> {
+function tokenFor({ by }: Queued): string | undefined {
+  const now = session.get();
+  const own = by !== undefined && now?.hand?.accountId === by.accountId;
+  return own ? now?.hand?.token : now?.token;
+}
+
+async function sendGroup(
+  operationId: string,
+  group: readonly Queued[],
+  as: string | undefined,
+): Promise<Exclude<Sent, 'all'> | null> {
   const records = group.map(({ record }) => record);
   const answer = await ask(`/operations/${operationId}/records`, {
     method: 'POST',
+    as,
     json: { records, sentAt: new Date().toISOString() },
   });
   if (answer.kind === 'ok') {
@@ -35,7 +56,8 @@ async function sendGroup(operationId: string, group: readonly Queued[]): Promise
     return null;
   }
   const half = Math.ceil(group.length / 2);
-  return (await sendGroup(operationId, group.slice(0, half))) ?? (await sendGroup(operationId, group.slice(half)));
+  const former = await sendGroup(operationId, group.slice(0, half), as);
+  return former ?? (await sendGroup(operationId, group.slice(half), as));
 }
 
 function outcomeOf(sent: Queued, body: unknown): { sent: Queued; state: Queued['state'] }[] {

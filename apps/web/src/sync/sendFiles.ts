@@ -1,4 +1,5 @@
 import { ask, type Answer } from '../http/ask.ts';
+import { session } from '../session/session.ts';
 import { database } from '../store/database.ts';
 
 /** Sends the photos that wait. One leaves the device only after the service has it. */
@@ -9,6 +10,7 @@ export async function sendFiles(operationId: string): Promise<'all' | Exclude<An
     if (file.operationId !== operationId) continue;
     const answer = await ask(`/operations/${operationId}/documents`, {
       method: 'POST',
+      as: session.get()?.token,
       body: file.blob,
       headers: { 'content-type': file.mediaType },
     });

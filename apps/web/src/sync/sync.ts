@@ -1,4 +1,5 @@
 import { ask, type Answer } from '../http/ask.ts';
+import { listOf, textOf } from '../http/read.ts';
 import { change, session } from '../session/session.ts';
 import { external } from '../store/external.ts';
 import { readOn } from './read.ts';
@@ -93,23 +94,20 @@ async function once(): Promise<number> {
 /** Learns who this device speaks for, where that is not known yet. */
 async function introduce(): Promise<Exclude<Answer, { kind: 'ok' }> | null> {
   const now = session.get();
-  if (now === null || (now.operationId !== null && now.role !== null)) return null;
-  const answer = await ask('/operations');
+  if (now === null || (now.operationId !== null && now.role !== null && now.shared !== null)) return null;
+  const answer = await ask('/session', { as: now.token });
   if (answer.kind !== 'ok') return answer;
   const { body } = answer;
-  const list: unknown = typeof body === 'object' && body !== null ? Reflect.get(body, 'operations') : undefined;
-  const all = (Array.isArray(list) ? list : []).flatMap((each: unknown) => {
-    const text = (name: string): string => {
-      const value: unknown = typeof each === 'object' && each !== null ? Reflect.get(each, name) : undefined;
-      return typeof value === 'string' ? value : '';
+  const all = listOf(body, 'operations').map((each) => {
+    const text = (name: string): string => textOf(each, name) ?? '';
+    return {
+      ...{ operationId: text('operationId'), operationName: text('name') },
+      ...{ timeZone: text('timeZone'), role: text('role') },
     };
-    return [
-      { operationId: text('operationId'), operationName: text('name'), timeZone: text('timeZone'), role: text('role') },
-    ];
   });
   operations.set(all);
   const own = all.find(({ operationId }) => operationId === now.operationId) ?? (all.length === 1 ? all[0] : undefined);
-  if (own !== undefined) change(own);
+  change({ ...own, shared: textOf(body, 'kind') === 'phone' });
   return null;
 }
 

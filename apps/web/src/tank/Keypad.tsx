@@ -1,3 +1,4 @@
+import './keypad.css';
 import { pressed } from './keys.ts';
 import { useTankWords } from './useTank.ts';
 

@@ -51,9 +51,10 @@ export async function keep(
     const parsed = engine.domain.parseDraft(record, { now: Date.now() });
     if (!parsed.ok) return problemIn(parsed.problem);
   }
-  const operationId = session.get()?.operationId;
-  if (operationId === undefined || operationId === null) return { title: '', detail: '', errors: [] };
-  await enqueue(operationId, records, files);
+  const { operationId = null, hand = null } = session.get() ?? {};
+  if (operationId === null) return { title: '', detail: '', errors: [] };
+  const by = hand === null ? undefined : { accountId: hand.accountId, name: hand.name };
+  await enqueue(operationId, records, files, by);
   void exchange();
   return null;
 }

@@ -1,4 +1,4 @@
-import { session } from '../../session/session.ts';
+import { roleOf, session } from '../../session/session.ts';
 import { useExternal } from '../../store/external.ts';
 import { useWordsOf } from '../../words/useWords.ts';
 import '../desk.css';
@@ -12,7 +12,7 @@ import { accessWords } from './words.ts';
 export default function AccessPage() {
   const w = useWordsOf(accessWords);
   const desk = useWordsOf(deskWords);
-  const role = useExternal(session)?.role ?? null;
+  const role = roleOf(useExternal(session));
   return (
     <section className="page">
       <h1>{w.title}</h1>

@@ -90,6 +90,15 @@ function OneMember({ member, onDone }: { readonly member: Member; readonly onDon
         >
           <TextEntry label={w.pin} help={w.pinHelp} type="password" inputMode="numeric" value={pin} onChange={setPin} />
         </ServiceForm>
+        {member.pin && (
+          <SureButton
+            label={w.removePin}
+            about={member.name}
+            sure={w.removePinSure(member.name)}
+            send={() => ask(`${path}/pin`, { method: 'DELETE' })}
+            onDone={onDone}
+          />
+        )}
         <SureButton
           label={w.endMembership}
           about={member.name}

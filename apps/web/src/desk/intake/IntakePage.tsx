@@ -1,5 +1,5 @@
 import { useMemo, useState } from 'react';
-import { session } from '../../session/session.ts';
+import { roleOf, session } from '../../session/session.ts';
 import { useExternal } from '../../store/external.ts';
 import { enqueue } from '../../store/queue.ts';
 import { exchange } from '../../sync/sync.ts';
@@ -22,7 +22,7 @@ import { intakeWords } from './words.ts';
 export default onSeason(function IntakePage({ local }) {
   const w = useWordsOf(intakeWords);
   const desk = useWordsOf(deskWords);
-  const role = useExternal(session)?.role ?? null;
+  const role = roleOf(useExternal(session));
   const [kind, setKind] = useState<Kind>('lots');
   const [file, setFile] = useState<File | null>(null);
   const [sheets, setSheets] = useState<{ readonly of: string; readonly others: readonly string[] } | null>(null);

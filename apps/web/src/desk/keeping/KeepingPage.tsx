@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import { askFile } from '../../http/ask.ts';
 import { saved } from '../../http/saved.ts';
-import { session } from '../../session/session.ts';
+import { roleOf, session } from '../../session/session.ts';
 import { useExternal } from '../../store/external.ts';
 import { useWordsOf } from '../../words/useWords.ts';
 import { saidOf } from '../ServiceForm.tsx';
@@ -16,7 +16,7 @@ import { keepingWords } from './words.ts';
 export default function KeepingPage() {
   const w = useWordsOf(keepingWords);
   const desk = useWordsOf(deskWords);
-  const role = useExternal(session)?.role ?? null;
+  const role = roleOf(useExternal(session));
   return (
     <section className="page narrow">
       <h1>{w.title}</h1>

@@ -2,7 +2,7 @@ import { useState, type FormEvent } from 'react';
 import { v7 } from 'uuid';
 import { Choice } from '../../app/Choice.tsx';
 import { ask } from '../../http/ask.ts';
-import { session } from '../../session/session.ts';
+import { roleOf, session } from '../../session/session.ts';
 import { useExternal } from '../../store/external.ts';
 import { exchange } from '../../sync/sync.ts';
 import { keep, recordOf } from '../../tank/write.ts';
@@ -16,7 +16,9 @@ import { reviewWords } from './words.ts';
 export function SignForm({ local, batchId }: { readonly local: Ready; readonly batchId: string }) {
   const w = useWordsOf(reviewWords);
   const desk = useWordsOf(deskWords);
-  const role = useExternal(session)?.role ?? null;
+  const role = roleOf(useExternal(session));
+  // On a shared phone the PIN with which its holder came in.
+  const proof = (useExternal(session)?.hand ?? null) === null ? 'password' : 'pin';
   const [meaning, setMeaning] = useState<'reviewed' | 'approved'>('reviewed');
   const [statement, setStatement] = useState(w.statementUsual);
   const [password, setPassword] = useState('');
@@ -34,7 +36,7 @@ export function SignForm({ local, batchId }: { readonly local: Ready; readonly b
   };
   const withPassword = async (): Promise<{ bad: boolean; text: string }> => {
     const path = `/operations/${session.get()?.operationId ?? ''}/batches/${batchId}/reviews`;
-    const answer = await ask(path, { method: 'POST', json: { id, throughSeq, meaning, statement, password } });
+    const answer = await ask(path, { method: 'POST', json: { id, throughSeq, meaning, statement, [proof]: password } });
     if (answer.kind === 'ok' || answer.kind === 'refused') setId(v7());
     if (answer.kind === 'refused') return { bad: true, text: answer.problem.detail };
     if (answer.kind !== 'ok') return { bad: true, text: w.noReception };
@@ -64,10 +66,10 @@ export function SignForm({ local, batchId }: { readonly local: Ready; readonly b
       />
       <TextEntry label={w.statement} value={statement} onChange={setStatement} lines />
       <TextEntry
-        label={w.password}
+        label={w[proof]}
         help={w.passwordHelp}
         type="password"
-        autoComplete="current-password"
+        {...(proof === 'pin' ? { inputMode: 'numeric' } : { autoComplete: 'current-password' })}
         value={password}
         onChange={setPassword}
         optional

@@ -18,6 +18,7 @@ export const reviewWords = catalogue(
     statement: 'Statement',
     statementUsual: 'I have read the records of this batch and the verdicts on them.',
     password: 'Your password, once more',
+    pin: 'Your PIN, once more',
     passwordHelp:
       'Proves that it is you. Left out, the review is recorded with this device’s token and shown as signed without proof.',
     signed: 'Signed.',
@@ -41,6 +42,7 @@ export const reviewWords = catalogue(
     statement: 'Declaración',
     statementUsual: 'Leí los registros de este té y los veredictos sobre ellos.',
     password: 'Su contraseña, otra vez',
+    pin: 'Su PIN, otra vez',
     passwordHelp:
       'Prueba que es usted. Si falta, la revisión se anota con el código de este equipo y se muestra como firmada sin prueba.',
     signed: 'Firmado.',

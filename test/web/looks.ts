@@ -1,0 +1,36 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import type { Phone } from './browser.ts';
+
+type Page = Phone['page'];
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+interface Violation {
+  readonly id: string;
+  readonly nodes: readonly { readonly html: string; readonly failureSummary: string }[];
+}
+
+/** What axe-core finds wrong with the page as it is drawn now, WCAG 2.2 AA and its best practices. */
+export async function violations(page: Page): Promise<readonly string[]> {
+  await page.evaluate(axe);
+  const found: readonly Violation[] = await page.evaluate(
+    `axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] })
+       .then((result) => result.violations.map(({ id, nodes }) => ({ id, nodes: nodes.map(({ html, failureSummary }) => ({ html, failureSummary })) })))`,
+  );
+  return found.flatMap(({ id, nodes }) =>
+    nodes.map(({ html, failureSummary }) => `${id}: ${html.slice(0, 160)} ${failureSummary}`),
+  );
+}
+
+/** Controls too small for a thumb in a glove: less than 44 px high (marks inside a picture have a table beside them). */
+export const tooSmall = (page: Page): Promise<readonly string[]> =>
+  page.evaluate(`[...document.querySelectorAll('a, button, select, summary, input:not(.unseen), textarea')]
+  .filter((each) => !each.closest('.skip') && !each.closest('.amount-entry') && each.getClientRects().length > 0)
+  .map((each) => [each, each.closest('label') ?? each])
+  .filter(([, box]) => box.getBoundingClientRect().height < 43.5)
+  .map(([each]) => each.outerHTML.slice(0, 120))`);
+
+/** How many CSS px the page is wider than its window. */
+export const overflow = (page: Page): Promise<number> =>
+  page.evaluate(`document.documentElement.scrollWidth - document.documentElement.clientWidth`);
