@@ -108,6 +108,8 @@ export function applicationTable(
     ...(splits.has('equal') ? [own.split.equal] : []),
   ];
   return [
+    // Before the table: behind it, one would stand alone on a page now and then.
+    ...notes.map((text): Block => ({ kind: 'paragraph', text })),
     {
       kind: 'table',
       name,
@@ -131,7 +133,6 @@ export function applicationTable(
         column === 0 ? { text: telling.words.total } : column === volumeColumn ? sumCell(volumes, 1) : { text: '' },
       ),
     },
-    ...notes.map((text): Block => ({ kind: 'paragraph', text })),
   ];
 }
 

@@ -1,4 +1,6 @@
 import { instantOf, parseInstant, type CurrentRecord, type Quantity } from '@furrowmark/domain';
+import { ruleById, titleIn } from '@furrowmark/rules';
+import { z } from 'zod';
 import { localTime } from '../clock.ts';
 import { choiceName, memberNames, typeNames } from '../words/records.ts';
 import { lotName, nameOf } from './names.ts';
@@ -30,17 +32,35 @@ function valueText(telling: Telling, member: string, value: unknown): string {
   if (typeof value === 'string') {
     if (uuid.test(value)) return member === 'lotId' ? lotName(telling, value) : nameOf(telling, value);
     if (value.includes('T') && parseInstant(value) !== null) return localTime(instantOf(value), telling.zone);
+    if (member === 'ruleId') return ruleName(telling, value);
+    if (member === 'type') return typeName(telling, value);
     const choice = choiceName(member, value);
     return choice === undefined ? value : inLanguage(telling, choice);
   }
   if (Array.isArray(value)) return value.map((each) => valueText(telling, member, each)).join('; ');
   if (typeof value !== 'object' || value === null) return '';
   if (isQuantity(value)) return quantityText(telling, value);
+  if ('type' in value && value.type === 'Polygon') return outlineText(telling, value);
   return dataText(telling, value);
+}
+
+const polygon = z.object({ coordinates: z.array(z.array(z.unknown())) });
+
+/** Of an outline how many corners it has: the map shows it, and the attached data have its coordinates. */
+function outlineText({ language }: Telling, value: object): string {
+  const parsed = polygon.safeParse(value);
+  // A ring's last position is its first again.
+  const corners = parsed.success ? parsed.data.coordinates.reduce((sum, ring) => sum + ring.length - 1, 0) : 0;
+  return language === 'es' ? `de ${corners} vértices` : `with ${corners} corners`;
 }
 
 /** Members that name what stands in the heading already, and are left out. */
 export type Known = ReadonlySet<string>;
+
+function ruleName({ language }: Telling, ruleId: string): string {
+  const rule = ruleById(ruleId);
+  return rule === undefined ? ruleId : `“${titleIn({ ruleId, title: rule.title }, language)}”`;
+}
 
 /** What a record's data say, member by member, in the reader's words: `oxygen 7.4 mg/L, temperature 64 °F, with DO-1`. */
 export function dataText(telling: Telling, data: object, known: Known = new Set()): string {

@@ -1,0 +1,50 @@
+import { recordTypes, typeEntry } from '@furrowmark/domain';
+import { describe, expect, it } from '@jest/globals';
+import { z } from 'zod';
+import { choiceName, memberNames, typeNames } from './records.ts';
+
+interface Named {
+  readonly members: ReadonlySet<string>;
+  /** `member value` of each fixed choice. */
+  readonly choices: ReadonlySet<string>;
+}
+
+/** Every member and every fixed choice that the record types have, read off their schemas. */
+function named(): Named {
+  const members = new Set<string>();
+  const choices = new Set<string>();
+  const walk = (schema: unknown, member: string): void => {
+    if (typeof schema !== 'object' || schema === null) return;
+    for (const [key, value] of Object.entries(schema)) {
+      if (key === 'enum' && Array.isArray(value)) for (const each of value) choices.add(`${member} ${String(each)}`);
+      else if (key === 'const' && typeof value === 'string') choices.add(`${member} ${value}`);
+      else if (key === 'properties')
+        for (const [name, inner] of Object.entries(Object(value))) {
+          members.add(name);
+          walk(inner, name);
+        }
+      else if (Array.isArray(value)) for (const each of value) walk(each, member);
+      else walk(value, member);
+    }
+  };
+  for (const type of recordTypes) {
+    const schema = typeEntry(type)?.schema;
+    if (schema !== undefined) walk(z.toJSONSchema(schema, { io: 'input', unrepresentable: 'any' }), '');
+  }
+  return { members, choices };
+}
+
+describe('the words for records', () => {
+  const { members, choices } = named();
+  it('are there for every type, every member and every fixed choice, in both languages', () => {
+    expect(members.size).toBeGreaterThan(150);
+    expect(recordTypes.filter((type) => typeNames[type] === undefined)).toEqual([]);
+    expect([...members].filter((member) => memberNames[member] === undefined)).toEqual([]);
+    const wordless = [...choices].filter((choice) => {
+      const [member = '', value = ''] = choice.split(' ');
+      // An outline is said by its corners.
+      return value !== 'Polygon' && choiceName(member, value) === undefined;
+    });
+    expect(wordless).toEqual([]);
+  });
+});
