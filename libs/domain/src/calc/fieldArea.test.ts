@@ -33,6 +33,10 @@ function quadrangle(south: number, height: number, width: number): number {
   return ((b * b * width * Math.PI) / 180 / 2) * (zone(south + height) - zone(south));
 }
 
+it('no ring at all has no area', () => {
+  expect(polygonAreaM2([])).toBe(0);
+});
+
 describe('field area on the ellipsoid', () => {
   it.each(checks.polygons)(`$latLon: $areaM2 m² (${checks.source})`, ({ latLon, areaM2, tolerance }) => {
     const ring = latLon.map(([latitude = NaN, longitude = NaN]): Position => [longitude, latitude]);

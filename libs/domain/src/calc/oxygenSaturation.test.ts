@@ -61,7 +61,10 @@ describe('oxygen at saturation against printed tables', () => {
 describe('the question', () => {
   it('a reading of 7.4 mg/L at 20 °C is 81.4 % of 9.092 mg/L', () => {
     // 7.4 / 9.092 = 0.8139, by hand; 9.092 from the APHA table.
-    expect(answer({ temperature: celsius(20), reading: { value: 7.4, unit: 'mg/L' } }).percent).toBeCloseTo(81.39, 1);
+    const { percent } = answer({ temperature: celsius(20), reading: { value: 7.4, unit: 'mg/L' } });
+    expect(percent).toBeCloseTo(81.39, 1);
+    // Three decimals are told, no more.
+    expect(String(percent)).toMatch(/^\d+\.\d{1,3}$/);
   });
   it('takes degrees Fahrenheit, inches of mercury, feet and ppm', () => {
     const metric = answer({

@@ -39,6 +39,20 @@ describe('least squares and Student’s t against the outside', () => {
     expect(criticalT(0.99, 1)).toBeCloseTo(Math.tan((Math.PI / 2) * 0.99), 8);
     expect(criticalT(0.9, 2)).toBeCloseTo(0.9 * Math.sqrt(2 / (1 - 0.9 ** 2)), 10);
   });
+  it('there is no interval where the slope cannot be told from none: t of the slope at or below the critical t', () => {
+    // With three readings one degree of freedom is left, for which t at 95 % is 12.706 (any table of Student's t).
+    const t = (ys: readonly number[]): { t: number; ends: unknown } => {
+      const line = leastSquares(ys.map((y, x) => ({ x, y })));
+      if (line === null) throw new Error('no line');
+      return { t: Math.abs(line.slope) / slopeError(line), ends: fieller(line, 3, 0.95) };
+    };
+    // 8, 7 ± e, 6: the slope is -1 and its error e·√(1/3)·… ; both sides of 12.706 within a fifth.
+    const wide = t([8, 7.15, 6]);
+    const narrow = t([8, 7.12, 6]);
+    expect([wide.t < 12.706, wide.ends]).toEqual([true, null]);
+    expect(narrow.t).toBeGreaterThan(12.706);
+    expect(narrow.ends).not.toBeNull();
+  });
   it('the ends of Fieller’s interval are where the confidence band of the line meets the level', () => {
     const value = fc.double({ min: 0, max: 1, noNaN: true });
     fc.assert(

@@ -367,7 +367,11 @@ describe('the question as it comes in', () => {
     const read = planRequest.parse({ spray, vessels: [id(1)], targets: { area: { value: 3, unit: 'har' }, rate } });
     expect(read.targets).toHaveLength(1);
     expect(read.spray.from).toBe(instantOf(spray.from));
-    expect(planRequest.parse({ spray, vessels: [id(1)], targets: [{ fieldId: id(2), rate }] }).targets).toHaveLength(1);
+    const two = [
+      { fieldId: id(2), rate },
+      { fieldId: id(3), rate },
+    ];
+    expect(planRequest.parse({ spray, vessels: [id(1)], targets: two }).targets).toEqual(two);
   });
   it('refuses a rate that is no volume on an area', () => {
     const wrong = { spray, vessels: [id(1)], targets: [{ fieldId: id(2), rate: { value: 25, unit: '[gal_us]' } }] };

@@ -143,6 +143,10 @@ describe('date arithmetic', () => {
   });
   it('refuses days that do not exist', () => {
     expect(isDate('2026-02-29')).toBe(false);
+    for (const none of ['2026-13-01', '2026-00-10', '2026-01-00', '2026-04-31', '2026-12-32', '1900-02-29'])
+      expect([none, isDate(none)]).toEqual([none, false]);
+    for (const day of ['2026-12-31', '2026-01-01', '2000-02-29', '2024-02-29', '2026-04-30'])
+      expect([day, isDate(day)]).toEqual([day, true]);
     expect(isDate('2028-02-29')).toBe(true);
     expect(() => addDays('2026-02-29', 1)).toThrow(RangeError);
     expect(() => addMonths('June', 1)).toThrow(RangeError);

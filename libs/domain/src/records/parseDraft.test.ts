@@ -16,6 +16,26 @@ const gallons = (value: number) => ({ value, unit: '[gal_us]' });
 const fill = (changes: Record<string, unknown>) => example('batch.filled', changes);
 const oxygen = (changes: Record<string, unknown>) => example('batch.oxygenMeasured', changes);
 
+describe('a version that is not known', () => {
+  it('is said to be newer than the server', () => {
+    const draft = example('batch.airStarted');
+    const [newer] = refusal({ ...draft, version: 2 }).errors;
+    expect(newer?.detail).toContain('is newer than this server knows (1): update the server');
+  });
+});
+
+describe('a member that is missing, or of another kind', () => {
+  const { volume, ...rest } = example('batch.filled').data;
+  it('is said to be missing, or what it must be and what it is', () => {
+    expect(volume).toBeDefined();
+    const detail = (data: object) => refusal({ ...example('batch.filled'), data }).errors[0]?.detail;
+    expect(detail(rest)).toContain('is missing: write it');
+    expect(detail({ ...rest, volume: 250 })).toContain('not 250');
+    expect(detail({ ...rest, volume: [] })).toContain('not a list');
+    expect(detail({ ...rest, volume: 'much' })).toMatch(/must be .*, not /);
+  });
+});
+
 describe('the envelope', () => {
   const draft = example('batch.airStarted');
   const cases: [string, unknown, string][] = [

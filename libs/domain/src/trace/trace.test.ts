@@ -238,6 +238,39 @@ describe('where a lot went', () => {
     expect(quantities(traced(book, 'lot', 'compost', 'backward').reached.batches)).toEqual({ 'T-14': 1000 });
   });
 
+  it('tea that wetted compost: the batch reached that lot and no field, and what it was made of is found from the lot', () => {
+    const book = farm();
+    brew(book);
+    lot(book, 'pile compost', 40);
+    apply(book, 'A-1', '03 07:00', '03 08:00', {
+      loads: [{ batch: 'T-14', litres: 1000 }],
+      on: [{ lotId: idOf('pile compost') }],
+    });
+    const found = traced(book, 'batch', 'T-14');
+    expect(found.reached.fields).toEqual([]);
+    expect(found.edges.filter(({ from }) => from.kind === 'application').map(({ to }) => to)).toEqual([
+      expect.objectContaining({ kind: 'lot', id: idOf('pile compost') }),
+    ]);
+    expect(found.unresolved.map((each) => each.why)).not.toContainEqual(expect.stringContaining('a loop'));
+    const back = traced(book, 'lot', 'pile compost', 'backward');
+    expect(quantities(back.reached.batches)).toEqual({ 'T-14': 1000 });
+  });
+
+  it('a planting that an application names and nobody described is left out; the field is reached', () => {
+    const book = farm();
+    brew(book);
+    apply(book, 'A-1', '03 07:00', '03 08:00', {
+      loads: [{ batch: 'T-14', litres: 1000 }],
+      on: [{ fieldId: idOf('North 4'), plantingId: idOf('nobody knows') }],
+    });
+    harvest(book, 'H-1', 'North 4', '2026-08-01T08:00:00Z');
+    const found = traced(book, 'batch', 'T-14');
+    expect(found.reached.fields.map(({ code }) => code)).toEqual(['North 4']);
+    expect(found.reached.harvests.map(({ code }) => code)).toEqual(['H-1']);
+    const back = traced(book, 'harvest', 'H-1', 'backward');
+    expect(back.reached.batches.map(({ code }) => code)).toEqual(['T-14']);
+  });
+
   it('a struck record gives no edge', () => {
     const book = farm();
     brew(book);

@@ -21,7 +21,10 @@ const en = {
     area: 'Shares between fields are computed by area.',
     equal: 'Shares between fields are equal: neither volume nor area was recorded for each.',
   },
-  gaps: (count: number) => `${count} of these lines have no volume; the total leaves them out.`,
+  gaps: (count: number) =>
+    count === 1
+      ? 'One of these lines has no volume; the total leaves it out.'
+      : `${count} of these lines have no volume; the total leaves them out.`,
   field: (code: string, kind: string, status: string) => `${code} · ${kind}, ${status}`,
   kinds: { field: 'field', bed: 'bed', block: 'block', tunnel: 'tunnel', bench: 'bench', trays: 'trays' },
   land: { organic: 'organic', transition: 'in transition', conventional: 'conventional' },
@@ -50,7 +53,10 @@ const es: Text = {
     area: 'El reparto entre campos está calculado por superficie.',
     equal: 'El reparto entre campos es a partes iguales: no se anotó volumen ni superficie de cada uno.',
   },
-  gaps: (count) => `${count} de estos renglones no tienen volumen; el total no los cuenta.`,
+  gaps: (count) =>
+    count === 1
+      ? 'Uno de estos renglones no tiene volumen; el total no lo cuenta.'
+      : `${count} de estos renglones no tienen volumen; el total no los cuenta.`,
   field: (code, kind, status) => `${code} · ${kind}, ${status}`,
   kinds: { field: 'campo', bed: 'cama', block: 'bloque', tunnel: 'túnel', bench: 'mesa', trays: 'bandejas' },
   land: { organic: 'orgánico', transition: 'en transición', conventional: 'convencional' },
