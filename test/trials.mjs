@@ -3,7 +3,7 @@
  * every look, thousands of bad requests. `npm run trials` runs them, `npm test` everything else, `.ci/run` both.
  */
 export const trials = [
-  ...['web-desk', 'web-looks', 'web-alerts', 'web-speed', 'web-offline'],
+  ...['web-desk', 'web-looks', 'web-alerts', 'web-speed', 'web-offline', 'web-hands', 'web-keyboard'],
   ...['faults', 'fuzz', 'restore', 'replicas', 'point-in-time', 'report-jobs-crash', 'replica'],
   ...[
     'upgrade-interrupted',

@@ -3,6 +3,7 @@ import { TestService } from './support/service.ts';
 import { builtApp, closeBrowser, Phone, type Looks } from './web/browser.ts';
 import { farm, type Farm } from './web/farm.ts';
 import { overflow, tooSmall, violations } from './web/looks.ts';
+import { phoneScreens } from './web/screens.ts';
 
 let service: TestService;
 let op: Farm;
@@ -21,24 +22,7 @@ afterAll(async () => {
   await service.close();
 }, 30_000);
 
-const screens = (): readonly string[] => [
-  '/',
-  `/tank/${op.ids.brewing}`,
-  `/tank/${op.ids.aerating}`,
-  `/tank/${op.ids.brewing}/record/oxygen`,
-  `/tank/${op.ids.aerating}/record/ingredient`,
-  `/tank/${op.ids.holding}/record/apply`,
-  `/tank/${op.ids.brewing}/record/look`,
-  '/start',
-  '/batches',
-  `/batch/${op.ids.finished}`,
-  `/batch/${op.ids.holding}`,
-  '/waiting',
-  '/phone-alerts',
-  '/hand',
-  '/more',
-  '/no/such/page',
-];
+const screens = (): readonly string[] => phoneScreens(op.ids);
 
 describe.each<Looks>([
   { theme: 'light', language: 'en' },

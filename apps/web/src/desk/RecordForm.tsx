@@ -1,7 +1,7 @@
 import type { LogRecord } from '@furrowmark/domain';
 import { useState, type FormEvent, type ReactNode } from 'react';
 import type { LocalSeason } from '../season/local.ts';
-import { session } from '../session/session.ts';
+import { roleOf, session } from '../session/session.ts';
 import { settings } from '../session/settings.ts';
 import { useExternal } from '../store/external.ts';
 import { keep, recordOf } from '../tank/write.ts';
@@ -33,7 +33,7 @@ export function RecordForm({ local, facts, children, label, onDone, alsoBy = ['r
   const now = useExternal(session);
   const [said, setSaid] = useState<{ readonly kind: 'done' | 'problem'; readonly text: string } | null>(null);
   const [busy, setBusy] = useState(false);
-  const role = now?.role ?? null;
+  const role = roleOf(now);
   if (role !== null && role !== 'manager' && !alsoBy.includes(role)) return <p className="faint">{w.notAllowed}</p>;
   const submit = (event: FormEvent): void => {
     event.preventDefault();
