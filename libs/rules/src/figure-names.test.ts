@@ -21,3 +21,8 @@ it('a value that is a word of the records is said in words; a day stays a day', 
   expect(figureWord('untreated', 'es')).toBe('sin tratar');
   expect(figureWord('2026-04-28', 'es')).toBe('2026-04-28');
 });
+
+it('what somebody named stays as they wrote it', () => {
+  expect(figureName('Kelp meal, WC-1', 'en')).toBe('Kelp meal, WC-1');
+  expect(figureName('longestGapHours', 'en')).toBe('longest gap hours');
+});

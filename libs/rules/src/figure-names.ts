@@ -66,7 +66,11 @@ const figureWords: Readonly<Record<string, { readonly en: string; readonly es: s
 /** A figure's value that is text, in words: `nothing of animal origin`; a day, and text without words here, as it is. */
 export const figureWord = (value: string, language: Language): string => figureWords[value]?.[language] ?? value;
 
-/** A figure's name in words: `longest gap`; for one without words here, its own name taken apart. */
+/**
+ * A figure's name in words: `longest gap`; for one without words here, its own name taken apart. What is no name of ours (a
+ * material that somebody named) stays as it is.
+ */
 export function figureName(name: string, language: Language): string {
-  return figureNames[name]?.[language] ?? name.replace(/([a-z])([A-Z])/g, '$1 $2').toLowerCase();
+  const ours = /^[a-z]+([A-Z][a-z]*)+$/.test(name);
+  return figureNames[name]?.[language] ?? (ours ? name.replace(/([a-z])([A-Z])/g, '$1 $2').toLowerCase() : name);
 }

@@ -195,21 +195,24 @@ describe('treatment-status (21 CFR 112.51)', () => {
   });
 
   describe('contact-allowed (21 CFR 112.56(a))', () => {
-    type Made = { method: 'foliar' | 'soilDrench' | 'seedSoak'; edibleParts?: 'present' | 'absent' };
-    type Part = 'leaf' | 'root' | 'tree' | 'grain' | 'seedForSprouts';
-    const contact = (kind: 'untreated' | 'treated' | 'plants', ediblePart: Part | null, made: Made) => {
-      const season = kind === 'plants' ? ordinary() : pile(ordinary(), {});
+    type Made = { method: 'foliar' | 'soilDrench' | 'seedSoak' | 'rootDip'; edibleParts?: 'present' | 'absent' };
+    type Part = 'leaf' | 'root' | 'tree' | 'grain' | 'seedForSprouts' | 'fruitAbove' | 'fruitOnGround';
+    type Kind = 'untreated' | 'treated' | 'plants' | 'open';
+    const contact = (kind: Kind, ediblePart: Part | null, made: Made) => {
+      const season = kind === 'plants' || kind === 'open' ? ordinary() : pile(ordinary(), {});
+      // Guano of which nobody wrote down whether it is of animal origin.
+      season.material('guano', { animalOrigin: 'unknown' }).lot('G-1', 'guano');
       if (ediblePart !== null) season.planting('crop', 'North 4', { ediblePart });
       const batch = season
         .batch('T-14')
         .filled('06-02 05:00')
         .airOn('06-02 05:00')
-        .fed('06-02 06:00', kind === 'plants' ? 'C-1' : 'Own-1');
+        .fed('06-02 06:00', kind === 'plants' ? 'C-1' : kind === 'open' ? 'G-1' : 'Own-1');
       if (kind === 'untreated') batch.fed('06-02 06:05', 'M-1');
       batch.applied('A-1', '06-03 07:00', '06-03 08:00', 'North 4', gal(100), made);
       return outcomeOf(season.season(), 'contact-allowed', 'A-1').outcome;
     };
-    it.each<['untreated' | 'treated' | 'plants', Part | null, Made, string, string]>([
+    it.each<[Kind, Part | null, Made, string, string]>([
       ['untreated', 'leaf', { method: 'foliar', edibleParts: 'present' }, 'broken', 'onto standing lettuce'],
       ['untreated', 'leaf', { method: 'foliar', edibleParts: 'absent' }, 'met', 'before there are leaves to eat'],
       ['untreated', 'leaf', { method: 'foliar' }, 'unknown', 'whether leaves were there nobody wrote down'],
@@ -223,12 +226,44 @@ describe('treatment-status (21 CFR 112.51)', () => {
         'notApplicable',
         'grain is no covered produce',
       ],
+      ['untreated', 'root', { method: 'soilDrench' }, 'unknown', 'whether roots were there nobody wrote down'],
+      ['untreated', 'root', { method: 'foliar', edibleParts: 'present' }, 'caution', 'on the leaves over carrots'],
+      ['untreated', 'root', { method: 'rootDip', edibleParts: 'present' }, 'broken', 'carrots dipped in it'],
+      ['untreated', 'root', { method: 'rootDip', edibleParts: 'absent' }, 'met', 'before there are carrots'],
+      ['untreated', 'leaf', { method: 'rootDip', edibleParts: 'present' }, 'met', 'the roots of lettuce'],
+      ['untreated', 'leaf', { method: 'seedSoak', edibleParts: 'present' }, 'met', 'the seed of lettuce'],
+      ['untreated', 'fruitAbove', { method: 'soilDrench', edibleParts: 'present' }, 'met', 'under staked tomatoes'],
+      ['untreated', 'fruitOnGround', { method: 'soilDrench', edibleParts: 'present' }, 'caution', 'under squash'],
+      ['untreated', null, { method: 'soilDrench' }, 'met', 'on ground where nothing stands'],
+      ['untreated', null, { method: 'soilDrench', edibleParts: 'present' }, 'caution', 'under an unnamed crop'],
+      ['untreated', null, { method: 'foliar', edibleParts: 'present' }, 'broken', 'onto an unnamed crop'],
+      ['untreated', null, { method: 'foliar' }, 'unknown', 'onto what nobody wrote down'],
+      ['open', 'leaf', { method: 'foliar', edibleParts: 'present' }, 'unknown', 'onto lettuce, what it is open'],
+      ['open', 'leaf', { method: 'foliar' }, 'unknown', 'onto leaves that may have been there'],
+      ['open', 'leaf', { method: 'soilDrench', edibleParts: 'present' }, 'caution', 'on the ground, what it is open'],
       ['untreated', 'seedForSprouts', { method: 'seedSoak' }, 'broken', 'seed for sprouts'],
       ['treated', 'leaf', { method: 'foliar', edibleParts: 'present' }, 'caution', 'contact is to be kept low'],
       ['treated', 'leaf', { method: 'soilDrench', edibleParts: 'present' }, 'met', 'contact kept low'],
       ['plants', 'leaf', { method: 'foliar', edibleParts: 'present' }, 'met', 'nothing of animal origin'],
     ])('%s tea, %s, %j: %s (%s)', (kind, part, made, verdict) => {
       expect(contact(kind, part, made)).toBe(verdict);
+    });
+    it('says whether it did touch or may have, where it is open what the tea is', () => {
+      const message = (edibleParts?: 'present') => {
+        const season = ordinary().material('guano', { animalOrigin: 'unknown' }).lot('G-1', 'guano');
+        season.planting('crop', 'North 4');
+        season
+          .batch('T-14')
+          .filled('06-02 05:00')
+          .fed('06-02 06:00', 'G-1')
+          .applied('A-1', '06-03 07:00', '06-03 08:00', 'North 4', gal(100), {
+            method: 'foliar',
+            ...(edibleParts === undefined ? {} : { edibleParts }),
+          });
+        return outcomeOf(season.season(), 'contact-allowed', 'A-1').message;
+      };
+      expect(message('present')).not.toBe(message());
+      expect(message()).toContain('may');
     });
     it('is critical', () => {
       const season = pile(ordinary(), {}).planting('crop', 'North 4');
