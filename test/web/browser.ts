@@ -14,6 +14,8 @@ export interface Looks {
   readonly language?: 'en' | 'es';
   readonly theme?: 'light' | 'dark' | 'sun';
   readonly size?: readonly [width: number, height: number];
+  /** Text size that the browser is set to, per cent. */
+  readonly text?: 100 | 200;
 }
 
 /** Builds the web app where it is older than its sources. */
@@ -23,12 +25,20 @@ export async function builtApp(): Promise<void> {
   buildWebIfNeeded();
 }
 
-let running: Promise<Browser> | null = null;
+/** Browsers by the text size that they are set to. */
+const running = new Map<number, Promise<Browser>>();
 
-/** Ends the browser that the pages of a test file shared. */
+function browser(text: number): Promise<Browser> {
+  const args = [...flags, `--blink-settings=defaultFontSize=${String(16 * (text / 100))}`];
+  const started = running.get(text) ?? chromium.launch({ executablePath: '/usr/bin/chromium', args });
+  running.set(text, started);
+  return started;
+}
+
+/** Ends the browsers that the pages of a test file shared. */
 export async function closeBrowser(): Promise<void> {
-  await (await running)?.close();
-  running = null;
+  for (const each of running.values()) await (await each).close();
+  running.clear();
 }
 
 /** What a browser is told of the person before it. */
@@ -50,8 +60,7 @@ export class Phone {
 
   /** Opens one in the browser that the tests of a file share; nothing of it outlives `close`. */
   static async open(looks: Looks = {}): Promise<Phone> {
-    running ??= chromium.launch({ executablePath: '/usr/bin/chromium', args: flags });
-    return Phone.#in(looks, null, await (await running).newContext(about(looks)));
+    return Phone.#in(looks, null, await (await browser(looks.text ?? 100)).newContext(about(looks)));
   }
 
   /** Opens one in a browser of its own with its profile on the disk, so that it can be restarted. */

@@ -34,3 +34,31 @@ export const tooSmall = (page: Page): Promise<readonly string[]> =>
 /** How many CSS px the page is wider than its window. */
 export const overflow = (page: Page): Promise<number> =>
   page.evaluate(`document.documentElement.scrollWidth - document.documentElement.clientWidth`);
+
+/** Text that a box hides or that lies over other text: what a person would lose. Boxes that scroll by themselves do not count. */
+export const cutOff = (page: Page): Promise<readonly string[]> =>
+  page.evaluate(`(() => {
+    const troubles = [];
+    const name = (each) => each.tagName + '.' + String(each.className) + ': ' + each.textContent.trim().slice(0, 60);
+    const drawn = (each) => each.checkVisibility({ visibilityProperty: true }) && each.closest('.unseen, .skip') === null;
+    const own = (each) => [...each.childNodes].some((node) => node.nodeType === 3 && node.textContent.trim() !== '');
+    const wide = document.documentElement.clientWidth;
+    for (const each of document.querySelectorAll('body *')) {
+      if (!drawn(each) || each.closest('svg') !== null) continue;
+      const { overflowX, overflowY } = getComputedStyle(each);
+      const hides = (value) => value === 'hidden' || value === 'clip';
+      if (hides(overflowX) && each.scrollWidth > each.clientWidth + 1) troubles.push('hides to the side ' + name(each));
+      if (hides(overflowY) && each.scrollHeight > each.clientHeight + 1) troubles.push('hides below ' + name(each));
+      if (!own(each)) continue;
+      const scrolls = each.closest('.table-wrap, .likely') !== null;
+      const range = document.createRange();
+      range.selectNodeContents(each);
+      const box = range.getBoundingClientRect();
+      if (!scrolls && (box.right > wide + 1 || box.left < -1)) troubles.push('beyond the edge ' + name(each));
+      const home = each.closest('button, .button, .chip, .small-action, .bar-link, summary, td, th');
+      if (home === null || scrolls) continue;
+      const around = home.getBoundingClientRect();
+      if (box.right > around.right + 2 || box.bottom > around.bottom + 2) troubles.push('beyond its box ' + name(each));
+    }
+    return [...new Set(troubles)];
+  })()`);
