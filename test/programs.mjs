@@ -11,6 +11,8 @@ const needed = [
   { program: 'go', package: 'golang-go' },
   { program: '/usr/share/gocode/src/golang.org/x/mod/sumdb/tlog', package: 'golang-golang-x-mod-dev' },
   { program: '/usr/bin/python3', package: 'python3' },
+  // A clock that tests can set wrong for a process of theirs.
+  { program: 'faketime', package: 'faketime' },
   // The validator of archival PDFs and what it needs.
   { program: 'java', package: 'default-jre-headless' },
   { program: '/usr/share/java/preflight.jar', package: 'libpdfbox2-java' },

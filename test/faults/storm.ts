@@ -5,8 +5,10 @@ import { z } from 'zod';
 import { startEmbeddedDatabase, type EmbeddedDatabase } from '../../apps/api/src/database/embedded.ts';
 import { startChild, type ChildService } from '../support/child.ts';
 import { Chance } from './chance.ts';
+import { wrongClock, type WrongClock } from './clock.ts';
 import { deliver, freshlyTold, phone, type Address, type Told } from './phones.ts';
 import { startProxy, type Proxy } from './proxy.ts';
+import { askReport, reportFaults } from './reports.ts';
 import { logFaults, rebuildFaults } from './whole.ts';
 
 /** What a storm gave. */
@@ -29,6 +31,10 @@ interface Place {
   readonly direct: string | undefined;
   readonly database: EmbeddedDatabase | null;
   readonly proxy: Proxy | null;
+  /** The clock of the service, and of its own database. */
+  readonly clock: WrongClock;
+  /** Reports that were asked for and not yet seen to be made. */
+  readonly reports: string[];
   service: ChildService;
   readonly address: Address;
 }
@@ -57,7 +63,9 @@ export async function storm(
       );
       const before = told.acknowledged.size;
       await pause(150 + chance.below(500));
-      const faults: Fault[] = remote ? [chance.of(disturbances), chance.of(killings)] : [chance.of(killings)];
+      // A packet over many batches takes minutes: a report is cut short while the log is small.
+      const ways: [Fault, ...Fault[]] = before < 3_000 ? [...killings, killedInReport] : killings;
+      const faults: Fault[] = [chance.of(remote ? [...disturbances, clockSet] : [clockSet, calm]), chance.of(ways)];
       for (const [name, strike] of faults) {
         struck.set(name, (struck.get(name) ?? 0) + 1);
         await strike(place, chance);
@@ -73,6 +81,7 @@ export async function storm(
       // What the service said of itself then: a fault without its place helps nobody.
       if (wrong.length > 0) wrong.push(...place.service.faults.slice(-3));
       wrong.push(...(await logFaults(place.address, told)));
+      wrong.push(...(await reportFaults(place.address, place.reports.splice(0))));
       if (kill % rebuiltEvery === 0 || kill === kills) {
         const rebuilt = await rebuildFaults(dataDir, place.direct, place.address.operationId);
         batches = rebuilt.batches;
@@ -95,8 +104,7 @@ const killings: [Fault, ...Fault[]] = [
     'service killed',
     async (place) => {
       await place.service.end('SIGKILL');
-      place.service = await startChild(place.dataDir, place.through);
-      place.address.url = place.service.url;
+      await again(place);
     },
   ],
   [
@@ -109,6 +117,30 @@ const killings: [Fault, ...Fault[]] = [
     },
   ],
 ];
+
+const again = async (place: Place): Promise<void> => {
+  place.service = await startChild(place.dataDir, place.through, place.clock.environment);
+  place.address.url = place.service.url;
+};
+
+const killedInReport: Fault = [
+  'service killed in the middle of a report',
+  async (place) => {
+    place.reports.push(await askReport(place.address));
+    await place.service.end('SIGKILL');
+    await again(place);
+  },
+];
+
+/** The clock is set up to two hours ahead or behind, and stays so until it is set again. */
+const clockSet: Fault = [
+  'clock set wrong',
+  async ({ clock }, chance) => {
+    clock.set(chance.below(14_400) - 7_200);
+    await pause(1_100);
+  },
+];
+const calm: Fault = ['nothing', () => Promise.resolve()];
 
 const disturbances: [Fault, ...Fault[]] = [
   ['connections cut', async ({ proxy }) => proxy?.cut()],
@@ -154,7 +186,8 @@ async function settle(dataDir: string, remote: boolean): Promise<Place> {
   const url = new URL(direct ?? 'postgres://none');
   if (proxy !== null) url.port = String(proxy.port);
   const through = proxy === null ? undefined : url.toString();
-  const service = await startChild(dataDir, through);
+  const clock = wrongClock(dataDir);
+  const service = await startChild(dataDir, through, clock.environment);
   const made = await fetch(`${service.url}/api/v1/operations`, {
     method: 'POST',
     headers: { authorization: `Bearer ${service.token}`, 'content-type': 'application/json' },
@@ -162,7 +195,7 @@ async function settle(dataDir: string, remote: boolean): Promise<Place> {
   });
   const { operationId } = z.object({ operationId: z.string() }).parse(await made.json());
   const address = { url: service.url, token: service.token, operationId };
-  return { dataDir, through, direct, database, proxy, service, address };
+  return { dataDir, through, direct, database, proxy, clock, reports: [], service, address };
 }
 
 async function postmaster({ dataDir, database }: Place): Promise<number> {

@@ -27,6 +27,8 @@ export async function logFaults(at: Address, told: Told): Promise<string[]> {
   entries.forEach(({ seq }, i) => {
     if (seq !== i) wrong.push(`entry ${i} says seq ${seq}`);
   });
+  for (const [i, { recordedAt }] of entries.entries())
+    if (i > 0 && recordedAt < entries[i - 1]?.recordedAt) wrong.push(`entry ${i} is recorded before the one before it`);
   const times = new Map<string, number>();
   for (const { id } of entries) times.set(id, (times.get(id) ?? 0) + 1);
   for (const [id, count] of times) if (count !== 1) wrong.push(`${id} stands ${count} times`);

@@ -17,18 +17,22 @@ export interface ChildService {
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 
 /** A service's process on a data folder, as it starts: with its own database or that which an owner's address names. */
-export async function launched(dataDir: string, databaseUrl = '') {
+export async function launched(dataDir: string, databaseUrl = '', environment: NodeJS.ProcessEnv = {}) {
   if (databaseUrl === '') await readyCluster(dataDir);
   return spawn(
     process.execPath,
     ['--import', here('../../apps/api/register.mjs'), here('./serving.ts'), dataDir, databaseUrl],
-    { stdio: ['ignore', 'pipe', 'inherit'] },
+    { stdio: ['ignore', 'pipe', 'inherit'], env: { ...process.env, ...environment } },
   );
 }
 
 /** Starts a service in a process of its own and waits until it answers. */
-export async function startChild(dataDir: string, databaseUrl = ''): Promise<ChildService> {
-  const child = await launched(dataDir, databaseUrl);
+export async function startChild(
+  dataDir: string,
+  databaseUrl = '',
+  environment: NodeJS.ProcessEnv = {},
+): Promise<ChildService> {
+  const child = await launched(dataDir, databaseUrl, environment);
   const gone = new Promise<number | null>((resolve) => child.once('exit', resolve));
   const lines = createInterface(child.stdout);
   const faults: string[] = [];

@@ -7,6 +7,6 @@ export { assertLeastRights } from './least-rights.ts';
 export { privateFile } from './private-file.ts';
 export { isConnectionLost, outOfRoom, tookTooLong } from './connection-lost.ts';
 export { AlreadyServed, liveHolder } from './holder.ts';
-export { queueOf, reportQueue, statementsIn } from './job-queue.ts';
+export { bringBackTimes, queueOf, reportQueue, statementsIn } from './job-queue.ts';
 export { Replica } from './replica.ts';
 export { prepared } from './prepared.ts';

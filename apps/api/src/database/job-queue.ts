@@ -64,6 +64,24 @@ export async function prepareQueue(owner: DataSource): Promise<void> {
     GRANT SELECT, INSERT, UPDATE, DELETE ON ALL TABLES IN SCHEMA ${schema} TO furrowmark_service`);
 }
 
+const ahead = (...names: readonly string[]): string =>
+  names.map((name) => `${name} > now() + interval '1 minute'`).join(' OR ');
+const notAhead = (...names: readonly string[]): string =>
+  names.map((name) => `${name} = least(${name}, now())`).join(', ');
+const ofJobs = ['start_after', 'started_on', 'heartbeat_on'];
+const ofQueues = ['monitor_claim_on', 'monitor_on', 'maintain_on', 'delta_on', 'retained_on'];
+
+/**
+ * Brings back times of the queue that lie ahead: the database's clock was set back. A job would wait, and a process that
+ * fell silent be trusted, until the clock has come as far again. The queue itself delays nothing by as much as a minute.
+ */
+export async function bringBackTimes(dataSource: DataSource): Promise<void> {
+  await dataSource.query(
+    `UPDATE ${schema}.job SET ${notAhead(...ofJobs)} WHERE state IN ('created', 'retry', 'active') AND (${ahead(...ofJobs)})`,
+  );
+  await dataSource.query(`UPDATE ${schema}.queue SET ${notAhead(...ofQueues)} WHERE ${ahead(...ofQueues)}`);
+}
+
 /** The queue as the service uses it; `looksAfter` is true for a process that serves. Not started yet. */
 export function queueOf(dataSource: DataSource, looksAfter: boolean): PgBoss {
   return new PgBoss({

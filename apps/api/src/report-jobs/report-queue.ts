@@ -2,7 +2,7 @@ import { Injectable } from '@nestjs/common';
 import type { PgBoss } from 'pg-boss';
 import { DataSource, type EntityManager } from 'typeorm';
 import { z } from 'zod';
-import { queueOf, reportQueue, statementsIn } from '../database/index.ts';
+import { bringBackTimes, queueOf, reportQueue, statementsIn } from '../database/index.ts';
 
 /** What the queue holds of a job: where to find it. */
 const pointer = z.object({ operationId: z.string(), jobId: z.string() });
@@ -21,8 +21,9 @@ export class ReportQueue {
   readonly #stopping = new AbortController();
   readonly #running = new Map<string, AbortController>();
   #worker: string | null = null;
+  #watch: NodeJS.Timeout | null = null;
 
-  constructor(dataSource: DataSource) {
+  constructor(private readonly dataSource: DataSource) {
     this.#boss = queueOf(dataSource, true);
     // A database that is away for a moment: the queue asks again.
     this.#boss.on('error', () => undefined);
@@ -30,6 +31,10 @@ export class ReportQueue {
 
   /** Takes jobs from now on. The work is ended by its signal: when the job was cancelled, or when the queue is closed. */
   async start(work: (job: JobPointer, signal: AbortSignal) => Promise<void>): Promise<void> {
+    // A clock that was set back: looked after before the first job is taken, and as long as the process runs.
+    const lookBack = (): Promise<void> => bringBackTimes(this.dataSource).catch(() => undefined);
+    await lookBack();
+    this.#watch = setInterval(() => void lookBack(), 15_000).unref();
     await this.#boss.start();
     this.#worker = await this.#boss.work(
       reportQueue,
@@ -82,6 +87,7 @@ export class ReportQueue {
   /** Takes no more; what is being made goes back into the queue. */
   async close(): Promise<void> {
     this.#stopping.abort();
+    if (this.#watch !== null) clearInterval(this.#watch);
     await this.#boss.stop({ graceful: true, timeout: 10_000, close: false });
   }
 }
