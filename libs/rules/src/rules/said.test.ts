@@ -1,5 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import { gal, id, instant, lb, mgPerL, ordinary } from '../testing/season.ts';
+import { evaluate } from '../engine/evaluate.ts';
 import { outcomeOf } from '../testing/verdicts.ts';
 
 /* What an outcome tells besides its verdict: the words that say what happened, and the figures that were compared. */
@@ -128,5 +129,101 @@ describe('a tank that was never filled', () => {
     const season = ordinary();
     season.batch('T-14');
     expect(outcomeOf(season.season(), 'vessel-clean', 'T-14')).toMatchObject({ outcome: 'notApplicable' });
+  });
+});
+
+describe('living tea that is to be used up', () => {
+  // Fed at 06:00 on 2 June with molasses: advised 36 h, limit 48 h, to the minute.
+  const at = (now: string, off = false) => {
+    const season = ordinary();
+    const batch = season.batch('T-14').filled('06-02 05:00').airOn('06-02 05:00').fed('06-02 06:00', 'M-1');
+    if (off) batch.airOff('06-03 06:00');
+    return evaluate(season.season(), instant(now)).find(
+      ({ ruleId, about }) => ruleId === 'brew-maximum' && about.kind === 'batch',
+    );
+  };
+  it('is due up to the last minute of the limit, and past it a caution', () => {
+    expect(at('06-03 18:00')).toMatchObject({ outcome: 'due', dueAt: instant('06-03 18:00') });
+    expect(at('06-03 18:01')).toMatchObject({ outcome: 'due', dueAt: instant('06-04 06:00') });
+    expect(at('06-04 06:00')).toMatchObject({ outcome: 'due', dueAt: instant('06-04 06:00') });
+    expect(at('06-04 06:01')).toMatchObject({ outcome: 'caution' });
+  });
+  it('is no longer asked once the air is off: the hold time is', () => {
+    expect(at('06-03 07:00', true)).toBeUndefined();
+  });
+});
+
+describe('the next look at the oxygen', () => {
+  it('is due up to the limit, to the minute', () => {
+    const season = ordinary();
+    season.batch('T-14').filled('06-02 05:00').airOn('06-02 05:00').fed('06-02 06:00', 'C-1').oxygen('06-02 08:00', 7);
+    const at = (now: string) => outcomeOf(season.season(), 'oxygen-checked', 'T-14', { now: instant(now) });
+    expect(at('06-02 20:00')).toMatchObject({ outcome: 'due', dueAt: instant('06-02 20:00') });
+    expect(at('06-03 00:00')).toMatchObject({ outcome: 'due', dueAt: instant('06-03 00:00') });
+    expect(at('06-03 00:01').outcome).not.toBe('due');
+  });
+});
+
+describe('chloramine that was neutralized before any food', () => {
+  it('is judged by the reading after the neutralizer, not by one before it', () => {
+    const read = (when: string) => {
+      const season = ordinary().source('Town', { kind: 'municipal', disinfectant: 'chloramine' });
+      season.material('vitamin C', { kind: 'neutralizer' }).lot('V-1', 'vitamin C');
+      season
+        .batch('T-14')
+        .filled('06-02 05:00', gal(200), 'Town')
+        .neutralized('06-02 06:00', 'V-1')
+        .chlorine(when, { total: mgPerL(0.05) });
+      return outcomeOf(season.season(), 'chloramine-handled', 'T-14', { now: instant('06-02 09:00') });
+    };
+    expect(read('06-02 07:00')).toMatchObject({ outcome: 'met' });
+    expect(read('06-02 05:30').outcome).not.toBe('met');
+  });
+});
+
+describe('a meter found off', () => {
+  const where = (batches: number) => {
+    const season = ordinary();
+    for (let n = 1; n <= batches; n += 1) {
+      const day = `06-${String(n).padStart(2, '0')}`;
+      season
+        .batch(`T-${n}`, `${day} 04:00`)
+        .filled(`${day} 05:00`)
+        .fed(`${day} 06:00`, 'C-1')
+        .oxygen(`${day} 08:00`, 7, { instrumentId: id('DO-1') });
+    }
+    season.add('instrument.checked', '06-20 08:00', {
+      ...{ instrumentId: id('DO-1'), standard: 'water-saturated air', reading: mgPerL(7), expected: mgPerL(9) },
+    });
+    return outcomeOf(season.season(), 'instrument-drift', 'DO-1').message;
+  };
+  it('names five batches of doubted readings, and says where there are more', () => {
+    expect(where(5)).toContain('T-5');
+    expect(where(5)).not.toContain(' …)');
+    expect(where(6)).toContain('T-5');
+    expect(where(6)).not.toContain('T-6');
+    expect(where(6)).toContain(' …)');
+  });
+});
+
+describe('a field that was never harvested', () => {
+  it('is not asked for its outline', () => {
+    expect(outcomeOf(ordinary().season(), 'field-located', 'North 4')).toMatchObject({ outcome: 'notApplicable' });
+  });
+});
+
+describe('a recipe of a material that nobody described', () => {
+  it('is named as an ingredient', () => {
+    const season = ordinary();
+    season.add('recipe.published', '01-05 09:00', {
+      ...{ recipeId: id('R'), edition: 1, code: 'R', kind: 'aeratedTea', basisVolume: gal(250) },
+      ingredients: [{ materialId: id('nobody knows'), amount: lb(5) }],
+    });
+    season
+      .batch('T-14', '06-02 04:00', { recipeId: id('R') })
+      .filled('06-02 05:00')
+      .fed('06-02 06:00', 'C-1');
+    const { figures } = outcomeOf(season.season(), 'recipe-followed', 'T-14');
+    expect(figures.map(({ name }) => name)).toEqual(['ingredient']);
   });
 });
