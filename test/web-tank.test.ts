@@ -1,3 +1,4 @@
+import { randomUUID } from 'node:crypto';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
 import { TestService } from './support/service.ts';
 import { until } from './support/until.ts';
@@ -157,6 +158,30 @@ describe('at the tank', () => {
     await page.getByRole('button', { name: 'Record', exact: true }).tap();
     await until(async () =>
       (await about(op.ids.brewing, 'batch.ingredientAdded')).some(({ data }) => data['lotId'] === op.ids.fish1),
+    );
+  }, 60_000);
+
+  it('an ingredient is counted in a bucket that the farm has weighed', async () => {
+    const measureId = randomUUID();
+    const record = {
+      id: randomUUID(),
+      type: 'measure.registered',
+      version: 1,
+      occurredAt: '2026-04-01T08:00:00-05:00',
+    };
+    const data = { measureId, name: 'green bucket', equals: { value: 14.5, unit: '[lb_av]' }, weighedOn: '2026-04-01' };
+    const { json } = await service.append(op.operationId, op.tokens.manager, [{ ...record, data }]);
+    expect(json.results[0].status).toBe('recorded');
+    const { page } = phone;
+    await phone.signIn(service.url, op, `/tank/${op.ids.brewing}/record/ingredient`);
+    await page.getByRole('combobox', { name: /Unit/ }).selectOption({ label: 'green bucket' });
+    await page.getByRole('button', { name: '2', exact: true }).tap();
+    await page.getByRole('button', { name: 'Record', exact: true }).tap();
+    await until(async () =>
+      (await about(op.ids.brewing, 'batch.ingredientAdded')).some(
+        ({ data: { quantity } }) =>
+          JSON.stringify(quantity) === JSON.stringify({ measureId, unit: '{measure}', value: 2 }),
+      ),
     );
   }, 60_000);
 

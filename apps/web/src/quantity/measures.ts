@@ -1,4 +1,4 @@
-import type { CurrentRecord, DataOf, Instant, Season } from '@furrowmark/domain';
+import type { CurrentRecord, DataOf, Instant, Quantity, Season } from '@furrowmark/domain';
 
 type Registered = DataOf<'measure.registered'>;
 
@@ -15,6 +15,21 @@ export interface HouseholdMeasure {
   readonly rivals: readonly string[];
   readonly retired?: { readonly at: Instant; readonly reason: string };
 }
+
+const mark = 'measure:';
+
+/** How a household measure is chosen in a list of units; a quantity names it beside the unit `{measure}`. */
+export const unitOfMeasure = (measureId: string): string => `${mark}${measureId}`;
+
+/** A figure in what was chosen from a list of units: a UCUM code, or a household measure. */
+export const quantityIn = (value: number, chosen: string): Quantity =>
+  chosen.startsWith(mark)
+    ? { value, unit: '{measure}', measureId: chosen.slice(mark.length) }
+    : { value, unit: chosen };
+
+/** What is chosen in a list of units for a quantity. */
+export const chosenFor = ({ unit, measureId }: Quantity): string =>
+  measureId === undefined ? unit : unitOfMeasure(measureId);
 
 /** Every measure that is registered, with how it was revised and whether it went out of use. */
 export function householdMeasures(season: Pick<Season, 'ofType'>): readonly HouseholdMeasure[] {

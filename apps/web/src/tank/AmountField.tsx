@@ -1,5 +1,5 @@
 import { quantityText, unitText } from '../quantity/text.ts';
-import type { Answer, Field } from './forms/index.ts';
+import { amountOf, quantityOf, type Answer, type Field } from './forms/index.ts';
 import { Keypad } from './Keypad.tsx';
 import { useTankWords } from './useTank.ts';
 
@@ -55,26 +55,14 @@ export function AmountField({ field, answer, active, onActivate, onChange }: Pro
             <div className={field.likely.length === 7 ? 'chips likely figures' : 'chips likely'}>
               {field.likely.map(({ quantity, label }) => {
                 const shown = label ?? quantityText(quantity, language);
-                const plain = quantity.qualifier === undefined && quantity.measureId === undefined;
-                const on =
-                  whole === undefined
-                    ? plain &&
-                      Number(amount.text) === quantity.value &&
-                      amount.text !== '' &&
-                      amount.unit === quantity.unit
-                    : JSON.stringify(whole) === JSON.stringify(quantity);
+                const on = JSON.stringify(quantityOf(amount)) === JSON.stringify(quantityOf(amountOf(quantity)));
                 return (
                   <button
                     key={shown}
                     type="button"
                     className="chip"
                     aria-pressed={on}
-                    onClick={() =>
-                      onChange({
-                        ...{ kind: 'amount', text: String(quantity.value), unit: quantity.unit },
-                        ...(plain ? {} : { whole: quantity }),
-                      })
-                    }
+                    onClick={() => onChange(amountOf(quantity))}
                   >
                     {shown}
                   </button>
@@ -96,7 +84,9 @@ function Unit({
   onChange,
 }: Pick<Props, 'field'> & { readonly unit: string; readonly onChange: (unit: string) => void }) {
   const { w, language } = useTankWords();
-  const units = field.units.includes(unit) ? field.units : [unit, ...field.units];
+  const measures = field.measures ?? new Map<string, string>();
+  const all = [...field.units, ...measures.keys()];
+  const units = all.includes(unit) ? all : [unit, ...all];
   if (units.length === 1) return <span className="amount-unit">{unitText(unit, language)}</span>;
   return (
     <select
@@ -107,7 +97,7 @@ function Unit({
     >
       {units.map((each) => (
         <option key={each} value={each}>
-          {unitText(each, language)}
+          {measures.get(each) ?? unitText(each, language)}
         </option>
       ))}
     </select>

@@ -1,8 +1,10 @@
+import type { Quantity } from '@furrowmark/domain';
 import { lotOptions } from '../../lots/lots.ts';
 import { weighOut } from '../../lots/weighOut.ts';
-import { quantityText, roundText } from '../../quantity/text.ts';
+import { chosenFor } from '../../quantity/measures.ts';
+import { numberText, quantityText, roundText } from '../../quantity/text.ts';
 import { isQuantity, type Form, type FormContext } from './form.ts';
-import { instrumentFirst, instrumentsFor, values } from './options.ts';
+import { instrumentFirst, instrumentsFor, measuresFor, values } from './options.ts';
 
 export const ingredient: Form = {
   id: 'ingredient',
@@ -19,16 +21,25 @@ export const ingredient: Form = {
     );
     const next = wanted.find(({ isIn }) => !isIn);
     const first = next?.lot?.id ?? options.find(({ trouble }) => trouble === undefined)?.value;
-    const amount = next === undefined || next.amount.unit === '{measure}' ? undefined : next.amount;
+    const measures = measuresFor(season);
+    const known = ({ amount }: { readonly amount: Quantity }): boolean =>
+      amount.measureId === undefined ? amount.unit !== '{measure}' : measures.has(chosenFor(amount));
+    const amount = next !== undefined && known(next) ? next.amount : undefined;
+    const words = (quantity: Quantity): string => {
+      const name = measures.get(chosenFor(quantity));
+      return name === undefined
+        ? quantityText(quantity, language)
+        : `${numberText(quantity.value, language)} × ${name}`;
+    };
     return [
       {
         ...{ kind: 'amount', name: 'quantity', label: w.f_amount, required: true, upFront: true },
         units: ['[lb_av]', '[oz_av]', '[gal_us]', '[qt_us]', '[cup_us]', '[foz_us]', 'kg', 'g', 'L', 'mL'],
+        measures,
         ...(amount === undefined ? {} : { initial: amount }),
-        likely: wanted.map((line) => ({
-          quantity: line.amount,
-          label: `${line.name} ${quantityText(line.amount, language)}`,
-        })),
+        likely: wanted
+          .filter(known)
+          .map((line) => ({ quantity: line.amount, label: `${line.name} ${words(line.amount)}` })),
       },
       {
         ...{ kind: 'pick', name: 'lotId', label: w.f_lot, required: true, upFront: true, options },

@@ -1,6 +1,7 @@
 import type { Batch, Quantity, RecordType, Season } from '@furrowmark/domain';
 import type { Engine } from '../../season/engine.ts';
 import type { Settings } from '../../session/settings.ts';
+import { chosenFor, quantityIn } from '../../quantity/measures.ts';
 import type { Language } from '../../words/catalogue.ts';
 import type { TankWords } from '../useTank.ts';
 import type { FormId } from './ids.ts';
@@ -38,6 +39,8 @@ export type Field =
       readonly kind: 'amount';
       /** UCUM codes, the usual one first. */
       readonly units: readonly string[];
+      /** Household measures to count in, by how they are chosen among the units. */
+      readonly measures?: ReadonlyMap<string, string>;
       /** Values to take with one touch. */
       readonly likely?: readonly { readonly quantity: Quantity; readonly label?: string }[];
       readonly initial?: Quantity;
@@ -90,7 +93,7 @@ export function quantityOf(answer: Answer | undefined): Quantity | undefined {
   if (answer.whole !== undefined) return answer.whole;
   const text = answer.text.replace(',', '.');
   const value = Number(text);
-  return text === '' || !Number.isFinite(value) ? undefined : { value, unit: answer.unit };
+  return text === '' || !Number.isFinite(value) ? undefined : quantityIn(value, answer.unit);
 }
 
 /** The data that the answers fill, member by member. Empty ones are left out. */
@@ -162,10 +165,10 @@ function read(field: Field, value: unknown, instantOf: (text: string) => number)
   }
 }
 
-function amountOf(quantity: Quantity): Extract<Answer, { kind: 'amount' }> {
-  const plain = quantity.qualifier === undefined && quantity.measureId === undefined;
-  const base = { kind: 'amount', text: String(quantity.value), unit: quantity.unit } as const;
-  return plain ? base : { ...base, whole: quantity };
+/** An amount's answer that writes the quantity; one that keys cannot write (`< 0.1`, a range) is kept whole. */
+export function amountOf(quantity: Quantity): Extract<Answer, { kind: 'amount' }> {
+  const base = { kind: 'amount', text: String(quantity.value), unit: chosenFor(quantity) } as const;
+  return quantity.qualifier === undefined ? base : { ...base, whole: quantity };
 }
 
 export function isQuantity(value: unknown): value is Quantity {

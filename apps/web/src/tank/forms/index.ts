@@ -15,6 +15,6 @@ export function formOfType(type: string): Form | null {
   return Object.values(forms).find((form) => form.type === type && form.id !== 'note') ?? null;
 }
 
-export { dataOf, firstAnswers, quantityOf } from './form.ts';
+export { amountOf, dataOf, firstAnswers, quantityOf } from './form.ts';
 export type { Answer, Answers, Data, Field, Form, FormContext, Option } from './form.ts';
 export { formIds, isFormId, type FormId } from './ids.ts';

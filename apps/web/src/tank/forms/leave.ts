@@ -2,7 +2,7 @@ import { v7 } from 'uuid';
 import { lotOptions } from '../../lots/lots.ts';
 import { quantityText } from '../../quantity/text.ts';
 import type { Field, Form, FormContext } from './form.ts';
-import { carriers, contentOf, people, things, values, volumeUnits } from './options.ts';
+import { carriers, contentOf, measuresFor, people, things, values, volumeUnits } from './options.ts';
 import { takesUntil } from './takes.ts';
 
 /** A volume that leaves the tank; all that is left is one touch. */
@@ -134,6 +134,7 @@ export const apply: Form = {
         name: 'mixQuantity',
         label: `${w.f_tankMix}: ${w.f_amount}`,
         units: ['[gal_us]', '[qt_us]', '[foz_us]', '[lb_av]', '[oz_av]', 'L', 'kg', 'g'],
+        measures: measuresFor(season),
       },
     ];
   },

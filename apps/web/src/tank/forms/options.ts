@@ -1,4 +1,5 @@
 import type { Batch, DataOf, Quantity } from '@furrowmark/domain';
+import { householdMeasures, unitOfMeasure } from '../../quantity/measures.ts';
 import type { FormContext, Option } from './form.ts';
 
 /** Registered things as options, retired ones left out; the one used last in this tank first. */
@@ -12,6 +13,17 @@ export function things<T extends { readonly id: string; readonly retired?: { rea
     .map((thing) => ({ value: thing.id, label: code(thing) }))
     .sort((a, b) => (a.label < b.label ? -1 : 1));
 }
+
+/** Household measures that are in use, by how they are chosen among the units: `green bucket`. */
+export const measuresFor = (season: FormContext['season']): ReadonlyMap<string, string> =>
+  new Map(
+    householdMeasures(season)
+      .filter(({ retired }) => retired === undefined)
+      .map(({ id, registered, revisions }) => [
+        unitOfMeasure(id),
+        revisions.findLast(({ changes }) => changes.name !== undefined)?.changes.name ?? registered.name,
+      ]),
+  );
 
 export const blowers = (context: FormContext): readonly Option[] =>
   things(

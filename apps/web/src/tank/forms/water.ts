@@ -1,7 +1,16 @@
 import { lotOptions } from '../../lots/lots.ts';
 import { quantityText } from '../../quantity/text.ts';
 import type { Form } from './form.ts';
-import { before, blowers, instrumentFirst, instrumentsFor, things, values, volumeUnits } from './options.ts';
+import {
+  before,
+  blowers,
+  instrumentFirst,
+  instrumentsFor,
+  measuresFor,
+  things,
+  values,
+  volumeUnits,
+} from './options.ts';
 
 export const fill: Form = {
   id: 'fill',
@@ -145,6 +154,7 @@ export const neutralizer: Form = {
         name: 'quantity',
         label: w.f_amount,
         units: ['g', '[oz_av]', 'mL', '[foz_us]'],
+        measures: measuresFor(season),
         required: true,
         upFront: true,
       },
