@@ -1,7 +1,7 @@
 import { Catch, HttpException, type ArgumentsHost, type ExceptionFilter } from '@nestjs/common';
 import type { Request, Response } from 'express';
 import { isConnectionLost, outOfRoom, tookTooLong } from '../database/index.ts';
-import { drain } from './json-body.ts';
+import { endAfter } from './heard-out.ts';
 import { busy, notFound, ProblemAnswer } from './problem.ts';
 
 /** Answers every error as a problem. What nobody expected is logged with its request's id and answered without detail. */
@@ -27,6 +27,7 @@ export function answerProblem(thrown: unknown, request: Request, response: Respo
   response.setHeader('Cache-Control', 'no-store');
   const text = JSON.stringify(problem.body);
   response.status(problem.body.status).type('application/problem+json');
+  response.setHeader('Content-Length', Buffer.byteLength(text));
   if (arrived(request)) response.end(text);
   else endAfter(request, response, text);
 }
@@ -34,25 +35,6 @@ export function answerProblem(thrown: unknown, request: Request, response: Respo
 const arrived = (request: Request): boolean =>
   request.complete ||
   (request.headers['transfer-encoding'] === undefined && !Number(request.headers['content-length']));
-
-/** How long the rest of a body that is not wanted may still run in (milliseconds). */
-const lingering = 2_000;
-
-/**
- * Answers at once, and ends when the sender has. To close upon somebody who is still writing resets the connection, and
- * the answer may be lost with it (RFC 9112 §9.6).
- */
-function endAfter(request: Request, response: Response, text: string): void {
-  response.setHeader('Content-Length', Buffer.byteLength(text));
-  response.write(text);
-  const end = (): void => {
-    clearTimeout(late);
-    response.end();
-  };
-  const late = setTimeout(end, lingering);
-  request.once('end', end).once('close', end);
-  drain(request);
-}
 
 function problemOf(thrown: unknown): ProblemAnswer {
   if (thrown instanceof ProblemAnswer) return thrown;

@@ -1,5 +1,6 @@
 import { createServer, type Server } from 'node:http';
 import { connect } from 'node:net';
+import { setTimeout as pause } from 'node:timers/promises';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { answerUnreadable } from './unreadable.ts';
 
@@ -17,10 +18,16 @@ beforeAll(async () => {
 });
 afterAll(() => void server.close());
 
-/** Sends bytes, and something that is no chunk once an answer begins; gives all that comes back. */
-function sent(bytes: string): Promise<string> {
+/** Sends bytes, then more in pieces with pauses between, and something that is no chunk once an answer begins; gives all that comes back. */
+function sent(bytes: string, after: readonly string[] = []): Promise<string> {
   return new Promise((resolve, reject) => {
-    const socket = connect(port, '127.0.0.1', () => socket.write(bytes, 'latin1'));
+    const socket = connect(port, '127.0.0.1', async () => {
+      socket.write(bytes, 'latin1');
+      for (const piece of after) {
+        socket.write(piece);
+        await pause(30);
+      }
+    });
     let text = '';
     socket.on('data', (chunk) => {
       text += chunk;
@@ -55,11 +62,23 @@ describe('what never becomes a request', () => {
       'an expectation that nobody can meet',
       'POST / HTTP/1.1\r\nHost: x\r\nExpect: rain\r\nContent-Length: 1100000\r\n\r\n',
     ],
+    ['a tunnel', 'CONNECT other.example:443 HTTP/1.1\r\nHost: other.example:443\r\n\r\n'],
   ])('%s: a sender that goes on writing a megabyte gets to read the answer', async (_name, head) => {
     const told = await Promise.all(
-      Array.from({ length: 20 }, () => sent(head + 'x'.repeat(1_100_000)).catch((error: Error) => error.message)),
+      Array.from({ length: 20 }, (_, i) =>
+        // Half write all of it at once, half take a third of a second.
+        (i % 2 === 0 ? sent(head + 'x'.repeat(1_100_000)) : sent(head, Array(11).fill('x'.repeat(100_000)))).catch(
+          (error: Error) => error.message,
+        ),
+      ),
     );
-    expect(told.filter((text) => !text.startsWith('HTTP/1.1 400'))).toEqual([]);
+    expect(told.filter((text) => !/^HTTP\/1\.1 40[05] /.test(text))).toEqual([]);
+  });
+
+  it('a tunnel is refused with a problem', async () => {
+    const text = await sent('CONNECT other.example:443 HTTP/1.1\r\nHost: other.example:443\r\n\r\n');
+    expect(text).toMatch(/^HTTP\/1\.1 405 Method Not Allowed\r\n/);
+    expect(JSON.parse(text.split('\r\n\r\n')[1] ?? '')).toMatchObject({ type: '/problems/method-not-allowed' });
   });
 
   it('a sender that never stops is cut off', async () => {

@@ -1,8 +1,8 @@
-import type { IncomingMessage, Server, ServerResponse } from 'node:http';
+import { STATUS_CODES, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import type { Duplex } from 'node:stream';
 import { codeOf } from '../error-code.ts';
-import { drain } from './json-body.ts';
-import { problemBody } from './problem.ts';
+import { endAfter, lastWord } from './heard-out.ts';
+import { problemBody, type ProblemBody } from './problem.ts';
 
 const why: Readonly<Record<string, string>> = {
   HPE_HEADER_OVERFLOW: 'The address and the headers together are larger than 16 KiB.',
@@ -11,7 +11,7 @@ const why: Readonly<Record<string, string>> = {
 
 /**
  * Answers what never becomes a request: a method, header or length that HTTP does not know, a head that is too large, an
- * expectation that nobody can meet. A problem, like every other error.
+ * expectation that nobody can meet, a tunnel. A problem, like every other error.
  */
 export function answerUnreadable(server: Server): void {
   const answers = new WeakMap<Duplex, ServerResponse>();
@@ -25,39 +25,34 @@ export function answerUnreadable(server: Server): void {
       socket.destroy();
       return;
     }
-    const last = answers.get(socket);
-    if (last?.headersSent === true && !last.writableFinished) {
-      // The body goes wrong only after its answer began: that one stands, and nothing may be written into it.
-      answered.add(socket);
-      lastWord(socket, '');
-      return;
-    }
-    const body = problem(why[code] ?? 'This is not HTTP as it is written (RFC 9112).');
-    const head = `HTTP/1.1 400 Bad Request\r\nContent-Type: application/problem+json\r\nCache-Control: no-store\r\nConnection: close\r\nContent-Length: ${Buffer.byteLength(body)}\r\n\r\n`;
     answered.add(socket);
-    lastWord(socket, head + body);
+    const last = answers.get(socket);
+    // Where the body goes wrong only after its answer began, that one stands, and nothing may be written into it.
+    const begun = last?.headersSent === true && !last.writableFinished;
+    const detail = why[code] ?? 'This is not HTTP as it is written (RFC 9112).';
+    lastWord(socket, begun ? '' : whole(problemBody('bad-request', detail)));
   });
   server.on('checkExpectation', (request: IncomingMessage, response: ServerResponse) => {
-    drain(request);
-    response
-      .writeHead(400, { 'Content-Type': 'application/problem+json', 'Cache-Control': 'no-store', Connection: 'close' })
-      .end(problem('The only expectation that can be met is 100-continue.'));
+    const problem = problemBody('bad-request', 'The only expectation that can be met is 100-continue.');
+    response.writeHead(problem.status, headers(problem));
+    endAfter(request, response, JSON.stringify(problem));
+  });
+  server.on('connect', (_request: IncomingMessage, socket: Duplex) => {
+    socket.on('error', () => socket.destroy());
+    lastWord(socket, whole(problemBody('method-not-allowed', 'This is no proxy: it opens no way to another host.')));
   });
 }
 
-/** How long a sender that goes on writing is heard out, in ms. */
-const patience = 2_000;
+const headers = (problem: ProblemBody): Record<string, string | number> => ({
+  'Content-Type': 'application/problem+json',
+  'Cache-Control': 'no-store',
+  Connection: 'close',
+  'Content-Length': Buffer.byteLength(JSON.stringify(problem)),
+});
 
-/**
- * Writes the last of an answer and ends our side; what still comes is let go by until the sender ends its own, or two
- * seconds have passed. Closed at once upon a sender that is still writing, the system throws the answer away with the rest.
- */
-function lastWord(socket: Duplex, text: string): void {
-  const late = setTimeout(() => socket.destroy(), patience);
-  socket.once('end', () => socket.destroy());
-  socket.once('close', () => clearTimeout(late));
-  socket.end(text);
-  socket.resume();
+/** An answer as it goes over the line. */
+function whole(problem: ProblemBody): string {
+  const lines = Object.entries(headers(problem)).map(([name, value]) => `${name}: ${value}`);
+  const first = `HTTP/1.1 ${problem.status} ${STATUS_CODES[problem.status]}`;
+  return `${[first, ...lines].join('\r\n')}\r\n\r\n${JSON.stringify(problem)}`;
 }
-
-const problem = (detail: string): string => JSON.stringify(problemBody('bad-request', detail));
