@@ -177,6 +177,10 @@ describe('at the tank', () => {
     await page.getByRole('combobox', { name: /Unit/ }).selectOption({ label: 'green bucket' });
     await page.getByRole('button', { name: '2', exact: true }).tap();
     await page.getByRole('button', { name: 'Record', exact: true }).tap();
+    await page
+      .getByText(/2 × green bucket/)
+      .first()
+      .waitFor();
     await until(async () =>
       (await about(op.ids.brewing, 'batch.ingredientAdded')).some(
         ({ data: { quantity } }) =>

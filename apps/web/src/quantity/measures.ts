@@ -18,6 +18,15 @@ export interface HouseholdMeasure {
 
 const mark = 'measure:';
 
+/** A measure's name now; undefined where nobody registered it. */
+export function measureName(season: Pick<Season, 'ofType'>, measureId: string): string | undefined {
+  const revised = season
+    .ofType('measure.revised')
+    .findLast(({ data }) => data.measureId === measureId && data.name !== undefined);
+  const registered = season.ofType('measure.registered').findLast(({ data }) => data.measureId === measureId);
+  return revised?.data.name ?? registered?.data.name;
+}
+
 /** How a household measure is chosen in a list of units; a quantity names it beside the unit `{measure}`. */
 export const unitOfMeasure = (measureId: string): string => `${mark}${measureId}`;
 

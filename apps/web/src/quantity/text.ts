@@ -84,8 +84,15 @@ const other: Readonly<Record<'us' | 'metric', Readonly<Record<string, string>>>>
   },
 };
 
-/** As written, and in brackets the other system where the person asked for it. */
-export function shownQuantity(quantity: Quantity, language: Language, units: Units, engine: Engine): string {
+/** As written, and in brackets the other system where the person asked for it; a household measure by its name. */
+export function shownQuantity(
+  quantity: Quantity,
+  language: Language,
+  units: Units,
+  engine: Engine,
+  measure?: string,
+): string {
+  if (measure !== undefined) return `${numberText(quantity.value, language)} × ${measure}`;
   const written = quantityText(quantity, language);
   const to = units === 'asWritten' ? undefined : other[units][quantity.unit];
   if (to === undefined) return written;

@@ -1,4 +1,5 @@
 import type { CurrentRecord, Quantity } from '@furrowmark/domain';
+import { measureName } from '../quantity/measures.ts';
 import { shownQuantity } from '../quantity/text.ts';
 import type { LocalSeason } from '../season/local.ts';
 import type { Settings } from '../session/settings.ts';
@@ -35,7 +36,15 @@ function detailOf(
   const w = recordWords[language];
   const v: Readonly<Record<string, unknown>> = tankWords[language];
   const q = (quantity: Quantity | undefined): string =>
-    quantity === undefined ? '' : shownQuantity(quantity, language, units, engine);
+    quantity === undefined
+      ? ''
+      : shownQuantity(
+          quantity,
+          language,
+          units,
+          engine,
+          quantity.measureId === undefined ? undefined : measureName(season, quantity.measureId),
+        );
   const value = (name: string | undefined): string => {
     const text = name === undefined ? '' : v[`v_${name}`];
     return typeof text === 'string' ? text : (name ?? '');

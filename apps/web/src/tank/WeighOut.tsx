@@ -1,6 +1,7 @@
 import type { Batch } from '@furrowmark/domain';
 import { Link } from 'wouter';
 import { volumeOf, weighOut, type WeighOutLine } from '../lots/weighOut.ts';
+import { measureName } from '../quantity/measures.ts';
 import { shownQuantity } from '../quantity/text.ts';
 import type { LocalSeason } from '../season/local.ts';
 import { settings } from '../session/settings.ts';
@@ -23,7 +24,10 @@ export function WeighOut({
   const volume = volumeOf(batch);
   const recipe = batch.recipeId === null ? undefined : season.recipe(batch.recipeId, now);
   if (lines.length === 0 || volume === null || recipe === undefined || lines.every(({ isIn }) => isIn)) return null;
-  const text = (quantity: WeighOutLine['amount']): string => shownQuantity(quantity, language, units, engine);
+  const nameOf = ({ measureId }: WeighOutLine['amount']): string | undefined =>
+    measureId === undefined ? undefined : measureName(season, measureId);
+  const text = (quantity: WeighOutLine['amount']): string =>
+    shownQuantity(quantity, language, units, engine, nameOf(quantity));
   const put = (line: WeighOutLine): void => {
     if (line.lot === null) return;
     const data = { batchId: batch.id, lotId: line.lot.id, quantity: line.amount };
@@ -46,7 +50,7 @@ export function WeighOut({
                 <span aria-hidden="true">●</span>
                 {w.isIn}
               </span>
-            ) : line.lot === null || line.amount.unit === '{measure}' ? (
+            ) : line.lot === null || (line.amount.unit === '{measure}' && nameOf(line.amount) === undefined) ? (
               <Link href={`/tank/${batch.id}/record/ingredient`} className="button quiet">
                 {w.otherLot}
               </Link>

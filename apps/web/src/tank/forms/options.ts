@@ -1,5 +1,5 @@
 import type { Batch, DataOf, Quantity } from '@furrowmark/domain';
-import { householdMeasures, unitOfMeasure } from '../../quantity/measures.ts';
+import { householdMeasures, measureName, unitOfMeasure } from '../../quantity/measures.ts';
 import type { FormContext, Option } from './form.ts';
 
 /** Registered things as options, retired ones left out; the one used last in this tank first. */
@@ -19,10 +19,7 @@ export const measuresFor = (season: FormContext['season']): ReadonlyMap<string, 
   new Map(
     householdMeasures(season)
       .filter(({ retired }) => retired === undefined)
-      .map(({ id, registered, revisions }) => [
-        unitOfMeasure(id),
-        revisions.findLast(({ changes }) => changes.name !== undefined)?.changes.name ?? registered.name,
-      ]),
+      .map(({ id, registered }) => [unitOfMeasure(id), measureName(season, id) ?? registered.name]),
   );
 
 export const blowers = (context: FormContext): readonly Option[] =>
