@@ -1,3 +1,4 @@
+import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { DataSource } from 'typeorm';
 import { EndedAccess, SignIn } from '../apps/api/src/access/index.ts';
@@ -5,7 +6,7 @@ import { Invitations } from '../apps/api/src/granting/index.ts';
 import { testDatabase } from './support/database.ts';
 import { TestService, type TestOperation } from './support/service.ts';
 
-/* What opens nothing any more is removed thirty days later, by the database's clock; nothing else is. */
+/* What opens nothing any more is removed thirty days later, counts of failures after two, by the database's clock; nothing else is. */
 let service: TestService;
 let owner: DataSource;
 let op: TestOperation;
@@ -86,14 +87,33 @@ describe('access that ended', () => {
     expect(accepted.status).toBeLessThan(300);
   });
 
-  it('counts of failed sign-ins go, but not while somebody has to wait', async () => {
+  it('counts of failed sign-ins go two days after the last, but not while somebody has to wait', async () => {
     const signIn = service.service.context.get(SignIn);
-    for (const login of ['long-ago', 'still-waiting']) await signIn.signIn(login, 'not the password');
-    const [{ count: before }]: [{ count: string }] = await owner.query('SELECT count(*) AS count FROM attempt');
-    await owner.query(`UPDATE attempt SET last_at = now() - interval '31 days', locked_until = NULL`);
-    const [{ key }]: [{ key: Buffer }] = await owner.query('SELECT key FROM attempt ORDER BY key LIMIT 1');
-    await owner.query(`UPDATE attempt SET locked_until = now() + interval '1 minute' WHERE key = $1`, [key]);
-    expect(await purge()).toBe(Number(before) - 1);
+    const cases: readonly (readonly [hours: number, locked: string, gone: boolean])[] = [
+      [49, 'NULL', true],
+      [47, 'NULL', false],
+      [49, `now() + interval '1 minute'`, false],
+      [72, `now() - interval '49 hours'`, true],
+    ];
+    const keys = async (): Promise<string[]> => {
+      const rows: { key: string }[] = await owner.query(`SELECT encode(key, 'hex') AS key FROM attempt`);
+      return rows.map(({ key }) => key);
+    };
+    const kept = new Set(await keys());
+    const expected: string[] = [...kept];
+    for (const [hours, locked, gone] of cases) {
+      await signIn.signIn(`nobody-${randomUUID()}`, 'not the password');
+      const [key = ''] = (await keys()).filter((each) => !kept.has(each));
+      kept.add(key);
+      if (!gone) expected.push(key);
+      await owner.query(
+        `UPDATE attempt SET last_at = now() - make_interval(hours => $2), locked_until = ${locked}
+          WHERE key = decode($1, 'hex')`,
+        [key, hours],
+      );
+    }
+    expect(await purge()).toBe(2);
+    expect((await keys()).toSorted()).toEqual(expected.toSorted());
   });
 
   it('what the log says of who was let in stays', async () => {

@@ -15,6 +15,7 @@ import { Unfollowed1764000000014 } from './0014-unfollowed.ts';
 import { ReportJobs1764000000015 } from './0015-report-jobs.ts';
 import { EndedAccess1764000000016 } from './0016-ended-access.ts';
 import { RuleUpgrades1764000000017 } from './0017-rule-upgrades.ts';
+import { ForgottenAttempts1764000000018 } from './0018-forgotten-attempts.ts';
 
 /** Every migration ever released, oldest first. A released one never changes; the schema goes forward only. */
 export const migrations = [
@@ -35,4 +36,5 @@ export const migrations = [
   ReportJobs1764000000015,
   EndedAccess1764000000016,
   RuleUpgrades1764000000017,
+  ForgottenAttempts1764000000018,
 ] as const;

@@ -6,8 +6,8 @@ const hour = 3_600_000;
 const removed = z.tuple([z.object({ removed: z.number() })]);
 
 /**
- * Tokens, sessions and invitations that stopped opening anything thirty days ago are removed, once an hour; so are old
- * counts of failed sign-ins. The database decides what is that old. Several processes may do it at once.
+ * Tokens, sessions and invitations that stopped opening anything thirty days ago are removed, once an hour; so are
+ * counts of failed sign-ins, two days after the last. The database decides what is that old. Several processes may do it at once.
  */
 @Injectable()
 export class EndedAccess implements OnModuleDestroy {
