@@ -1,3 +1,4 @@
+import type { Quantity } from '@furrowmark/domain';
 import { describe, expect, it } from '@jest/globals';
 import { fahrenheit, gal, id, instant, lb, ordinary } from '../testing/season.ts';
 import { outcomeOf } from '../testing/verdicts.ts';
@@ -244,5 +245,59 @@ describe('a lot held and used in the same minute', () => {
       return outcomeOf(season.season(), 'input-not-held', 'M-1').outcome;
     };
     expect([use('lot.held'), use('lot.released')]).toEqual(['broken', 'met']);
+  });
+});
+
+describe('a recipe, where it cannot be told whether it was followed', () => {
+  const brewed = (of: { recipe?: boolean; filled?: Quantity; fed?: Quantity }) => {
+    const season = ordinary();
+    if (of.recipe !== false)
+      season.add('recipe.published', '01-05 09:00', {
+        ...{ recipeId: id('R'), edition: 1, code: 'R', kind: 'aeratedTea', basisVolume: gal(250) },
+        ingredients: [{ materialId: id('compost'), amount: lb(5) }],
+      });
+    season
+      .batch('T-14', '06-02 04:00', { recipeId: id('R') })
+      .filled('06-02 05:00', of.filled ?? gal(250))
+      .fed('06-02 06:00', 'C-1', of.fed ?? lb(5));
+    return outcomeOf(season.season(), 'recipe-followed', 'T-14').outcome;
+  };
+  /** In a bucket that nobody weighed. */
+  const buckets = { value: 2, unit: '{measure}', measureId: id('unweighed') };
+  it('says so: no such recipe, a fill or an amount in what nobody weighed', () => {
+    expect(brewed({})).toBe('met');
+    expect(brewed({ recipe: false })).toBe('unknown');
+    expect(brewed({ filled: buckets })).toBe('unknown');
+    expect(brewed({ fed: buckets })).toBe('unknown');
+  });
+});
+
+describe('times that are not exact', () => {
+  it('a gap between looks at the oxygen that may lie on either side of 16 h cannot be told', () => {
+    const looked = (plusMinusMinutes: number) => {
+      const season = ordinary();
+      season
+        .batch('T-14')
+        .filled('06-02 05:00')
+        .airOn('06-02 05:00')
+        .fed('06-02 06:00', 'C-1')
+        // 15 h 30 min after the food, give or take.
+        .oxygen('06-02 21:30', 7, {}, { plusMinusMinutes })
+        .oxygen('06-03 05:00', 7)
+        .applied('A-1', '06-03 06:00', '06-03 07:00', 'North 4', gal(250));
+      return outcomeOf(season.season(), 'oxygen-checked', 'T-14', { kind: 'batch' }).outcome;
+    };
+    expect(looked(20)).not.toBe('unknown');
+    expect(looked(60)).toBe('unknown');
+  });
+  it('a reading typed 3 h 30 min after it was taken, give or take an hour, may be late or not', () => {
+    const typed = (plusMinusMinutes: number) => {
+      const season = ordinary();
+      const beside = { plusMinusMinutes, enteredAt: '06-02 11:30' };
+      season.batch('T-14').filled('06-02 05:00').fed('06-02 06:00', 'C-1').oxygen('06-02 08:00', 7, {}, beside);
+      return outcomeOf(season.season(), 'record-timely', 'T-14').outcome;
+    };
+    expect(typed(20)).toBe('met');
+    expect(typed(60)).toBe('unknown');
   });
 });
