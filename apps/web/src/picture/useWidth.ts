@@ -1,6 +1,10 @@
 import { useLayoutEffect, useRef, useState, type RefObject } from 'react';
+import { flushSync } from 'react-dom';
 
-/** The width of an element, px: pictures are drawn at it, so that their text keeps its size. */
+/** Width of a picture on paper, CSS px: what A4 and Letter have between their margins and the frame around a picture. */
+const onPaper = 660;
+
+/** The width of an element, px: pictures are drawn at it, so that their text keeps its size. Anew for paper. */
 export function useWidth<E extends Element>(first = 360): readonly [RefObject<E | null>, number] {
   const place = useRef<E>(null);
   const [width, setWidth] = useState(first);
@@ -8,10 +12,17 @@ export function useWidth<E extends Element>(first = 360): readonly [RefObject<E 
     const element = place.current;
     if (element === null) return;
     const measure = (): void => setWidth(Math.max(200, Math.floor(element.clientWidth)));
+    const forPaper = (): void => flushSync(() => setWidth(onPaper));
     measure();
     const observer = new ResizeObserver(measure);
     observer.observe(element);
-    return () => observer.disconnect();
+    window.addEventListener('beforeprint', forPaper);
+    window.addEventListener('afterprint', measure);
+    return () => {
+      observer.disconnect();
+      window.removeEventListener('beforeprint', forPaper);
+      window.removeEventListener('afterprint', measure);
+    };
   }, []);
   return [place, width];
 }

@@ -25,7 +25,10 @@ interface Props {
 }
 
 const gutter = 64;
-const rows = { axis: 30, water: 44, air: 92, tea: 112, limits: 142, out: 188, oxygen: 262, end: 432 } as const;
+const rows = { axis: 30, water: 44, air: 92, tea: 112, limits: 142, out: 188 } as const;
+const lineHeight = 15;
+/** Lines of words under what went in and out; what finds no room in so many stands in the table alone. */
+const mostLines = 12;
 
 /** The batch on a true axis of time. Each record in it can be chosen; the table below holds the same. */
 export function Picture({ local, batch, now, selected, onSelect }: Props) {
@@ -41,6 +44,15 @@ export function Picture({ local, batch, now, selected, onSelect }: Props) {
   const inside = (at: number): boolean => at >= axis.from && at <= axis.to;
   const shownLimits = limits.filter(({ at }) => inside(at));
   const marks = marksOf(season, batch, (quantity) => quantityText(quantity, language));
+  const outMarks = placeMarks(
+    axis,
+    marks.filter(({ row }) => row !== 'water'),
+    mostLines,
+  );
+  // Oxygen begins below the last line of words, however many things went in at once.
+  const lines = Math.max(2, ...outMarks.placed.map(({ line }) => line + 1));
+  const oxygenTop = rows.out + 48 + lines * lineHeight;
+  const end = oxygenTop + 170;
   const pick = {
     selected,
     onSelect,
@@ -49,7 +61,13 @@ export function Picture({ local, batch, now, selected, onSelect }: Props) {
   const oxygenLimit = parametersAt(engine, season, 'oxygen-minimum', now)?.['minimumMgPerL'] ?? null;
   return (
     <figure className="picture" ref={place}>
-      <svg width={width} height={rows.end} role="group" aria-labelledby={`${id}t ${id}d`}>
+      <svg
+        width={width}
+        height={end}
+        viewBox={`0 0 ${String(width)} ${String(end)}`}
+        role="group"
+        aria-labelledby={`${id}t ${id}d`}
+      >
         <title id={`${id}t`}>{`${w.picture}: ${batch.code}`}</title>
         <desc id={`${id}d`}>{w.pictureDesc}</desc>
         <defs>
@@ -58,7 +76,7 @@ export function Picture({ local, batch, now, selected, onSelect }: Props) {
             <rect width="3" height="6" className="ink-hold" />
           </pattern>
         </defs>
-        <Grid axis={axis} zone={zone} language={language} />
+        <Grid axis={axis} zone={zone} language={language} bottom={end - 12} />
         {(
           [
             [w.rowWater, rows.water + 14],
@@ -77,18 +95,26 @@ export function Picture({ local, batch, now, selected, onSelect }: Props) {
           limits={shownLimits}
           text={(limit) => `${tank[`tick_${limit.name}`]} ${clockText(limit.at, zone, language)}`}
         />
-        <Marks {...{ axis, pick }} marks={marks.filter(({ row }) => row === 'water')} y={rows.water} lines={1} />
-        <Marks {...{ axis, pick }} marks={marks.filter(({ row }) => row !== 'water')} y={rows.out - 4} lines={3} />
+        <Marks
+          {...{ axis, pick }}
+          {...placeMarks(
+            axis,
+            marks.filter(({ row }) => row === 'water'),
+            1,
+          )}
+          y={rows.water}
+        />
+        <Marks {...{ axis, pick }} {...outMarks} y={rows.out - 4} />
         {batch.closed === null && inside(now) && (
           <g className="now">
-            <line x1={axis.x(now)} x2={axis.x(now)} y1={rows.axis} y2={rows.end - 8} />
+            <line x1={axis.x(now)} x2={axis.x(now)} y1={rows.axis} y2={end - 8} />
           </g>
         )}
         <OxygenTrace
           batch={batch}
           axis={axis}
-          top={rows.oxygen}
-          bottom={rows.end - 14}
+          top={oxygenTop}
+          bottom={end - 14}
           limit={oxygenLimit}
           words={w}
           pick={pick}
@@ -103,10 +129,12 @@ function Grid({
   axis,
   zone,
   language,
+  bottom,
 }: {
   readonly axis: TimeAxis;
   readonly zone: string;
   readonly language: 'en' | 'es';
+  readonly bottom: number;
 }) {
   let day = '';
   let lastDayAt = -Infinity;
@@ -119,7 +147,7 @@ function Grid({
         day = today;
         return (
           <g key={at}>
-            <line x1={axis.x(at)} x2={axis.x(at)} y1={rows.axis} y2={rows.end - 12} />
+            <line x1={axis.x(at)} x2={axis.x(at)} y1={rows.axis} y2={bottom} />
             {axis.x(at) < axis.x(axis.to) - 20 && (
               <>
                 {first && (
@@ -249,26 +277,33 @@ function Limits({
   );
 }
 
-function Marks({
-  axis,
-  marks,
-  y,
-  lines,
-  pick,
-}: {
-  readonly axis: TimeAxis;
+interface PlacedMarks {
   readonly marks: readonly Mark[];
-  readonly y: number;
-  readonly lines: number;
-  readonly pick: Pick;
-}) {
-  const placed = placeTexts(
+  readonly placed: ReturnType<typeof placeTexts<Mark>>;
+}
+
+function placeMarks(axis: TimeAxis, marks: readonly Mark[], lines: number): PlacedMarks {
+  const reach = [axis.x(axis.from), axis.x(axis.to)] as const;
+  const named = marks.filter(({ label }) => label !== '');
+  return {
     marks,
-    ({ at }) => axis.x(at),
-    ({ label }) => label,
-    [axis.x(axis.from), axis.x(axis.to)],
-    lines,
-  );
+    placed: placeTexts(
+      named,
+      ({ at }) => axis.x(at),
+      ({ label }) => label,
+      reach,
+      lines,
+    ),
+  };
+}
+
+interface MarksProps extends PlacedMarks {
+  readonly axis: TimeAxis;
+  readonly y: number;
+  readonly pick: Pick;
+}
+
+function Marks({ axis, marks, placed, y, pick }: MarksProps) {
   return (
     <g>
       {marks.map((mark) => (
@@ -291,7 +326,7 @@ function Marks({
         <text
           key={item.recordId + String(item.at)}
           x={x}
-          y={y + 30 + line * 15}
+          y={y + 30 + line * lineHeight}
           textAnchor={anchor}
           className="mark-label"
         >

@@ -27,7 +27,14 @@ export function MapPicture({ local, now }: { readonly local: Ready; readonly now
   const height = map.height + 30;
   return (
     <div ref={place}>
-      <svg className="field-map" width={width} height={height} role="group" aria-label={w.map}>
+      <svg
+        className="field-map"
+        width={width}
+        height={height}
+        viewBox={`0 0 ${String(width)} ${String(height)}`}
+        role="group"
+        aria-label={w.map}
+      >
         {map.shapes.map(({ id, points, middle: [x, y] }) => {
           const field = fields.find((each) => each.id === id);
           if (field === undefined) return null;

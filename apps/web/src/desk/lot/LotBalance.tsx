@@ -106,7 +106,14 @@ function BalanceLine({ lines, now, label }: LineProps) {
   );
   return (
     <div ref={place}>
-      <svg width={width} height={100} role="img" aria-label={label} className="balance-line">
+      <svg
+        width={width}
+        height={100}
+        viewBox={`0 0 ${String(width)} 100`}
+        role="img"
+        aria-label={label}
+        className="balance-line"
+      >
         <line className="zero" x1={0} x2={width} y1={y(0)} y2={y(0)} />
         <path d={`${path.join('')}H${String(width - 2)}`} />
       </svg>

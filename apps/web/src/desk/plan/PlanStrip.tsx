@@ -31,7 +31,14 @@ export function PlanStrip({ plan, zone, codeOf, window: spray }: Props) {
   const height = 40 + vessels.length * row;
   return (
     <div ref={place} className="table-wrap" tabIndex={0} role="region" aria-label={w.strip}>
-      <svg className="plan-strip" width={width} height={height} role="img" aria-label={`${w.strip}. ${w.stripSays}`}>
+      <svg
+        className="plan-strip"
+        width={width}
+        height={height}
+        viewBox={`0 0 ${String(width)} ${String(height)}`}
+        role="img"
+        aria-label={`${w.strip}. ${w.stripSays}`}
+      >
         <rect
           className="window"
           x={axis.x(spray.from)}
