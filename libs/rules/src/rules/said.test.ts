@@ -227,3 +227,66 @@ describe('a recipe of a material that nobody described', () => {
     expect(figures.map(({ name }) => name)).toEqual(['ingredient']);
   });
 });
+
+describe('a tank whose working volume is written in what nobody weighed', () => {
+  it('leaves open whether it was filled too full', () => {
+    const season = ordinary().vessel('Barrel', {
+      workingVolume: { value: 40, unit: '{measure}', measureId: id('unweighed') },
+    });
+    season.batch('T-14', '06-02 04:00', { vesselId: id('Barrel') }).filled('06-02 05:00', gal(50));
+    const outcome = outcomeOf(season.season(), 'fill-level', 'T-14');
+    expect(outcome.outcome).toBe('unknown');
+    expect(outcome.message).toContain('Barrel');
+  });
+});
+
+describe('total chlorine that was read between two pads of a strip', () => {
+  const figure = (total: ReturnType<typeof mgPerL>) => {
+    const season = ordinary().source('Town', { kind: 'municipal', disinfectant: 'chloramine' });
+    season.batch('T-14').filled('06-02 05:00', gal(200), 'Town').chlorine('06-02 07:00', { total });
+    return outcomeOf(season.season(), 'chloramine-handled', 'T-14').figures.find(
+      ({ name }) => name === 'totalChlorineMgPerL',
+    );
+  };
+  it('is a range among the figures; an exact reading, and one that only says "more than", is none', () => {
+    expect(figure(mgPerL(0, { qualifier: 'between', high: 0.5 }))).toMatchObject({ range: [0, 0.5] });
+    expect(figure(mgPerL(0.3))).not.toHaveProperty('range');
+    expect(figure(mgPerL(0.3, { qualifier: '>' }))).not.toHaveProperty('range');
+  });
+});
+
+describe('stock at the start', () => {
+  const timely = (openingStock: boolean) => {
+    const season = ordinary();
+    season.add(
+      'lot.received',
+      '03-01 08:00',
+      {
+        ...{ lotId: id('X-1'), code: 'X-1', materialId: id('compost'), supplierLot: '1', quantity: lb(10) },
+        ...(openingStock ? { openingStock: true } : {}),
+      },
+      { enteredAt: '03-09 08:00' },
+    );
+    return evaluate(season.season(), instant('04-01 08:00')).find(
+      ({ ruleId, about }) => ruleId === 'record-timely' && about.id === id('X-1'),
+    )?.outcome;
+  };
+  it('is not late, whenever it is written down; a delivery is', () => {
+    expect(timely(false)).toBe('broken');
+    expect(timely(true)).not.toBe('broken');
+  });
+});
+
+describe('ground on which nothing stands, treated with manure tea', () => {
+  it('asks for the longer time, as nobody knows yet what will be harvested', () => {
+    const season = ordinary().material('manure', { kind: 'other', animalOrigin: 'yes' }).lot('Man-1', 'manure');
+    season
+      .batch('T-14', '04-30 04:00')
+      .filled('04-30 05:00')
+      .fed('04-30 06:00', 'Man-1')
+      .applied('A-1', '05-01 12:00', '05-01 12:00', 'North 4', gal(100));
+    const { message } = outcomeOf(season.season(), 'harvest-interval', 'A-1', { now: instant('05-02 12:00') });
+    // 1 May + 120 days = 29 August.
+    expect(message).toContain('29 August 2026');
+  });
+});
