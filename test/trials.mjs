@@ -4,7 +4,7 @@
  */
 export const trials = [
   ...['web-desk', 'web-looks', 'web-alerts', 'web-speed', 'web-offline', 'web-hands', 'web-keyboard'],
-  ...['web-large-text', 'web-print'],
+  ...['web-large-text', 'web-print', 'web-week-off'],
   ...['faults', 'fuzz', 'restore', 'replicas', 'point-in-time', 'report-jobs-crash', 'replica'],
   ...[
     'upgrade-interrupted',
