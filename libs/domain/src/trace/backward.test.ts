@@ -1,0 +1,295 @@
+import { describe, expect, it } from '@jest/globals';
+import { openSeason } from '../fold/season.ts';
+import { Book, idOf, litresOf, pounds } from '../testing/book.ts';
+import { apply, brew, draw, endDraw, farm, field, fill, lot, material, open, put } from '../testing/brew.ts';
+import { trace, type TraceRoot } from './trace.ts';
+
+/** A trace backward as plain words: what it names, with amounts, and its steps. */
+function back(book: Book, kind: TraceRoot['kind'], name: string) {
+  const found = trace(openSeason(book.records), { kind, id: idOf(name) }, 'backward');
+  if (found === null) throw new Error(`nothing known of ${name}`);
+  const code = (id: string) => found.nodes.find((node) => node.id === id)?.code ?? id;
+  const amounts = (of: typeof found.reached.lots) =>
+    Object.fromEntries(of.map((each) => [each.code, each.quantity?.value ?? null]));
+  return {
+    lots: amounts(found.reached.lots),
+    batches: amounts(found.reached.batches),
+    shares: found.reached.batches.map((each) => each.share),
+    fields: found.reached.fields.map((each) => each.code).sort(),
+    plantings: found.reached.plantings.map((each) => each.code).sort(),
+    steps: found.edges.map((edge) => {
+      const amount = edge.quantity === undefined ? '' : ` ${String(edge.quantity.value)} ${edge.quantity.unit}`;
+      return `${code(edge.from.id)} → ${code(edge.to.id)}${amount}`;
+    }),
+    open: found.unresolved.map((each) => `${code(each.id)}: ${each.why}`),
+  };
+}
+function planting(book: Book, name: string, on: string) {
+  book.write('planting.started', '2026-05-01T08:00:00Z', {
+    ...{ plantingId: idOf(name), fieldId: idOf(on), crop: name, ediblePart: 'root', plantedOn: '2026-05-01' },
+  });
+}
+function harvest(book: Book, name: string, on: string, at: string, of?: string) {
+  book.write('harvest.made', at, {
+    ...{ harvestId: idOf(name), code: name, fieldId: idOf(on), quantity: pounds(2400), soldAs: 'organic' },
+    ...(of === undefined ? {} : { plantingId: idOf(of) }),
+  });
+}
+const larger =
+  'applied to the larger ground that this lies in: how much came here cannot be told, all of it is counted';
+
+describe('back from a field', () => {
+  it('400 of 1000 L, 3 to 1 on two fields: 300 L and 3 lb came to the first, a load drawn for it names both', () => {
+    const book = farm();
+    field(book, 'South 1');
+    brew(book);
+    draw(book, 'T-14', '03 06:00', 'load 1', 400);
+    apply(book, 'A-1', '03 07:00', '03 08:00', {
+      draws: ['load 1'],
+      on: [
+        { fieldId: idOf('North 4'), volume: litresOf(300) },
+        { fieldId: idOf('South 1'), volume: litresOf(100) },
+      ],
+    });
+    expect(back(book, 'field', 'North 4')).toMatchObject({
+      lots: { 'compost 26-1': 3 },
+      batches: { 'T-14': 300 },
+      shares: [0.3],
+      fields: ['North 4'],
+      plantings: [],
+      steps: [
+        'A-1 → North 4 300 L',
+        'T-14 · North 4 · South 1 → A-1 400 L',
+        'T-14 → T-14 · North 4 · South 1 400 L',
+        'compost 26-1 → T-14 10 [lb_av]',
+      ],
+      open: [],
+    });
+  });
+
+  it('of two loads in one application the steps onto the ground have no volume; the tea adds up: 100 + 200 L', () => {
+    const book = farm();
+    brew(book);
+    draw(book, 'T-14', '03 06:00', 'load 1', 100);
+    draw(book, 'T-14', '03 06:10', 'load 2', 200);
+    apply(book, 'A-1', '03 07:00', '03 08:00', { draws: ['load 1', 'load 2'] });
+    const found = back(book, 'field', 'North 4');
+    expect(found.batches).toEqual({ 'T-14': 300 });
+    expect(found.steps).toContain('A-1 → North 4');
+  });
+
+  it('a load that two applications share counts half, a rest that was put back not at all: (500 − 100) / 2', () => {
+    const book = farm();
+    field(book, 'South 1');
+    brew(book);
+    draw(book, 'T-14', '03 06:00', 'load 1', 500);
+    endDraw(book, '03 06:30', 'load 1', 100, 'putBack');
+    apply(book, 'A-1', '03 07:00', '03 08:00', { draws: ['load 1'] });
+    apply(book, 'A-2', '03 09:00', '03 10:00', { draws: ['load 1'], on: [{ fieldId: idOf('South 1') }] });
+    expect(back(book, 'field', 'North 4').batches).toEqual({ 'T-14': 200 });
+    // Its own rest that came back is nothing new in the batch.
+    expect(back(book, 'batch', 'T-14').lots).toEqual({ 'compost 26-1': 10 });
+  });
+
+  it('what lay on the larger field around a bed counts, and says so; on a bed of the field it needs no word', () => {
+    const sprayed = (on: string) => {
+      const book = farm();
+      field(book, 'bed 3', 'North 4');
+      field(book, 'row 1', 'bed 3');
+      brew(book);
+      apply(book, 'A-1', '03 07:00', '03 08:00', {
+        loads: [{ batch: 'T-14', litres: 400 }],
+        on: [{ fieldId: idOf(on) }],
+      });
+      return book;
+    };
+    expect(back(sprayed('North 4'), 'field', 'row 1')).toMatchObject({
+      lots: { 'compost 26-1': 4 },
+      open: [`A-1: ${larger}`],
+    });
+    expect(back(sprayed('row 1'), 'field', 'North 4')).toMatchObject({ lots: { 'compost 26-1': 4 }, open: [] });
+    expect(back(sprayed('bed 3'), 'field', 'bed 3').open).toEqual([]);
+  });
+
+  it('fields that lie in each other by mistake end the walk', () => {
+    const book = farm();
+    book.write('field.registered', '01 08:00', {
+      ...{ fieldId: idOf('X'), code: 'X', kind: 'bed', landStatus: 'organic', parentId: idOf('Y') },
+    });
+    book.write('field.registered', '01 08:00', {
+      ...{ fieldId: idOf('Y'), code: 'Y', kind: 'bed', landStatus: 'organic', parentId: idOf('X') },
+    });
+    brew(book);
+    apply(book, 'A-1', '03 07:00', '03 08:00', {
+      loads: [{ batch: 'T-14', litres: 400 }],
+      on: [{ fieldId: idOf('X') }],
+    });
+    expect(back(book, 'field', 'Y').lots).toEqual({ 'compost 26-1': 4 });
+  });
+
+  it('another field’s applications are none of its, and a tank mix alone came from its lot', () => {
+    const book = farm();
+    field(book, 'South 1');
+    brew(book);
+    apply(book, 'A-1', '03 07:00', '03 08:00', { loads: [{ batch: 'T-14', litres: 400 }] });
+    book.any('application.made', '04 08:00', {
+      ...{ applicationId: idOf('A-2'), code: 'A-2', targets: [{ fieldId: idOf('South 1') }], draws: [] },
+      tankMix: [{ lotId: idOf('molasses'), quantity: pounds(4) }],
+      ...{ startedAt: '2026-06-04T07:00:00Z', finishedAt: '2026-06-04T08:00:00Z', method: 'foliar' },
+      applicator: idOf('Ines'),
+    });
+    expect(back(book, 'field', 'South 1')).toMatchObject({
+      lots: { 'molasses 26-1': 4 },
+      batches: {},
+      steps: ['A-2 → South 1', 'molasses 26-1 → A-2 4 [lb_av]'],
+    });
+  });
+
+  it('a tank of which more was drawn than filled is told as open, at the load', () => {
+    const book = farm();
+    brew(book);
+    draw(book, 'T-14', '03 06:00', 'load 1', 1010);
+    draw(book, 'T-14', '03 06:30', 'load 2', 50);
+    apply(book, 'A-1', '03 07:00', '03 08:00', { draws: ['load 2'] });
+    expect(back(book, 'field', 'North 4').open).toContain(
+      'T-14 · North 4: what part of the tank this load was cannot be told: more was drawn than recorded as filled',
+    );
+  });
+});
+
+describe('back from a planting and a harvest', () => {
+  const beds = () => {
+    const book = farm();
+    field(book, 'bed 3', 'North 4');
+    field(book, 'bed 4', 'North 4');
+    planting(book, 'carrots', 'bed 3');
+    planting(book, 'beets', 'bed 4');
+    brew(book);
+    apply(book, 'A-1', '03 07:00', '03 08:00', {
+      loads: [{ batch: 'T-14', litres: 400 }],
+      on: [{ fieldId: idOf('bed 3'), plantingId: idOf('carrots') }],
+    });
+    apply(book, 'A-2', '04 07:00', '04 08:00', {
+      loads: [{ batch: 'T-14', litres: 200 }],
+      on: [{ fieldId: idOf('bed 4') }],
+    });
+    return book;
+  };
+  it('only the application on its own bed: 400 L onto the carrots, 200 L onto the beets', () => {
+    expect(back(beds(), 'planting', 'carrots')).toMatchObject({
+      batches: { 'T-14': 400 },
+      fields: ['bed 3'],
+      plantings: ['carrots'],
+    });
+    expect(back(beds(), 'planting', 'carrots').steps).toContain('A-1 → carrots 400 L');
+    expect(back(beds(), 'planting', 'beets')).toMatchObject({ batches: { 'T-14': 200 }, plantings: ['beets'] });
+  });
+  it('a harvest names the planting it came through; one that names none is told as open', () => {
+    const book = beds();
+    harvest(book, 'C', 'bed 3', '10 08:00', 'carrots');
+    harvest(book, 'any', 'bed 4', '10 08:00');
+    const named = back(book, 'harvest', 'C');
+    expect(named).toMatchObject({ batches: { 'T-14': 400 }, fields: ['bed 3'], plantings: ['carrots'], open: [] });
+    expect(named.steps).toEqual(expect.arrayContaining(['A-1 → bed 3 400 L', 'A-1 → carrots 400 L', 'carrots → C']));
+    const bare = back(book, 'harvest', 'any');
+    expect(bare.batches).toEqual({ 'T-14': 200 });
+    expect(bare.steps).toContain('bed 4 → any');
+    expect(bare.open).toEqual(['any: the harvest names no planting: whatever reached its ground counts']);
+  });
+  it('a harvest in the minute when spraying began was not reached; an uncertain one may have been', () => {
+    const cut = (plusMinusMinutes?: number) => {
+      const book = beds();
+      const data = { harvestId: idOf('H'), code: 'H', fieldId: idOf('bed 3'), quantity: pounds(9), soldAs: 'organic' };
+      book.any('harvest.made', '03 07:00', data, plusMinusMinutes === undefined ? {} : { plusMinusMinutes });
+      return back(book, 'harvest', 'H').lots;
+    };
+    expect(cut()).toEqual({});
+    expect(cut(1)).toEqual({ 'compost 26-1': 4 });
+  });
+});
+
+describe('back from a lot', () => {
+  it('wetted before and after it was used: only tea that came before the use is in the field it went on', () => {
+    const book = farm();
+    material(book, 'pile', 'compost', 'no');
+    lot(book, 'pile', 40);
+    brew(book);
+    put(book, 'T-14', '02 06:10', 'molasses', 2);
+    open(book, 'T-15', '02 05:00');
+    fill(book, 'T-15', '02 05:30', 1000);
+    put(book, 'T-15', '02 06:00', 'antifoam', 1);
+    const wet = (name: string, batch: string, from: string, to: string) =>
+      apply(book, name, from, to, { loads: [{ batch, litres: 100 }], on: [{ lotId: idOf('pile') }] });
+    wet('A-1', 'T-14', '03 07:00', '03 08:00');
+    open(book, 'T-16', '04 05:00');
+    fill(book, 'T-16', '04 05:30', 1000);
+    put(book, 'T-16', '04 06:00', 'pile', 4);
+    apply(book, 'A-3', '05 07:00', '05 08:00', { loads: [{ batch: 'T-16', litres: 1000 }] });
+    wet('A-2', 'T-15', '06 07:00', '06 08:00');
+    const found = back(book, 'field', 'North 4');
+    expect(Object.keys(found.lots).sort()).toEqual(['compost 26-1', 'molasses 26-1', 'pile 26-1']);
+    // A tenth of T-14 (1 lb of compost, 0.2 of molasses) on 40 lb, of which 4 were used.
+    expect(found.lots).toEqual({ 'pile 26-1': 4, 'compost 26-1': 0.1, 'molasses 26-1': 0.02 });
+    expect(Object.keys(back(book, 'lot', 'pile').batches).sort()).toEqual(['T-14', 'T-15']);
+  });
+  it('a lot and a pile of which nobody wrote the beginning are told as open', () => {
+    const book = farm();
+    brew(book);
+    put(book, 'T-14', '02 06:10', 'late kelp', 2);
+    book.write('pile.finished', '01 09:00', {
+      ...{ pileId: idOf('P'), lotId: idOf('own'), code: 'own', materialId: idOf('material compost') },
+      quantity: pounds(20),
+    });
+    put(book, 'T-14', '02 06:20', 'own', 5);
+    const whys = back(book, 'batch', 'T-14').open.map((each) => each.replace(/^[^:]*: /, ''));
+    expect(whys).toContain('no record describes this lot');
+    expect(whys).toContain('no record says what this pile was started with');
+    expect(back(book, 'batch', 'T-14').steps).toContainEqual(expect.stringMatching(/→ own 20 \[lb_av\]$/));
+  });
+  it('tea onto the compost it was made of is named a loop once', () => {
+    const book = farm();
+    brew(book);
+    apply(book, 'A-1', '03 07:00', '03 08:00', {
+      loads: [{ batch: 'T-14', litres: 1000 }],
+      on: [{ lotId: idOf('compost') }],
+    });
+    open(book, 'T-15', '04 05:00');
+    fill(book, 'T-15', '04 05:30', 1000);
+    put(book, 'T-15', '04 06:00', 'compost', 45);
+    apply(book, 'A-2', '05 07:00', '05 08:00', { loads: [{ batch: 'T-15', litres: 1000 }] });
+    const loop = 'compost 26-1: a loop: it was wetted with tea in which it may be itself; followed once';
+    expect(back(book, 'lot', 'compost').open.filter((each) => each === loop)).toHaveLength(1);
+    expect(back(book, 'batch', 'T-14').open).toEqual([]);
+  });
+});
+
+describe('back from a batch', () => {
+  it('through tea carried over: a tenth of 10 lb came along, and the batch it came from is named', () => {
+    const book = farm();
+    brew(book);
+    open(book, 'T-15', '03 05:00');
+    fill(book, 'T-15', '03 05:30', 900);
+    draw(book, 'T-14', '03 06:00', 'load 1', 100);
+    endDraw(book, '03 07:00', 'load 1', 100, 'carriedOver', 'T-15');
+    put(book, 'T-15', '03 08:00', 'molasses', 3);
+    const found = back(book, 'batch', 'T-15');
+    expect(found.lots).toEqual({ 'compost 26-1': 1, 'molasses 26-1': 3 });
+    expect(Object.keys(found.batches)).toEqual(['T-14']);
+    expect(found.steps).toContain('T-14 → T-15 100 L');
+  });
+  it('tea carried over after a load was drawn is not in that load', () => {
+    const book = farm();
+    brew(book);
+    open(book, 'T-15', '03 05:00');
+    fill(book, 'T-15', '03 05:30', 900);
+    draw(book, 'T-15', '03 05:45', 'early', 100);
+    draw(book, 'T-14', '03 06:00', 'load 1', 100);
+    endDraw(book, '03 07:00', 'load 1', 100, 'carriedOver', 'T-15');
+    draw(book, 'T-15', '03 08:00', 'late', 100);
+    field(book, 'South 1');
+    apply(book, 'A-1', '03 09:00', '03 10:00', { draws: ['early'] });
+    apply(book, 'A-2', '03 09:00', '03 10:00', { draws: ['late'], on: [{ fieldId: idOf('South 1') }] });
+    expect(Object.keys(back(book, 'field', 'North 4').batches)).toEqual(['T-15']);
+    expect(Object.keys(back(book, 'field', 'South 1').batches).sort()).toEqual(['T-14', 'T-15']);
+  });
+});
