@@ -11,10 +11,13 @@ import {
   isDate,
   isZone,
   localText,
+  offsetMinutesOf,
   parseInstant,
   startOfDay,
+  textWithOffset,
   timeOn,
   utcText,
+  zonedText,
 } from './index.ts';
 
 const hour = 3_600_000;
@@ -55,6 +58,38 @@ describe('instants', () => {
   ])('%s is not an instant', (text) => {
     expect(parseInstant(text)).toBeNull();
     expect(() => instantOf(text)).toThrow(RangeError);
+  });
+  it.each([
+    ['2026-01-01T00:00:00Z', '2026-00-01T00:00:00Z'],
+    ['2026-12-31T00:00:00Z', '2026-13-01T00:00:00Z'],
+    ['2026-06-01T00:00:00Z', '2026-06-00T00:00:00Z'],
+    ['2026-06-30T00:00:00Z', '2026-06-31T00:00:00Z'],
+    ['2026-06-03T23:00:00Z', '2026-06-03T24:00:00Z'],
+    ['2026-06-03T06:59:00Z', '2026-06-03T06:60:00Z'],
+    ['2026-06-03T06:10:60Z', '2026-06-03T06:10:61Z'],
+    ['2026-06-03T06:10:00+23:00', '2026-06-03T06:10:00+24:00'],
+    ['2026-06-03T06:10:00-05:59', '2026-06-03T06:10:00-05:60'],
+  ])('%s is the last or first that there is: %s is none', (last, none) => {
+    expect(instantOf(last)).not.toBeNaN();
+    expect(parseInstant(none)).toBeNull();
+  });
+  it('years of two digits are those years, not of the nineteen hundreds', () => {
+    // Temporal is the outside: it knows no such shortcut.
+    for (const text of ['0000-03-01T12:00:00Z', '0099-12-31T23:59:59Z', '0100-01-01T00:00:00Z', '0004-02-29T06:10:07Z'])
+      expect([text, instantOf(text)]).toEqual([text, Temporal.Instant.from(text).epochMilliseconds]);
+  });
+  it('an answer keeps the offset of the question, half hours and west of Greenwich included', () => {
+    const at = instantOf('2026-06-03T11:10:00.400Z');
+    expect(
+      ['+05:30', '-03:30', '-05:00', '+00:20'].map((offset) => offsetMinutesOf(`2026-06-03T06:10:00${offset}`)),
+    ).toEqual([...[330, -210, -300, 20]]);
+    expect(offsetMinutesOf('2026-06-03T06:10:00Z')).toBe(0);
+    expect(textWithOffset(at, 330)).toBe('2026-06-03T16:40:00+05:30');
+    expect(textWithOffset(at, -210)).toBe('2026-06-03T07:40:00-03:30');
+    expect(textWithOffset(at, 0)).toBe('2026-06-03T11:10:00Z');
+    expect(textWithOffset(at + 100, 0)).toBe('2026-06-03T11:10:01Z');
+    expect(zonedText(at, 'America/St_Johns')).toBe('2026-06-03T08:40:00-02:30');
+    expect(zonedText(at, 'UTC')).toBe('2026-06-03T11:10:00Z');
   });
   it('reads what Temporal writes, in any zone', () => {
     fc.assert(
@@ -148,7 +183,12 @@ describe('date arithmetic', () => {
     for (const day of ['2026-12-31', '2026-01-01', '2000-02-29', '2024-02-29', '2026-04-30'])
       expect([day, isDate(day)]).toEqual([day, true]);
     expect(isDate('2028-02-29')).toBe(true);
-    expect(() => addDays('2026-02-29', 1)).toThrow(RangeError);
+    for (const none of ['2026-02-29', '2026-13-01', '2026-00-10', '2026-01-00', '2026-04-31', '2026-6-3'])
+      expect(() => addDays(none, 1)).toThrow(RangeError);
+    expect([addDays('2026-12-31', 1), addDays('2026-01-01', -1)]).toEqual(['2027-01-01', '2025-12-31']);
+    expect([addMonths('2026-12-31', 0), addMonths('2026-12-15', 1), addMonths('2026-01-15', -1)]).toEqual([
+      ...['2026-12-31', '2027-01-15', '2025-12-15'],
+    ]);
     expect(() => addMonths('June', 1)).toThrow(RangeError);
   });
 });
@@ -162,6 +202,12 @@ describe('what people read', () => {
   it('gives the offset alone where the zone has no letters', () => {
     expect(localText(instantOf('2026-06-03T11:10:00Z'), 'Europe/Berlin')).toBe('2026-06-03 13:10 UTC+02:00');
     expect(localText(instantOf('2026-06-03T11:10:00Z'), 'UTC')).toBe('2026-06-03 11:10 UTC');
+    expect(localText(instantOf('2026-06-03T11:10:00Z'), 'Asia/Kathmandu')).toBe('2026-06-03 16:55 UTC+05:45');
+    expect(localText(instantOf('2026-06-03T11:10:00Z'), 'America/St_Johns')).toMatch(
+      /^2026-06-03 08:40 .*UTC-02:30\)?$/,
+    );
+    // A clock on Greenwich in winter has no letters of its own that would say more than UTC.
+    expect(localText(instantOf('2026-01-03T11:10:00Z'), 'Europe/London')).toBe('2026-01-03 11:10 UTC');
   });
   it('knows zones by their IANA name only', () => {
     for (const name of zones) expect(isZone(name)).toBe(true);

@@ -193,7 +193,9 @@ describe('back from a planting and a harvest', () => {
     expect(named.steps).toEqual(expect.arrayContaining(['A-1 → bed 3 400 L', 'A-1 → carrots 400 L', 'carrots → C']));
     const bare = back(book, 'harvest', 'any');
     expect(bare.batches).toEqual({ 'T-14': 200 });
-    expect(bare.steps).toContain('bed 4 → any');
+    expect(bare.steps).toEqual(expect.arrayContaining(['A-2 → bed 4 200 L', 'bed 4 → any']));
+    // It may have come from any part of the bed: the beets are not named as its way.
+    expect(bare.steps).not.toContainEqual(expect.stringContaining('beets'));
     expect(bare.open).toEqual(['any: the harvest names no planting: whatever reached its ground counts']);
   });
   it('a harvest in the minute when spraying began was not reached; an uncertain one may have been', () => {
@@ -264,6 +266,15 @@ describe('back from a lot', () => {
 });
 
 describe('back from a batch', () => {
+  it('an addition of 16 oz to a lot kept in pounds is 1 lb', () => {
+    const book = farm();
+    brew(book);
+    const quantity = { value: 16, unit: '[oz_av]' };
+    book.write('batch.ingredientAdded', '02 06:10', { batchId: idOf('T-14'), lotId: idOf('molasses'), quantity });
+    const found = back(book, 'batch', 'T-14');
+    expect(found.lots).toMatchObject({ 'molasses 26-1': 1 });
+    expect(found.steps).toContain('molasses 26-1 → T-14 1 [lb_av]');
+  });
   it('through tea carried over: a tenth of 10 lb came along, and the batch it came from is named', () => {
     const book = farm();
     brew(book);
