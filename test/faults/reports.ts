@@ -10,20 +10,37 @@ const job = z.looseObject({
   result: z.object({ href: z.string(), byteLength: z.number(), sha256: z.string() }).optional(),
 });
 
+/** Asks until the answer is other than 503, which says to ask again. */
 async function ask({ url, token, operationId }: Address, path: string, body?: object): Promise<Response> {
-  return fetch(path.startsWith('/') ? `${url}${path}` : `${url}/api/v1/operations/${operationId}/${path}`, {
-    method: body === undefined ? 'GET' : 'POST',
-    headers: { authorization: `Bearer ${token}`, 'content-type': 'application/json' },
-    ...(body === undefined ? {} : { body: JSON.stringify(body) }),
-  });
+  for (let tries = 0; ; tries += 1) {
+    const got = await fetch(
+      path.startsWith('/') ? `${url}${path}` : `${url}/api/v1/operations/${operationId}/${path}`,
+      {
+        method: body === undefined ? 'GET' : 'POST',
+        headers: { authorization: `Bearer ${token}`, 'content-type': 'application/json' },
+        ...(body === undefined ? {} : { body: JSON.stringify(body) }),
+      },
+    );
+    if (got.status !== 503 || tries === 50) return got;
+    await got.text();
+    await pause(200);
+  }
+}
+
+/** A job as it is answered; what else was answered is an error that says so. */
+async function askJob(at: Address, path: string, body?: object): Promise<z.infer<typeof job>> {
+  const got = await ask(at, path, body);
+  const text = await got.text();
+  if (!got.ok) throw new Error(`${path} answers ${got.status}: ${text.slice(0, 500)}`);
+  return job.parse(JSON.parse(text));
 }
 
 /** Asks for a report that takes a while, and waits until it is under way; gives the job's id. */
 export async function askReport(at: Address): Promise<string> {
   const wish = { kind: 'inspection-packet', parameters: { from: '2026-05-01', to: '2026-05-03' } };
-  const { jobId } = job.parse(await (await ask(at, 'report-jobs', wish)).json());
+  const { jobId } = await askJob(at, 'report-jobs', wish);
   for (let i = 0; i < 200; i += 1) {
-    const { state } = job.parse(await (await ask(at, `report-jobs/${jobId}`)).json());
+    const { state } = await askJob(at, `report-jobs/${jobId}`);
     if (state !== 'waiting') break;
     await pause(10);
   }
@@ -34,10 +51,10 @@ export async function askReport(at: Address): Promise<string> {
 export async function reportFaults(at: Address, jobIds: readonly string[]): Promise<string[]> {
   const wrong: string[] = [];
   for (const jobId of jobIds) {
-    let seen = job.parse(await (await ask(at, `report-jobs/${jobId}`)).json());
+    let seen = await askJob(at, `report-jobs/${jobId}`);
     for (let i = 0; i < 1_200 && (seen.state === 'waiting' || seen.state === 'running'); i += 1) {
       await pause(100);
-      seen = job.parse(await (await ask(at, `report-jobs/${jobId}`)).json());
+      seen = await askJob(at, `report-jobs/${jobId}`);
     }
     if (seen.state !== 'done' || seen.result === undefined) {
       wrong.push(`report ${jobId} is ${seen.state}`);
