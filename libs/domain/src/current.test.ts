@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
-import { CurrentRecords } from './current.ts';
+import { CurrentRecords, momentOf } from './current.ts';
 import type { LogRecord } from './records/record.ts';
 import { Book, idOf, litresOf } from './testing/book.ts';
 
@@ -128,6 +128,66 @@ describe('a corrected record', () => {
     const id = idOf('odd strike');
     book.write('record.struck', '03 07:00', { recordId: id, type: 'record.struck', reason: 'a' }, { id });
     expect(current(book.records, id)?.state).toBe('current');
+  });
+
+  it('keeps how sure the corrected time is, and tells the strike in force from the one outranked', () => {
+    const book = new Book();
+    const first = reading(book, 7.4);
+    const one = book.strike(first, '03 07:00');
+    const two = book.strike(first, '03 08:00');
+    const now = current(book.records, first.id);
+    expect(now?.history.map((each) => [each.recordId, each.kind, each.inForce])).toEqual([
+      [first.id, 'original', false],
+      [one.id, 'struck', false],
+      [two.id, 'struck', true],
+    ]);
+    expect(now?.history.map((each) => each.reason)).toEqual([undefined, 'wrong tank', 'wrong tank']);
+    expect(momentOf('2026-06-03T06:00:00Z', 30)).toEqual({
+      at: Date.parse('2026-06-03T06:00:00Z'),
+      from: Date.parse('2026-06-03T05:30:00Z'),
+      to: Date.parse('2026-06-03T06:30:00Z'),
+    });
+  });
+
+  it('a record taken back leaves everything as though it had never come, and says what may have changed', () => {
+    const book = new Book();
+    const first = reading(book, 74);
+    const second = reading(book, 6.9, '03 06:30');
+    const amendment = book.amend(first, '03 07:00', oxygen(7.4));
+    const strike = book.strike(amendment, '03 08:00');
+    // The strike turned to the second reading, and back.
+    book.amend(strike, '03 09:00', { recordId: second.id, type: second.type, reason: 'wrong one' });
+    book.amend(strike, '03 10:00', { recordId: amendment.id, type: amendment.type, reason: 'right at first' });
+    for (const gone of book.records) {
+      const all = new CurrentRecords();
+      for (const record of book.records) all.add(record);
+      const before = book.records.map(({ id }) => JSON.stringify(all.current(id)));
+      const touched = new Set(all.remove(gone.id));
+      const rest = book.records.filter((record) => record !== gone);
+      for (const [i, { id }] of book.records.entries()) {
+        expect(all.current(id)).toEqual(current(rest, id));
+        if (JSON.stringify(all.current(id)) !== before[i]) expect(touched).toContain(id);
+      }
+      expect([...all.remove(gone.id)]).toEqual([]);
+      // Brought in again it stands as before; a second time changes nothing.
+      expect(new Set(all.add(gone))).toContain(gone.id);
+      expect([...all.add(gone)]).toEqual([]);
+      expect(book.records.map(({ id }) => JSON.stringify(all.current(id)))).toEqual(before);
+    }
+  });
+
+  it('two corrections that name the same record: one taken back, the other still counts', () => {
+    const book = new Book();
+    const first = reading(book, 74);
+    const amendment = book.amend(first, '03 07:00', oxygen(7.4));
+    const same = book.amend(first, '03 08:00', oxygen(7.5));
+    const all = new CurrentRecords();
+    for (const record of book.records) all.add(record);
+    all.remove(same.id);
+    expect(all.current(first.id)?.data).toEqual(oxygen(7.4));
+    all.remove(amendment.id);
+    expect(all.current(first.id)).toMatchObject({ state: 'current', data: oxygen(74) });
+    expect(all.written(amendment.id)).toBeUndefined();
   });
 
   it('whatever corrects whatever, the order of arrival never matters, and every change is announced', () => {

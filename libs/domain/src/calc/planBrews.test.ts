@@ -276,6 +276,87 @@ describe('what does not fit is said, with what would make it fit', () => {
   });
 });
 
+describe('what a plan says, on both sides of where it begins to say it', () => {
+  const said = (changes: Partial<PlanFacts>) => plan(changes).warnings.join(' ');
+  it('night work from 22:00 to 05:00 by the farm’s clock', () => {
+    // Fill 40 min, air 20 min, 24 h of brewing: the fill begins 25 h before the window, the food goes in 24 h before.
+    const from = (time: string) =>
+      said({ spray: { from: instantOf(`2026-06-03T${time}:00-05:00`), to: instantOf('2026-06-04T09:00:00-05:00') } });
+    expect(from('06:00')).not.toContain('Night work');
+    expect(from('05:59')).toContain('Night work at Tote 2: fill 2026-06-02 04:59 CDT (UTC-05:00).');
+    expect(from('05:00')).not.toContain('ingredients');
+    expect(from('04:59')).toContain('ingredients 2026-06-02 04:59');
+    expect(from('21:59')).not.toContain('Night work');
+    expect(from('22:00')).toContain('Night work at Tote 2: ingredients 2026-06-02 22:00');
+  });
+  it('a brew shorter or longer than the limits, not one at them', () => {
+    const brewed = (brewHours: number) =>
+      said({ recipe: { code: 'R', basisVolume: gal(300), ingredients: [], brewHours } });
+    expect(brewed(20)).not.toContain('shorter');
+    expect(brewed(19.5)).toContain('A brew of 19.5 h is shorter than your limit of 20 h.');
+    expect(brewed(48)).not.toContain('longer');
+    expect(brewed(48.5)).toContain('A brew of 48.5 h is longer than your limit of 48 h.');
+  });
+  it('volumes as the farm writes them; in litres where the unit has no short name', () => {
+    const short = (unit: string, value: number) =>
+      said({ vessels: [{ vesselId: 'v', code: 'V', workingVolume: { value, unit }, freeFrom: null }] });
+    // 250 gal are 946.35 L, 208.17 imperial gal, 1,000 qt, 33.42 cubic feet; of half of it as much is missing.
+    expect(short('L', 473.176473)).toContain('473.2 L of 946.4 L cannot be');
+    expect(short('[gal_br]', 104.0842)).toContain('of 208.2 imperial gal cannot be');
+    expect(short('m3', 0.473176473)).toContain('0.4732 m³ of 0.9464 m³ cannot be');
+    expect(short('[qt_us]', 500)).toContain('500 qt of 1000 qt cannot be');
+    expect(short('[cft_i]', 16.71)).toContain('of 946.4 L cannot be');
+  });
+  it('a vessel without a working volume is left out, and named; an empty one too', () => {
+    const made = plan({
+      vessels: [{ vesselId: 'old', code: 'Old tank', workingVolume: null, freeFrom: null }, ...facts.vessels],
+    });
+    expect(made.batches.map((b) => b.vesselId)).toEqual(['tote2']);
+    expect(made.warnings).toEqual(['Old tank has no working volume registered, so it is left out.']);
+    const none = plan({ vessels: [{ vesselId: 'old', code: 'Old tank', workingVolume: gal(0), freeFrom: null }] });
+    expect(none.batches).toEqual([]);
+    expect(none.total.short.value).toBeCloseTo(250, 9);
+    expect(none.warnings.join(' ')).not.toContain('% of the rate');
+  });
+  it('a scoop nobody weighed: the amount stands, no lot is picked, and it is said', () => {
+    const made = plan({ measures: () => undefined });
+    expect(made.batches[0]?.ingredients[1]).toMatchObject({ quantity: { unit: '{measure}' }, lots: [] });
+    expect(made.warnings).toEqual(['kelp meal: the household measure is not registered, so no lot is picked.']);
+  });
+  it('a window of a minute takes a minute of spraying, a shorter one nothing', () => {
+    const window = (minutes: number) =>
+      plan({ spray: { from: facts.spray.from, to: facts.spray.from + minutes * 60_000 } });
+    expect(window(1).total.planned.value).toBeCloseTo(1, 9);
+    expect(window(0.9).batches).toEqual([]);
+  });
+  it('a sprayer without an output: batches side by side, each within its hold', () => {
+    const made = plan({
+      sprayer: { tank: gal(100), perHour: null },
+      vessels: [
+        { vesselId: 'a', code: 'A', workingVolume: gal(125), freeFrom: null },
+        { vesselId: 'b', code: 'B', workingVolume: gal(125), freeFrom: null },
+      ],
+    });
+    expect(made.batches.map((b) => [b.applyFrom, b.applyBy])).toEqual([
+      ['2026-06-03T06:00:00-05:00', '2026-06-03T12:00:00-05:00'],
+      ['2026-06-03T06:00:00-05:00', '2026-06-03T12:00:00-05:00'],
+    ]);
+  });
+  it('an area and a rate that do not go together, or come to nothing, are refused', () => {
+    const refusedAt = (target: Partial<PlanFacts['targets'][number]>) =>
+      planBrews({ ...facts, targets: [{ ...first(), ...target }] });
+    expect(refusedAt({ rate: { value: 25, unit: '[gal_us]' } })).toMatchObject({
+      refused: { errors: [{ pointer: '/targets' }] },
+    });
+    expect(refusedAt({ area: { value: 0, unit: '[acr_us]' } })).toMatchObject({
+      refused: { errors: [{ pointer: '/targets' }] },
+    });
+    expect(planBrews({ ...facts, spray: { from: 1, to: 1 } })).toMatchObject({
+      refused: { errors: [{ pointer: '/spray/to' }] },
+    });
+  });
+});
+
 describe('laws of a plan', () => {
   const vessel = fc.record({
     gallons: fc.integer({ min: 5, max: 8000 }),
