@@ -1,9 +1,13 @@
 // Licences under which others may use and pass on what is built with them, with no duty beyond naming them.
-const free = ['MIT', 'MIT-0', 'ISC', '0BSD', 'BSD-2-Clause', 'BSD-3-Clause', 'Apache-2.0', 'Unlicense', 'CC0-1.0'];
+const free = [
+  ...['MIT', 'MIT-0', 'ISC', '0BSD', 'BSD-2-Clause', 'BSD-3-Clause', 'Apache-2.0', 'Unlicense', 'CC0-1.0'],
+  // Blue Oak Model License: as permissive as MIT, approved by the Open Source Initiative.
+  'BlueOak-1.0.0',
+];
 /** Typefaces, which may be embedded in documents. */
 const typefaces = ['OFL-1.1'];
 /** Programs that only build and test, and are passed on to nobody. */
-const toolsOnly = ['MPL-2.0', 'BlueOak-1.0.0', 'Artistic-2.0', 'Python-2.0', 'WTFPL', 'CC-BY-3.0', 'CC-BY-4.0'];
+const toolsOnly = ['MPL-2.0', 'Artistic-2.0', 'Python-2.0', 'WTFPL', 'CC-BY-3.0', 'CC-BY-4.0'];
 
 /** Packages whose manifest names no licence; read in their own files on 2026-11-25. */
 const readByHand = {

@@ -7,17 +7,25 @@ import { drain } from './json-body.ts';
  * be lost with it (RFC 9112 §9.6).
  */
 
-/** How long a sender that goes on writing is heard out (milliseconds). */
+/** How long a sender is heard out that falls silent, or of which no request came (milliseconds). */
 const patience = 2_000;
+/** How long one at most that goes on writing: a photograph that is too large, on a slow line. */
+const longest = 60_000;
 
-/** Answers at once with what its headers, Content-Length among them, announce; ends when the sender has, or after two seconds. */
+/**
+ * Answers at once with what its headers, Content-Length among them, announce; ends when the sender has, was silent for two
+ * seconds, or has gone on for a minute.
+ */
 export function endAfter(request: IncomingMessage, response: ServerResponse, text: string): void {
   response.write(text);
   const end = (): void => {
+    clearTimeout(silent);
     clearTimeout(late);
     response.end();
   };
-  const late = setTimeout(end, patience);
+  const silent = setTimeout(end, patience);
+  const late = setTimeout(end, longest);
+  request.on('data', () => silent.refresh());
   request.once('end', end).once('close', end);
   drain(request);
 }
