@@ -2,6 +2,7 @@
 // shows a test that is missing. Run from the top of the repository:
 //   node test/mutation/run.mjs --of rules --sample 60 --seed 1
 //   node test/mutation/run.mjs --of fold --sample 30 [--file libs/domain/src/fold/air.ts]
+//   node test/mutation/run.mjs --of judging --sample 30 (what the rules share: engine, judging, words)
 //   node test/mutation/run.mjs --of domain --sample 60 (records, quantities, calculations, calendar, trace)
 import { spawnSync } from 'node:child_process';
 import { readdirSync, readFileSync } from 'node:fs';
@@ -18,7 +19,12 @@ const { values } = parseArgs({
     minutes: { type: 'string', default: '30' },
   },
 });
-const folders = { rules: 'libs/rules/src/rules', fold: 'libs/domain/src/fold', domain: 'libs/domain/src' };
+const folders = {
+  rules: 'libs/rules/src/rules',
+  judging: 'libs/rules/src',
+  fold: 'libs/domain/src/fold',
+  domain: 'libs/domain/src',
+};
 const folder = folders[values.of];
 if (folder === undefined) throw new Error(`--of is ${Object.keys(folders).join(' or ')}`);
 /** Laws over many random seasons take long and are run with the suite; here the tests that name facts decide. */
@@ -30,22 +36,28 @@ const sources = filesIn(folder).filter(
     name.endsWith('.ts') &&
     !/\.test\.ts$|\.d\.ts$|index\.ts$|\/testing\//.test(name) &&
     // The fold has a run of its own.
-    !(values.of === 'domain' && name.includes('/fold/')),
+    !(values.of === 'domain' && name.includes('/fold/')) &&
+    !(values.of === 'judging' && !/src\/(engine|judging|words)\//.test(name)),
 );
 const tests = filesIn(folder.split('/').slice(0, 3).join('/')).filter(
   (name) => name.endsWith('.test.ts') && !slow.test(name) && !name.includes('/dist/'),
 );
 
-/** A rule's tests are those that name it; in the domain they are all of the folder's. */
+/** A rule's tests are those that name it, and the worked cases of every rule; in the domain they are all of the folder's. */
 function testsOf(path) {
   if (values.of === 'fold') return tests.filter((name) => name.startsWith(folder));
   if (values.of === 'domain') {
     const own = path.split('/').slice(0, 4).join('/');
     return tests.filter((name) => (own.endsWith('.ts') ? !/src\/.*\//.test(name) : name.startsWith(`${own}/`)));
   }
+  // What rules share is noticed by any rule.
+  if (values.of === 'judging') return tests;
   const id = path.slice(path.lastIndexOf('/') + 1, -'.ts'.length);
   return tests.filter(
-    (name) => name === path.replace('.ts', '.test.ts') || readFileSync(name, 'utf8').includes(`'${id}'`),
+    (name) =>
+      name === path.replace('.ts', '.test.ts') ||
+      name.endsWith('/every-rule.test.ts') ||
+      readFileSync(name, 'utf8').includes(`'${id}'`),
   );
 }
 

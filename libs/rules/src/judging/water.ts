@@ -40,6 +40,10 @@ export const between = (
 ): readonly CurrentRecord<'batch.chlorineMeasured'>[] =>
   readings.filter(({ at }) => at.to >= from.from && (to === null || at.from <= to.to));
 
+/** Whether a reading was certainly not before `from` and not after `to`, however unsure the times are. */
+export const surelyBetween = (at: Moment, from: Moment, to: Moment | null): boolean =>
+  at.from >= from.to && (to === null || at.to <= to.from);
+
 /** Whether a document's dates, both inclusive, hold on a day; without an end it holds for `validDays` from its beginning. */
 export function coversDay(
   { from, until }: { readonly from: string; readonly until?: string | undefined },

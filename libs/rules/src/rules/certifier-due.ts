@@ -2,13 +2,14 @@ import { endOfDay } from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, due, met, notApplicable, worst, type Judgement } from '../engine/judgement.ts';
 import { defineRule } from '../engine/rule.ts';
+import { atEitherEnd } from '../judging/at-either-end.ts';
 import { dayOf } from '../judging/water.ts';
 import { say } from '../words/index.ts';
 
 /** What the certifier asked for by a day, and the word sent back. */
 export const certifierDue = defineRule({
   id: 'certifier-due',
-  revision: 1,
+  revision: 2,
   title: "The certifier's letters answered in time",
   reason:
     'A condition or a notice carries a day by which it is answered; past it the certificate itself is at stake. It counts as answered once a word to the certifier about that letter is recorded.',
@@ -40,16 +41,18 @@ export const certifierDue = defineRule({
                 since: end,
               });
         }
-        const day = dayOf(season, answer.at.at);
-        const evidence = {
-          recordIds: [letter.id, answer.id],
-          figures: [
-            { name: 'dueOn', value: dueOn },
-            { name: 'answeredOn', value: day },
-          ],
-        };
-        const said = say('certifier-due.answered', { name, dueOn, day });
-        return day > dueOn ? broken(book, said, evidence) : met(book, said, evidence);
+        return atEitherEnd(answer.at, (at) => {
+          const day = dayOf(season, at);
+          const evidence = {
+            recordIds: [letter.id, answer.id],
+            figures: [
+              { name: 'dueOn', value: dueOn },
+              { name: 'answeredOn', value: day },
+            ],
+          };
+          const said = say('certifier-due.answered', { name, dueOn, day });
+          return day > dueOn ? broken(book, said, evidence) : met(book, said, evidence);
+        });
       });
       return (
         worst(judgements, (n) => say('certifier-due.more', { n })) ??

@@ -4,14 +4,14 @@ import { amount } from '../engine/parameter.ts';
 import { tankRecords, waterRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { readingWords, surelyAbove } from '../judging/reading.ts';
-import { between, chlorineBounds, firstFills, sourceCode } from '../judging/water.ts';
+import { between, chlorineBounds, firstFills, sourceCode, surelyBetween } from '../judging/water.ts';
 import { timeOf } from '../judging/when.ts';
 import { say } from '../words/index.ts';
 
 /** Chloramine: only a measured residual after treatment counts. */
 export const chloramineHandled = defineRule({
   id: 'chloramine-handled',
-  revision: 1,
+  revision: 2,
   title: 'Chloramine dealt with and measured',
   reason:
     'Chloramine does not leave with air overnight as free chlorine does, and print disagrees on whether vitamin C neutralizes it. So neither hours nor a dose count, only total chlorine measured after the treatment.',
@@ -76,6 +76,8 @@ export const chloramineHandled = defineRule({
           recordIds: [...recordIds, reading.id],
           since: reading.at.at,
         };
+        if (first !== null && !surelyBetween(reading.at, treated, first))
+          return unknown(book, say('chloramine-handled.orderUnsure', { said }), evidence);
         if (bounds.most <= limit) return met(book, say('chloramine-handled.gone', { said }), evidence);
         if (surelyAbove(bounds, limit)) {
           return first === null

@@ -1,8 +1,17 @@
-import { addDays, daysBetween, endOfDay, type Application, type Equipment, type Season } from '@furrowmark/domain';
+import {
+  addDays,
+  daysBetween,
+  endOfDay,
+  type Application,
+  type Equipment,
+  type Instant,
+  type Season,
+} from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, met, notApplicable, worst, type Judgement } from '../engine/judgement.ts';
 import { days } from '../engine/parameter.ts';
 import { defineRule, type Owed } from '../engine/rule.ts';
+import { atEitherEnd } from '../judging/at-either-end.ts';
 import { dayOf } from '../judging/water.ts';
 import { say } from '../words/index.ts';
 
@@ -36,7 +45,7 @@ function nextMeasuring(
 /** Output measured this season, and again since the equipment was changed. */
 export const equipmentCalibrated = defineRule({
   id: 'equipment-calibrated',
-  revision: 1,
+  revision: 2,
   title: 'Sprayer output measured',
   reason:
     'The rate on the record is what the nozzles gave, not what the chart says. Worn or exchanged nozzles give something else, so the output is measured each season and after a change.',
@@ -62,23 +71,27 @@ export const equipmentCalibrated = defineRule({
       const { code, kind } = equipment.registered;
       if (!applies.has(kind)) return null;
       const uses = usesOf(season, equipment, beside);
-      const judgements = uses.map((application): Judgement => {
-        const { started, record } = application;
+      const judge = ({ started, record, code: application }: Application, at: Instant): Judgement => {
         const book = limits(started.at);
         const valid = book.parameters.validDays;
-        const day = dayOf(season, started.at);
-        const said = say('equipment-calibrated.used', { code, application: application.code, day });
-        const last = equipment.calibrations.findLast(({ at }) => at.at <= started.at);
-        const changed = equipment.revisions.findLast(({ from }) => from <= started.at);
+        const day = dayOf(season, at);
+        const said = say('equipment-calibrated.used', { code, application, day });
+        const last = equipment.calibrations.findLast((each) => each.at.at <= at);
+        const changed = equipment.revisions.findLast(({ from }) => from <= at);
         const recordIds = [record.id, ...(last === undefined ? [] : [last.id])];
         if (last === undefined) return broken(book, say('equipment-calibrated.never', { said }), { recordIds });
-        const age = daysBetween(dayOf(season, last.at.at), day);
-        const evidence = { figures: [{ name: 'calibrationAgeDays', value: age, unit: 'd', limit: valid }], recordIds };
-        if (changed !== undefined && changed.from > last.at.at)
-          return broken(book, say('equipment-calibrated.changed', { said, last: dayOf(season, last.at.at) }), evidence);
-        const words = say('equipment-calibrated.age', { said, last: dayOf(season, last.at.at), valid });
-        return age > valid ? broken(book, words, evidence) : met(book, words, evidence);
-      });
+        return atEitherEnd(last.at, (calibrated) => {
+          const on = dayOf(season, calibrated);
+          const age = daysBetween(on, day);
+          const figures = [{ name: 'calibrationAgeDays', value: age, unit: 'd', limit: valid }];
+          const evidence = { figures, recordIds };
+          if (changed !== undefined && changed.from > calibrated)
+            return broken(book, say('equipment-calibrated.changed', { said, last: on }), evidence);
+          const words = say('equipment-calibrated.age', { said, last: on, valid });
+          return age > valid ? broken(book, words, evidence) : met(book, words, evidence);
+        });
+      };
+      const judgements = uses.map((use) => atEitherEnd(use.started, (at) => judge(use, at)));
       return (
         worst(judgements, (n) => say('common.moreUses', { n })) ??
         notApplicable(limits(now), say('equipment-calibrated.unused'))

@@ -4,6 +4,7 @@ import { broken, met, notApplicable, unknown, worst, type Judgement } from '../e
 import { amount, byRegulation } from '../engine/parameter.ts';
 import { groundRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
+import { atEitherEnd } from '../judging/at-either-end.ts';
 import { dayOf } from '../judging/water.ts';
 import { say, type Said } from '../words/index.ts';
 
@@ -49,7 +50,7 @@ function exposuresOf(season: Season, field: Field, at: number): readonly Exposur
 /** A harvest sold as organic, against the three years of its ground. */
 export const harvestOrganic = defineRule({
   id: 'harvest-organic',
-  revision: 1,
+  revision: 2,
   title: 'Three years without prohibited substances',
   reason:
     'Ground is organic only when nothing prohibited was applied to it for three years before the harvest. The harvest is where it counts: that is what is sold under the word.',
@@ -67,61 +68,63 @@ export const harvestOrganic = defineRule({
   },
   judge: {
     harvest(harvest, { limits, season }) {
-      const at = harvest.at.at;
-      const book = limits(at);
+      const book = limits(harvest.at.at);
       const { soldAs } = harvest.record.data;
       if (soldAs !== 'organic') return notApplicable(book, say('harvest-organic.notOrganic'));
       const own = season.field(harvest.fieldId);
       const recordIds = [harvest.record.id];
       if (own === undefined) return unknown(book, say('harvest-organic.fieldUnknown'), { recordIds });
-      const day = dayOf(season, at);
-      const status = asOf(own, at).landStatus;
-      const judgements: Judgement[] = [];
-      if (status !== 'organic') {
-        judgements.push(
-          broken(
-            book,
-            say('harvest-organic.status', {
-              code: asOf(own, at).code,
-              status: status === 'transition' ? say('harvest-organic.transition') : say('harvest-organic.conventional'),
-              day,
-            }),
-            { recordIds: [...recordIds, ...own.recordIds] },
-          ),
-        );
-      }
-      for (const id of season.sameGround(harvest.fieldId)) {
-        const field = season.field(id);
-        if (field === undefined) continue;
-        for (const exposure of exposuresOf(season, field, at)) {
-          const free = addMonths(exposure.on, book.parameters.months);
-          if (free <= day) continue;
-          const { what: substance, on } = exposure;
-          const where = { substance, code: asOf(field, at).code };
-          const said = say('harvest-organic.exposed', {
-            said: exposure.drift ? say('exposed.drift', where) : say('exposed.applied', where),
-            on,
-            free,
-            day,
-          });
-          const evidence = {
-            figures: [
-              { name: 'freeFrom', value: free },
-              { name: 'harvestedOn', value: day },
-            ],
-            recordIds: [...recordIds, ...exposure.recordIds],
-          };
+      return atEitherEnd(harvest.at, (at) => {
+        const day = dayOf(season, at);
+        const status = asOf(own, at).landStatus;
+        const judgements: Judgement[] = [];
+        if (status !== 'organic') {
           judgements.push(
-            exposure.drift
-              ? unknown(book, say('harvest-organic.drift', { said }), evidence)
-              : broken(book, said, evidence),
+            broken(
+              book,
+              say('harvest-organic.status', {
+                code: asOf(own, at).code,
+                status:
+                  status === 'transition' ? say('harvest-organic.transition') : say('harvest-organic.conventional'),
+                day,
+              }),
+              { recordIds: [...recordIds, ...own.recordIds] },
+            ),
           );
         }
-      }
-      return (
-        worst(judgements) ??
-        met(book, say('harvest-organic.none', { months: book.parameters.months, day }), { recordIds })
-      );
+        for (const id of season.sameGround(harvest.fieldId)) {
+          const field = season.field(id);
+          if (field === undefined) continue;
+          for (const exposure of exposuresOf(season, field, at)) {
+            const free = addMonths(exposure.on, book.parameters.months);
+            if (free <= day) continue;
+            const { what: substance, on } = exposure;
+            const where = { substance, code: asOf(field, at).code };
+            const said = say('harvest-organic.exposed', {
+              said: exposure.drift ? say('exposed.drift', where) : say('exposed.applied', where),
+              on,
+              free,
+              day,
+            });
+            const evidence = {
+              figures: [
+                { name: 'freeFrom', value: free },
+                { name: 'harvestedOn', value: day },
+              ],
+              recordIds: [...recordIds, ...exposure.recordIds],
+            };
+            judgements.push(
+              exposure.drift
+                ? unknown(book, say('harvest-organic.drift', { said }), evidence)
+                : broken(book, said, evidence),
+            );
+          }
+        }
+        return (
+          worst(judgements) ??
+          met(book, say('harvest-organic.none', { months: book.parameters.months, day }), { recordIds })
+        );
+      });
     },
   },
 });

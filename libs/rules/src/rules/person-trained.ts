@@ -1,15 +1,16 @@
-import { addDays, endOfDay } from '@furrowmark/domain';
+import { addDays, endOfDay, type Instant } from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, met, worst, type Judgement } from '../engine/judgement.ts';
 import { byRegulation, days } from '../engine/parameter.ts';
 import { defineRule } from '../engine/rule.ts';
+import { atEitherEnd } from '../judging/at-either-end.ts';
 import { dayOf } from '../judging/water.ts';
 import { say } from '../words/index.ts';
 
 /** Whoever applies tea was trained before, and again each year. */
 export const personTrained = defineRule({
   id: 'person-trained',
-  revision: 1,
+  revision: 2,
   title: 'Trained before handling tea',
   reason:
     'Tea of animal materials is handled by people who then touch produce. They are trained when they are hired and once a year, and the record of it is among the first things an inspector asks for.',
@@ -38,30 +39,33 @@ export const personTrained = defineRule({
         const application = season.application(record.data.applicationId);
         if (application === undefined || application.record.id !== record.id) return [];
         const book = limits(application.started.at);
-        const day = dayOf(season, application.started.at);
-        const last = person.trainings.findLast(({ at }) => dayOf(season, at.at) <= day);
-        const said = say('person-trained.applied', { code: application.code, day });
-        if (last === undefined)
-          return [broken(book, say('person-trained.never', { said }), { recordIds: [record.id] })];
-        const trained = dayOf(season, last.at.at);
-        const evidence = {
-          recordIds: [record.id, last.id],
-          figures: [
-            { name: 'trainedOn', value: trained },
-            { name: 'appliedOn', value: day },
-          ],
+        const judge = (started: Instant): Judgement => {
+          const day = dayOf(season, started);
+          const last = person.trainings.findLast(({ at }) => dayOf(season, at.at) <= day);
+          const said = say('person-trained.applied', { code: application.code, day });
+          if (last === undefined)
+            return broken(book, say('person-trained.never', { said }), { recordIds: [record.id] });
+          return atEitherEnd(last.at, (at) => {
+            const trained = dayOf(season, at);
+            const evidence = {
+              recordIds: [record.id, last.id],
+              figures: [
+                { name: 'trainedOn', value: trained },
+                { name: 'appliedOn', value: day },
+              ],
+            };
+            const words = say('person-trained.last', {
+              said,
+              trained,
+              topic: last.data.topic,
+              validDays: book.parameters.validDays,
+            });
+            return addDays(trained, book.parameters.validDays) < day
+              ? broken(book, words, evidence)
+              : met(book, words, evidence);
+          });
         };
-        const words = say('person-trained.last', {
-          said,
-          trained,
-          topic: last.data.topic,
-          validDays: book.parameters.validDays,
-        });
-        return [
-          addDays(trained, book.parameters.validDays) < day
-            ? broken(book, words, evidence)
-            : met(book, words, evidence),
-        ];
+        return [atEitherEnd(application.started, judge)];
       });
       return worst(judgements, (n) => say('person-trained.more', { n }));
     },

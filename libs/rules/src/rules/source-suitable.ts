@@ -1,16 +1,17 @@
-import { asOf } from '@furrowmark/domain';
+import { asOf, type Fill, type Instant } from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
 import { byRegulation, days } from '../engine/parameter.ts';
 import { tankRecords, waterRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
+import { atEitherEnd } from '../judging/at-either-end.ts';
 import { coversDay, dayOf, sourceAt, sourceCode } from '../judging/water.ts';
 import { say } from '../words/index.ts';
 
 /** No untreated surface water in tea, and a current written assessment of the source. */
 export const sourceSuitable = defineRule({
   id: 'source-suitable',
-  revision: 1,
+  revision: 2,
   title: 'Water fit for tea',
   reason:
     'Untreated surface water makes an untreated tea of whatever goes into it. For the other sources a covered farm looks once a year, in writing, at what could reach them.',
@@ -28,9 +29,8 @@ export const sourceSuitable = defineRule({
   },
   judge: {
     batch(batch, { limits, now, season }) {
-      const judgements = batch.fills.map((fill): Judgement => {
-        const at = fill.finished.at;
-        const book = limits(at);
+      const judge = (fill: Fill, at: Instant): Judgement => {
+        const book = limits(fill.finished.at);
         const source = season.source(fill.sourceId);
         const then = sourceAt(season, fill.sourceId, at);
         const code = sourceCode(season, fill.sourceId);
@@ -56,7 +56,8 @@ export const sourceSuitable = defineRule({
           : unknown(book, say('source-suitable.standing', { said }), {
               recordIds,
             });
-      });
+      };
+      const judgements = batch.fills.map((fill) => atEitherEnd(fill.finished, (at) => judge(fill, at)));
       return worst(judgements, () => say('water.otherFills')) ?? notApplicable(limits(now), say('common.noFill'));
     },
   },

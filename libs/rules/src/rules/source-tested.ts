@@ -1,9 +1,10 @@
-import { addDays, instantOf, startOfDay } from '@furrowmark/domain';
+import { addDays, instantOf, startOfDay, type Fill, type Instant } from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, due, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
 import { days, leftOpen } from '../engine/parameter.ts';
 import { tankRecords, waterRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
+import { atEitherEnd } from '../judging/at-either-end.ts';
 import { waterOn } from '../judging/water-tests.ts';
 import { dayOf, sourceAt, sourceCode } from '../judging/water.ts';
 import { say } from '../words/index.ts';
@@ -11,7 +12,7 @@ import { say } from '../words/index.ts';
 /** Each fill's water on the day it was drawn. */
 export const sourceTested = defineRule({
   id: 'source-tested',
-  revision: 1,
+  revision: 2,
   title: 'Water tested for E. coli, and none detected',
   reason:
     'Brewing multiplies what the water brings along, so tea made from animal materials counts as treated only when no generic E. coli is found in 100 mL of its water. It is a single result each time; nothing is averaged away.',
@@ -34,9 +35,8 @@ export const sourceTested = defineRule({
   },
   judge: {
     batch(batch, { limits, now, season }) {
-      const judgements = batch.fills.map((fill): Judgement => {
-        const at = fill.finished.at;
-        const book = limits(at);
+      const judge = (fill: Fill, at: Instant): Judgement => {
+        const book = limits(fill.finished.at);
         const { validDays, resultDays } = book.parameters;
         const code = sourceCode(season, fill.sourceId);
         const source = season.source(fill.sourceId);
@@ -86,7 +86,8 @@ export const sourceTested = defineRule({
               : unknown(book, say('source-tested.neverRecorded', { code, sampled }), evidence);
           }
         }
-      });
+      };
+      const judgements = batch.fills.map((fill) => atEitherEnd(fill.finished, (at) => judge(fill, at)));
       return worst(judgements, () => say('water.otherFills')) ?? notApplicable(limits(now), say('common.noFill'));
     },
   },

@@ -12,6 +12,10 @@ export const spansMessages = {
   },
   'common.noFill': { en: 'No fill is recorded yet.', es: 'Todavía no hay llenado anotado.' },
   'common.moreUses': { en: '{n} more {n#use is|uses are} like it.', es: '{n} {n#uso más está|usos más están} igual.' },
+  'common.timeUnsure': {
+    en: '{said} The time is not sure, and this hangs on it: earlier or later it would be otherwise.',
+    es: '{said} La hora no es segura, y esto depende de ella: antes o después sería otra cosa.',
+  },
   'common.unusedYet': { en: 'Not used in tea yet.', es: 'Todavía no se usó en té.' },
   'common.moreReadings': {
     en: '{n} more {n#reading is|readings are} like it.',

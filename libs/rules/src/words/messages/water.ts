@@ -73,6 +73,10 @@ export const waterMessages = {
     en: 'Total chlorine was still {said}; the limit is {limit} mg/L. The food went in all the same.',
     es: 'El cloro total era todavía {said}; el límite es {limit} mg/L. El alimento entró de todos modos.',
   },
+  'chloramine-handled.orderUnsure': {
+    en: 'Total chlorine was {said}; whether that was after the treatment and before the food is not sure.',
+    es: 'El cloro total fue {said}; no es seguro que fuera después del tratamiento y antes del alimento.',
+  },
   'chloramine-handled.cannotTell': {
     en: 'The reading of total chlorine ({said}) does not tell whether it was at or below {limit} mg/L.',
     es: 'La lectura de cloro total ({said}) no dice si era de {limit} mg/L o menos.',
