@@ -1,38 +1,24 @@
 import { afterAll, afterEach, beforeAll, describe, expect, it } from '@jest/globals';
-import { TestService } from './support/service.ts';
-import { builtApp, closeBrowser, Phone, type Looks } from './web/browser.ts';
-import { farm, type Farm } from './web/farm.ts';
+import type { Looks } from './web/browser.ts';
 import { focused, tabThrough, tabTo } from './web/keyboard.ts';
+import { Scene } from './web/scene.ts';
 import { screens } from './web/screens.ts';
 
-let service: TestService;
-let op: Farm;
-let phone: Phone;
+let scene: Scene;
 beforeAll(async () => {
-  await builtApp();
-  service = await TestService.start();
-  op = await farm(service);
+  scene = await Scene.start();
 }, 120_000);
-afterEach(() => phone.close(), 30_000);
-afterAll(async () => {
-  await closeBrowser();
-  await service.close();
-}, 30_000);
+afterEach(() => scene.closePage(), 30_000);
+afterAll(() => scene.close(), 30_000);
 
-async function open(path: string, looks: Looks = { size: [1280, 900] }): Promise<Phone['page']> {
-  phone = await Phone.open(looks);
-  const { page } = phone;
-  await page.goto(`${service.url}${path}#token=${op.tokens.manager}&operation=${op.operationId}`);
-  await page.locator('h1').first().waitFor();
-  return page;
-}
+const desk: Looks = { size: [1280, 900] };
 
 /** Waits for a record that the page wrote. */
 async function written(type: string, fits: (data: Readonly<Record<string, unknown>>) => boolean): Promise<void> {
   for (let tries = 0; tries < 150; tries += 1) {
-    const { json } = await service.get(
-      `/api/v1/operations/${op.operationId}/records?limit=1000&type=${type}`,
-      op.tokens.manager,
+    const { json } = await scene.service.get(
+      `/api/v1/operations/${scene.op.operationId}/records?limit=1000&type=${type}`,
+      scene.op.tokens.manager,
     );
     if (json.records.some(({ data }: { data: Readonly<Record<string, unknown>> }) => fits(data))) return;
     await new Promise((done) => setTimeout(done, 150));
@@ -42,7 +28,7 @@ async function written(type: string, fits: (data: Readonly<Record<string, unknow
 
 describe('with the keyboard alone', () => {
   it('from the tanks to a tank, an oxygen reading is typed and recorded', async () => {
-    const page = await open('/');
+    const page = await scene.open('/', desk);
     await tabTo(page, page.getByRole('link', { name: /Tote 2/ }));
     await page.keyboard.press('Enter');
     await page.getByRole('heading', { name: /T-31/ }).or(page.getByText('T-31').first()).first().waitFor();
@@ -56,11 +42,11 @@ describe('with the keyboard alone', () => {
       ({ dissolvedOxygen }) => Reflect.get(Object(dissolvedOxygen), 'value') === 7.2,
     );
     await page.getByText('Recorded here').waitFor();
-    expect(phone.complaints).toEqual([]);
+    expect(scene.phone.complaints).toEqual([]);
   }, 90_000);
 
   it('a batch is opened, its tank chosen with the arrow keys', async () => {
-    const page = await open('/start');
+    const page = await scene.open('/start', desk);
     const tank = page.getByRole('group', { name: 'Tank' }).getByRole('radio');
     await tank.first().waitFor();
     await tabTo(page, tank.and(page.locator(':checked')).or(tank.first()).first());
@@ -74,7 +60,7 @@ describe('with the keyboard alone', () => {
   }, 90_000);
 
   it('a batch’s page is opened from the list and a record chosen in its picture', async () => {
-    const page = await open('/batches');
+    const page = await scene.open('/batches', desk);
     await tabTo(page, page.getByRole('link', { name: /T-29/ }));
     await page.keyboard.press('Enter');
     const mark = page.locator('.picture .selectable').first();
@@ -85,7 +71,7 @@ describe('with the keyboard alone', () => {
   }, 90_000);
 
   it('a finding is answered', async () => {
-    const page = await open('/findings');
+    const page = await scene.open('/findings', desk);
     const finding = page.getByRole('article').first();
     await tabTo(page, finding.getByText('Answer', { exact: true }));
     await page.keyboard.press('Enter');
@@ -101,7 +87,7 @@ describe('with the keyboard alone', () => {
   }, 90_000);
 
   it('a review is signed', async () => {
-    const page = await open('/reviews');
+    const page = await scene.open('/reviews', desk);
     const opened = page.getByRole('button', { name: 'Sign', exact: true });
     await tabTo(page, page.locator('summary', { hasText: 'Sign T-29' }));
     await page.keyboard.press('Enter');
@@ -113,7 +99,7 @@ describe('with the keyboard alone', () => {
   }, 90_000);
 
   it('a report is made', async () => {
-    const page = await open('/reports');
+    const page = await scene.open('/reports', desk);
     const kind = page.getByRole('combobox').first();
     await kind.waitFor();
     await tabTo(page, kind);
@@ -127,7 +113,7 @@ describe('with the keyboard alone', () => {
   }, 90_000);
 
   it('the first stop leads past the bar to the content', async () => {
-    const page = await open('/');
+    const page = await scene.open('/', desk);
     await page.keyboard.press('Tab');
     await page.keyboard.press('Enter');
     expect((await focused(page))?.what).toContain('id="main"');
@@ -136,10 +122,10 @@ describe('with the keyboard alone', () => {
   it.each<Looks>([{ size: [1280, 900] }, { size: [390, 844], language: 'es', theme: 'sun' }])(
     'Tab goes through every screen, is seen wherever it is, and gets out: %j',
     async (looks) => {
-      const page = await open('/', looks);
+      const page = await scene.open('/', looks);
       const troubles: string[] = [];
-      for (const path of screens(op)) {
-        await phone.go(path);
+      for (const path of screens(scene.op)) {
+        await scene.phone.go(path);
         await page.waitForTimeout(400);
         for (const each of await tabThrough(page)) troubles.push(`${path} ${each}`);
       }

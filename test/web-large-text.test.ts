@@ -1,25 +1,17 @@
 import { afterAll, afterEach, beforeAll, describe, expect, it } from '@jest/globals';
-import { TestService } from './support/service.ts';
-import { builtApp, closeBrowser, Phone, type Looks } from './web/browser.ts';
-import { farm, type Farm } from './web/farm.ts';
+import type { Looks } from './web/browser.ts';
 import { cutOff, overflow } from './web/looks.ts';
+import { Scene } from './web/scene.ts';
 import { screens } from './web/screens.ts';
 
 // WCAG 2.2: text to 200 % without loss (1.4.4); 320 CSS px wide without scrolling in two directions (1.4.10).
 
-let service: TestService;
-let op: Farm;
-let phone: Phone;
+let scene: Scene;
 beforeAll(async () => {
-  await builtApp();
-  service = await TestService.start();
-  op = await farm(service);
+  scene = await Scene.start();
 }, 120_000);
-afterEach(() => phone.close(), 30_000);
-afterAll(async () => {
-  await closeBrowser();
-  await service.close();
-}, 30_000);
+afterEach(() => scene.closePage(), 30_000);
+afterAll(() => scene.close(), 30_000);
 
 describe.each<Looks>([
   { text: 200, size: [1280, 900] },
@@ -28,16 +20,13 @@ describe.each<Looks>([
   { text: 200, size: [320, 640] },
 ])('%j', (looks) => {
   it('nothing is cut off on any screen, and none scrolls sideways', async () => {
-    phone = await Phone.open(looks);
-    const { page } = phone;
-    await page.goto(`${service.url}#token=${op.tokens.manager}&operation=${op.operationId}`);
-    await page.locator('h1').first().waitFor();
+    const page = await scene.open('/', looks);
     // 17 px, or twice that.
     const size = await page.evaluate('parseFloat(getComputedStyle(document.documentElement).fontSize)');
     expect(size).toBe(looks.text === 200 ? 34 : 17);
     const troubles: string[] = [];
-    for (const path of screens(op)) {
-      await phone.go(path);
+    for (const path of screens(scene.op)) {
+      await scene.phone.go(path);
       await page.waitForTimeout(500);
       const wide = await overflow(page);
       if (wide > 0) troubles.push(`${path} is ${String(wide)} px too wide`);

@@ -1,33 +1,17 @@
 import { readFileSync } from 'node:fs';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from '@jest/globals';
 import { drawnTextOf, run, textOf, withPdf } from './pdf/programs.ts';
-import { TestService } from './support/service.ts';
-import { farm, type Farm } from './web/farm.ts';
-import { builtApp, closeBrowser, Phone, type Looks } from './web/browser.ts';
+import type { Looks, Phone } from './web/browser.ts';
+import { Scene } from './web/scene.ts';
 
 // What Chromium prints, read back with poppler (pdftotext, pdftoppm).
 
-let service: TestService;
-let op: Farm;
-let phone: Phone;
+let scene: Scene;
 beforeAll(async () => {
-  await builtApp();
-  service = await TestService.start();
-  op = await farm(service);
+  scene = await Scene.start();
 }, 120_000);
-afterEach(() => phone.close(), 30_000);
-afterAll(async () => {
-  await closeBrowser();
-  await service.close();
-}, 30_000);
-
-async function open(path: string, looks: Looks): Promise<Phone['page']> {
-  phone = await Phone.open(looks);
-  const { page } = phone;
-  await page.goto(`${service.url}${path}#token=${op.tokens.manager}&operation=${op.operationId}`);
-  await page.locator('h1').first().waitFor();
-  return page;
-}
+afterEach(() => scene.closePage(), 30_000);
+afterAll(() => scene.close(), 30_000);
 
 const printed = (page: Phone['page'], format: 'Letter' | 'A4'): Promise<Buffer> => page.pdf({ format });
 
@@ -73,7 +57,7 @@ describe('on paper', () => {
   ])(
     'a batch’s page has its picture, verdicts, account and every record, on white: %j',
     async ({ format, ...looks }) => {
-      const page = await open(`/batch/${op.ids.finished}`, looks);
+      const page = await scene.open(`/batch/${scene.op.ids.finished}`, looks);
       await page.locator('.one-verdict').first().waitFor();
       const pdf = await printed(page, format);
       const text = drawnTextOf(pdf);
@@ -90,7 +74,7 @@ describe('on paper', () => {
   );
 
   it('a plan has its strip, and a work sheet of which nothing is torn over two pages', async () => {
-    const page = await open('/plan', { size: [1280, 900], theme: 'dark' });
+    const page = await scene.open('/plan', { size: [1280, 900], theme: 'dark' });
     await page.locator('label.chip', { hasText: 'North 4' }).click();
     await page.locator('label.chip', { hasText: 'South 1' }).click();
     await page.locator('label.chip', { hasText: 'Tote 1' }).click();
@@ -118,15 +102,15 @@ describe('the picture of a batch', () => {
   it('names each of six ingredients that went in together, and keeps the words off each other and off the oxygen', async () => {
     const lots = ['kelp1', 'fish1', 'worm2', 'vitamin1'] as const;
     for (const [i, lot] of lots.entries())
-      await op.write('batch.ingredientAdded', 18 * 60 - i, {
-        ...{ batchId: op.ids.brewing, lotId: op.ids[lot] },
+      await scene.op.write('batch.ingredientAdded', 18 * 60 - i, {
+        ...{ batchId: scene.op.ids.brewing, lotId: scene.op.ids[lot] },
         quantity: { value: 3 + i, unit: lot === 'fish1' ? '[gal_us]' : '[lb_av]' },
       });
     for (const size of [
       [1280, 900],
       [390, 844],
     ] as const) {
-      const page = await open(`/batch/${op.ids.brewing}`, { size });
+      const page = await scene.open(`/batch/${scene.op.ids.brewing}`, { size });
       const label = page.locator('.picture .mark-label');
       await page.locator('.picture').getByText('VC 6 lb').waitFor();
       const texts = await label.allTextContents();
@@ -147,7 +131,6 @@ describe('the picture of a batch', () => {
           .map((b) => `${a.text} · ${b.text}`),
       );
       expect(touching).toEqual([]);
-      if (size[0] === 1280) await phone.close();
     }
   }, 120_000);
 });

@@ -51,7 +51,8 @@ export class Book {
          WHERE type IN ('lot.received', 'pile.finished')
        )
        SELECT code, what, at, (at AT TIME ZONE '${this.zone}')::date AS day,
-         (quantity ->> 'value')::numeric * written.kg / own.kg AS amount
+         (quantity ->> 'value')::numeric * written.kg / own.kg AS amount,
+         CASE what WHEN 'received' THEN 1 WHEN 'counted' THEN 0 ELSE -1 END AS sign
        FROM moved JOIN unit_of USING (lot)
        JOIN inKg written ON written.unit = quantity ->> 'unit' JOIN inKg own ON own.unit = unit_of.unit`,
     );
@@ -79,14 +80,14 @@ export class Book {
     return this.rows(
       `WITH sums AS (
          SELECT code,
-           round(coalesce(sum(CASE what WHEN 'received' THEN amount WHEN 'counted' THEN 0 ELSE -amount END) FILTER (WHERE day < $1), 0), 3) AS opening,
+           round(coalesce(sum(sign * amount) FILTER (WHERE day < $1), 0), 3) AS opening,
            round(coalesce(sum(amount) FILTER (WHERE what = 'received' AND day BETWEEN $1 AND $2), 0), 3) AS received,
            round(coalesce(sum(amount) FILTER (WHERE what = 'used' AND day BETWEEN $1 AND $2), 0), 3) AS used,
            round(coalesce(sum(amount) FILTER (WHERE what = 'disposed' AND day BETWEEN $1 AND $2), 0), 3) AS disposed
          FROM movement GROUP BY code),
        count AS (
          SELECT DISTINCT ON (code) code, at, round(amount, 3) AS counted,
-           (SELECT sum(CASE what WHEN 'received' THEN amount WHEN 'counted' THEN 0 ELSE -amount END)
+           (SELECT sum(sign * amount)
               FROM movement m WHERE m.code = movement.code AND m.at < movement.at) AS book, amount
          FROM movement WHERE what = 'counted' AND day BETWEEN $1 AND $2 ORDER BY code, at DESC)
        SELECT sums.code AS lot, opening, received, used, disposed, opening + received - used - disposed AS closing,
@@ -101,9 +102,9 @@ export class Book {
   /** What was in stock at the end of a day. */
   stock(on: string): Promise<Row[]> {
     return this.rows(
-      `SELECT code AS lot, round(sum(CASE what WHEN 'received' THEN amount WHEN 'counted' THEN 0 ELSE -amount END), 3) AS balance
+      `SELECT code AS lot, round(sum(sign * amount), 3) AS balance
        FROM movement WHERE day <= $1 GROUP BY code
-       HAVING round(sum(CASE what WHEN 'received' THEN amount WHEN 'counted' THEN 0 ELSE -amount END), 3) <> 0 ORDER BY 1`,
+       HAVING round(sum(sign * amount), 3) <> 0 ORDER BY 1`,
       on,
     );
   }
@@ -142,7 +143,7 @@ export class Book {
   }
 
   /** Each application on each target: gallons as written, else by area of what was drawn less the rests. */
-  readonly applied = `
+  readonly #applied = `
     SELECT data ->> 'code' AS application, (data ->> 'startedAt')::timestamptz AS started,
       target ->> 'fieldId' AS field, target ->> 'plantingId' AS planting, place,
       (target -> 'area' ->> 'value')::numeric AS area,
@@ -154,7 +155,7 @@ export class Book {
 
   applications(from: string, to: string): Promise<Row[]> {
     return this.rows(
-      `WITH applied AS (${this.applied})
+      `WITH applied AS (${this.#applied})
        SELECT field.data ->> 'code' AS field, to_char(started AT TIME ZONE '${this.zone}', 'YYYY-MM-DD') AS date, application,
          round(gallons, 1) AS volume, round(area, 2) AS area, round(gallons / area, 1) AS rate
        FROM applied JOIN standing field ON field.type = 'field.registered' AND field.data ->> 'fieldId' = applied.field
@@ -166,7 +167,7 @@ export class Book {
   }
 
   /** Fields that are the same ground as each field: itself, what it lies within, what lies within it. */
-  readonly ground = `
+  readonly #ground = `
     SELECT a.data ->> 'fieldId' AS field, b.data ->> 'fieldId' AS same
     FROM standing a, standing b WHERE a.type = 'field.registered' AND b.type = 'field.registered'
       AND (a.id = b.id OR a.data ->> 'parentId' = b.data ->> 'fieldId' OR b.data ->> 'parentId' = a.data ->> 'fieldId')`;
@@ -174,7 +175,7 @@ export class Book {
   /** Applications on a harvest: on its ground, from planting (where it names one) to harvest, not naming another planting. */
   harvestApplications(harvestId: string): Promise<Row[]> {
     return this.rows(
-      `WITH applied AS (${this.applied}), ground AS (${this.ground})
+      `WITH applied AS (${this.#applied}), ground AS (${this.#ground})
        SELECT application, round(gallons, 1) AS volume
        FROM standing harvest JOIN ground ON ground.field = harvest.data ->> 'fieldId' JOIN applied ON applied.field = same
        LEFT JOIN standing planted ON planted.type = 'planting.started'
@@ -295,7 +296,7 @@ export class Book {
            UNION SELECT data ->> 'pileId', data ->> 'lotId' FROM standing WHERE type = 'pile.added'
          ) put ON put.lot = lots.id
          JOIN standing made ON made.type = 'pile.finished' AND made.data ->> 'pileId' = put.pile),
-       ground AS (${this.ground}),
+       ground AS (${this.#ground}),
        put AS (
          SELECT data ->> 'batchId' AS batch, at FROM standing
          WHERE type = 'batch.ingredientAdded' AND data ->> 'lotId' IN (SELECT id FROM lots)),

@@ -18,6 +18,9 @@ const plainNumber = /^-?\d+(\.\d+)?$/;
 /** What CSV and JSON carry: the value where there is one, else the text. */
 export const valueOf = (cell: Cell): number | string | null => (cell.value === undefined ? cell.text : cell.value);
 
+/** One field of RFC 4180: in quotes where it holds a comma, a quote or an end of line. */
+export const quoted = (text: string): string => (/[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text);
+
 /**
  * One field of RFC 4180. Text that a spreadsheet would run as a formula (it begins with = + - @, also as full-width
  * signs, a tab or an end of line: OWASP, “CSV Injection”) gets an apostrophe in front; a number in a column of numbers
@@ -28,7 +31,7 @@ function field(value: number | string | null, isNumber: boolean): string {
   const text = String(value);
   const harmless = isNumber && plainNumber.test(text);
   const shielded = !harmless && /^[=+\-@\t\r\n＝＋－＠]/.test(text) ? `'${text}` : text;
-  return /[",\r\n]/.test(shielded) ? `"${shielded.replaceAll('"', '""')}"` : shielded;
+  return quoted(shielded);
 }
 
 /** A table as RFC 4180 CSV, UTF-8 without a mark, lines ended by CRLF, header first; totals are left to the reader. */

@@ -1,39 +1,22 @@
 import { describe, expect, it } from '@jest/globals';
-import { openSeason } from '../fold/season.ts';
 import { Book, idOf, litresOf, pounds } from '../testing/book.ts';
 import { apply, brew, draw, endDraw, farm, field, fill, lot, material, open, put } from '../testing/brew.ts';
-import { trace, type TraceRoot } from './trace.ts';
+import { codeIn, harvest, planting, quantities, stepsWithAmounts, traced } from '../testing/traced.ts';
+import type { TraceRoot } from './trace.ts';
 
 /** A trace backward as plain words: what it names, with amounts, and its steps. */
 function back(book: Book, kind: TraceRoot['kind'], name: string) {
-  const found = trace(openSeason(book.records), { kind, id: idOf(name) }, 'backward');
-  if (found === null) throw new Error(`nothing known of ${name}`);
-  const code = (id: string) => found.nodes.find((node) => node.id === id)?.code ?? id;
-  const amounts = (of: typeof found.reached.lots) =>
-    Object.fromEntries(of.map((each) => [each.code, each.quantity?.value ?? null]));
+  const found = traced(book, kind, name, 'backward');
+  const code = codeIn(found);
   return {
-    lots: amounts(found.reached.lots),
-    batches: amounts(found.reached.batches),
+    lots: quantities(found.reached.lots),
+    batches: quantities(found.reached.batches),
     shares: found.reached.batches.map((each) => each.share),
     fields: found.reached.fields.map((each) => each.code).sort(),
     plantings: found.reached.plantings.map((each) => each.code).sort(),
-    steps: found.edges.map((edge) => {
-      const amount = edge.quantity === undefined ? '' : ` ${String(edge.quantity.value)} ${edge.quantity.unit}`;
-      return `${code(edge.from.id)} → ${code(edge.to.id)}${amount}`;
-    }),
+    steps: stepsWithAmounts(found),
     open: found.unresolved.map((each) => `${code(each.id)}: ${each.why}`),
   };
-}
-function planting(book: Book, name: string, on: string) {
-  book.write('planting.started', '2026-05-01T08:00:00Z', {
-    ...{ plantingId: idOf(name), fieldId: idOf(on), crop: name, ediblePart: 'root', plantedOn: '2026-05-01' },
-  });
-}
-function harvest(book: Book, name: string, on: string, at: string, of?: string) {
-  book.write('harvest.made', at, {
-    ...{ harvestId: idOf(name), code: name, fieldId: idOf(on), quantity: pounds(2400), soldAs: 'organic' },
-    ...(of === undefined ? {} : { plantingId: idOf(of) }),
-  });
 }
 const larger =
   'applied to the larger ground that this lies in: how much came here cannot be told, all of it is counted';

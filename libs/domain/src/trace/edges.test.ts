@@ -2,6 +2,7 @@ import { describe, expect, it } from '@jest/globals';
 import { openSeason } from '../fold/season.ts';
 import { Book, gallons, idOf, litresOf } from '../testing/book.ts';
 import { apply, brew, draw, endDraw, farm, field, fill, open, put } from '../testing/brew.ts';
+import { amountText } from '../testing/traced.ts';
 import { edgesOf } from './edges.ts';
 
 /** The steps of a batch as `kind name → kind name quantity`, names as a test gave them. */
@@ -9,7 +10,7 @@ function steps(book: Book, batch: string, names: readonly string[]): string[] {
   const known = new Map(names.map((name) => [idOf(name), name]));
   return edgesOf(openSeason(book.records), idOf(batch)).map(({ from, to, quantity }) => {
     const end = ({ kind, id }: typeof from) => `${kind} ${known.get(id) ?? '?'}`;
-    return `${end(from)} → ${end(to)}${quantity === undefined ? '' : ` ${String(quantity.value)} ${quantity.unit}`}`;
+    return `${end(from)} → ${end(to)}${amountText(quantity)}`;
   });
 }
 

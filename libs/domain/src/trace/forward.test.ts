@@ -1,45 +1,28 @@
 import { describe, expect, it } from '@jest/globals';
-import { openSeason } from '../fold/season.ts';
 import { Book, idOf, litresOf, pounds } from '../testing/book.ts';
 import { apply, brew, draw, endDraw, farm, field, fill, lot, material, open, put } from '../testing/brew.ts';
-import { trace, type TraceRoot } from './trace.ts';
+import { codeIn, harvest, planting, quantities, stepsWithAmounts, traced } from '../testing/traced.ts';
+import type { TraceRoot } from './trace.ts';
 
 /** A trace forward as plain words: places with amounts, ends, steps, and what is open. */
 function on(book: Book, kind: TraceRoot['kind'], name: string) {
-  const found = trace(openSeason(book.records), { kind, id: idOf(name) }, 'forward');
-  if (found === null) throw new Error(`nothing known of ${name}`);
-  const code = (id: string) => found.nodes.find((node) => node.id === id)?.code ?? id;
-  const amounts = (of: typeof found.reached.lots) =>
-    Object.fromEntries(of.map((each) => [each.code, each.quantity?.value ?? null]));
+  const found = traced(book, kind, name);
+  const code = codeIn(found);
   const { lots, batches, fields, plantings, harvests, shipments } = found.reached;
   return {
-    lots: amounts(lots),
-    batches: amounts(batches),
-    fields: amounts(fields),
-    plantings: amounts(plantings),
+    lots: quantities(lots),
+    batches: quantities(batches),
+    fields: quantities(fields),
+    plantings: quantities(plantings),
     harvests: harvests.map((each) => each.code),
     shipments: shipments.map((each) => each.code),
     whole: found.whole,
     ends: found.ends.map(({ kind: end, at, quantity, why }) => [end, code(at.id), quantity?.value ?? null, why]),
-    steps: found.edges.map((edge) => {
-      const amount = edge.quantity === undefined ? '' : ` ${String(edge.quantity.value)} ${edge.quantity.unit}`;
-      return `${code(edge.from.id)} → ${code(edge.to.id)}${amount}`;
-    }),
+    steps: stepsWithAmounts(found),
     open: found.unresolved.map(({ id, why, quantity }) =>
       [code(id), why, ...(quantity === undefined ? [] : [quantity.value])].join(': '),
     ),
   };
-}
-function planting(book: Book, name: string, where: string) {
-  book.write('planting.started', '2026-05-01T08:00:00Z', {
-    ...{ plantingId: idOf(name), fieldId: idOf(where), crop: name, ediblePart: 'root', plantedOn: '2026-05-01' },
-  });
-}
-function harvest(book: Book, name: string, where: string, at: string, of?: string) {
-  book.write('harvest.made', at, {
-    ...{ harvestId: idOf(name), code: name, fieldId: idOf(where), quantity: pounds(2400), soldAs: 'organic' },
-    ...(of === undefined ? {} : { plantingId: idOf(of) }),
-  });
 }
 function pile(book: Book, name: string, method: 'windrow' | 'vermicompost', lotName: string, amount: number) {
   book.write('pile.started', '02 08:00', {

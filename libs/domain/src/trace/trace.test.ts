@@ -2,47 +2,15 @@ import { describe, expect, it } from '@jest/globals';
 import { openSeason } from '../fold/season.ts';
 import { Book, gallons, idOf, litresOf, pounds } from '../testing/book.ts';
 import { apply, brew, draw, endDraw, farm, field, fill, lot, material, open, put } from '../testing/brew.ts';
-import { trace, type TraceRoot } from './trace.ts';
+import { codeIn, harvest, planting, quantities, traced } from '../testing/traced.ts';
+import { trace } from './trace.ts';
 import type { Trace } from './types.ts';
 
-function traced(
-  book: Book,
-  kind: TraceRoot['kind'],
-  name: string,
-  direction: 'forward' | 'backward' = 'forward',
-): Trace {
-  const found = trace(openSeason(book.records), { kind, id: idOf(name) }, direction);
-  if (found === null) throw new Error(`nothing known of ${name}`);
-  return found;
-}
-const quantities = (reached: readonly { readonly code: string; readonly quantity?: { readonly value: number } }[]) =>
-  Object.fromEntries(reached.map((each) => [each.code, each.quantity?.value ?? null]));
 const ends = (found: Trace) => found.ends.map((each) => [each.kind, each.quantity?.value]);
 const steps = (found: Trace) => {
-  const code = (id: string) => found.nodes.find((node) => node.id === id)?.code ?? id;
+  const code = codeIn(found);
   return found.edges.map((edge) => `${code(edge.from.id)} → ${code(edge.to.id)}`);
 };
-
-function planting(book: Book, name: string, on: string, plantedOn: string, from?: string) {
-  return book.write('planting.started', `${plantedOn}T08:00:00Z`, {
-    plantingId: idOf(name),
-    fieldId: idOf(on),
-    crop: name,
-    ediblePart: 'root',
-    plantedOn,
-    ...(from === undefined ? {} : { fromPlantingId: idOf(from) }),
-  });
-}
-function harvest(book: Book, name: string, on: string, at: string, of?: string) {
-  return book.write('harvest.made', at, {
-    harvestId: idOf(name),
-    code: name,
-    fieldId: idOf(on),
-    quantity: pounds(2400),
-    soldAs: 'organic',
-    ...(of === undefined ? {} : { plantingId: idOf(of) }),
-  });
-}
 
 describe('where a lot went', () => {
   it('10 lb of 100 in 1000 L, half drawn and split 300 to 200 over two fields: 3 lb and 2 lb, 5 in the tank, 90 in stock', () => {

@@ -1,4 +1,5 @@
 import readSheets from 'read-excel-file/universal';
+import { quoted } from '../../tables.ts';
 
 /** One sheet of a spreadsheet as a table's text (RFC 4180), as if it had been saved so. */
 export interface SheetAsText {
@@ -31,8 +32,6 @@ function cellText(cell: unknown): string {
   return typeof cell === 'string' ? cell : JSON.stringify(cell);
 }
 
-const field = (text: string): string => (/[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text);
-
 /**
  * Reads a spreadsheet (Office Open XML, `.xlsx`): the sheet of that name; without one the first that has more than one row,
  * else the first with any. null for a file that is none, that holds nothing, or that has no such sheet.
@@ -51,6 +50,6 @@ export async function spreadsheetText(bytes: ArrayBuffer, name?: string): Promis
   return {
     sheet: chosen.sheet,
     others: filled.filter((each) => each !== chosen).map(({ sheet }) => sheet),
-    text: chosen.rows.map((row) => `${row.map(field).join(',')}\r\n`).join(''),
+    text: chosen.rows.map((row) => `${row.map(quoted).join(',')}\r\n`).join(''),
   };
 }
