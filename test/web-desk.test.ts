@@ -1,12 +1,11 @@
 import { afterAll, afterEach, beforeAll, describe, expect, it } from '@jest/globals';
 import { randomUUID } from 'node:crypto';
 import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import QRCode from 'qrcode';
 import { builtApp, closeBrowser, Phone, type Looks } from './web/browser.ts';
+import { overflow, tooSmall, violations } from './web/looks.ts';
 import { seasonService, type SeasonService } from './web/season.ts';
 
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const desk: Looks = { size: [1280, 900] };
 
 let farm: SeasonService;
@@ -606,30 +605,6 @@ describe('set-up', () => {
   }, 90_000);
 });
 
-interface Violation {
-  readonly id: string;
-  readonly nodes: readonly { readonly html: string; readonly failureSummary: string }[];
-}
-
-/** WCAG 2.2 A and AA and axe's best practices. */
-async function violations(page: Phone['page']): Promise<readonly string[]> {
-  await page.evaluate(axe);
-  const found: readonly Violation[] = await page.evaluate(
-    `axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] })
-       .then((result) => result.violations.map(({ id, nodes }) => ({ id, nodes: nodes.map(({ html, failureSummary }) => ({ html, failureSummary })) })))`,
-  );
-  return found.flatMap(({ id, nodes }) =>
-    nodes.map(({ html, failureSummary }) => `${id}: ${html.slice(0, 160)} ${failureSummary}`),
-  );
-}
-
-/** Controls lower than 44 px; marks inside a picture have a table beside them. */
-const tooSmall = `[...document.querySelectorAll('a, button, select, summary, input:not(.unseen), textarea')]
-  .filter((each) => !each.closest('.skip') && each.getClientRects().length > 0)
-  .map((each) => [each, each.closest('label') ?? each])
-  .filter(([, box]) => box.getBoundingClientRect().height < 43.5)
-  .map(([each]) => each.outerHTML.slice(0, 120))`;
-
 const paths = (): readonly string[] => [
   ...['/findings', '/reviews', '/trace', '/inspection', '/reports', '/lots', '/fields', '/rules', '/plan', '/setup'],
   ...['/access', '/alerts', '/keeping', '/intake', '/registers'],
@@ -652,16 +627,13 @@ describe.each<Looks>([
     const troubles: string[] = [];
     for (const path of paths()) {
       await phone.go(path);
-      await page.waitForTimeout(path === '/findings' ? 2_500 : 400);
+      await phone.settled();
       // The same colours and words as at the desk were looked at there.
       if (looks.theme !== 'light' || looks.size !== phoneSize)
         for (const each of await violations(page)) troubles.push(`${path} ${each}`);
-      const wide: number = await page.evaluate(
-        'document.documentElement.scrollWidth - document.documentElement.clientWidth',
-      );
+      const wide = await overflow(page);
       if (wide > 0) troubles.push(`${path} is ${String(wide)} px too wide`);
-      const small: readonly string[] = await page.evaluate(tooSmall);
-      for (const each of small) troubles.push(`${path} small: ${each}`);
+      for (const each of await tooSmall(page)) troubles.push(`${path} small: ${each}`);
       if (looks.language !== 'es') continue;
       // What people wrote themselves (codes, reasons, answers) stays as they wrote it.
       const text: string = await page.evaluate(

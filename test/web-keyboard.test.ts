@@ -126,7 +126,7 @@ describe('with the keyboard alone', () => {
       const troubles: string[] = [];
       for (const path of screens(scene.op)) {
         await scene.phone.go(path);
-        await page.waitForTimeout(400);
+        await scene.phone.settled();
         for (const each of await tabThrough(page)) troubles.push(`${path} ${each}`);
       }
       expect(troubles).toEqual([]);

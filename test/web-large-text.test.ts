@@ -27,7 +27,7 @@ describe.each<Looks>([
     const troubles: string[] = [];
     for (const path of screens(scene.op)) {
       await scene.phone.go(path);
-      await page.waitForTimeout(500);
+      await scene.phone.settled();
       const wide = await overflow(page);
       if (wide > 0) troubles.push(`${path} is ${String(wide)} px too wide`);
       for (const each of await cutOff(page)) troubles.push(`${path} ${each}`);

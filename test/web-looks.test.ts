@@ -38,7 +38,7 @@ describe.each<Looks>([
     const troubles: string[] = [];
     for (const path of screens()) {
       await phone.go(path);
-      await page.waitForTimeout(250);
+      await phone.settled();
       // The recording button stays at the foot of the screen: what lies under it now is free after scrolling.
       const above = await violations(page);
       await page.evaluate('scrollTo(0, document.body.scrollHeight)');
@@ -62,13 +62,14 @@ describe('states', () => {
   ])(
     'a warning before it is done, a doubt, a full queue and an ended sign-in have no violation: %j',
     async (looks) => {
-      phone = await Phone.open(looks);
-      const { page } = phone;
-      await phone.signIn(service.url, op, `/tank/${op.ids.brewing}/record/ingredient`);
+      const device = await Phone.open(looks);
+      phone = device;
+      const { page } = device;
+      await device.signIn(service.url, op, `/tank/${op.ids.brewing}/record/ingredient`);
       const troubles: string[] = [];
       const look = async (what: string): Promise<void> => {
         await page.evaluate('scrollTo(0, document.body.scrollHeight)');
-        await page.waitForTimeout(400);
+        await device.settled();
         for (const each of await violations(page)) troubles.push(`${what} ${each}`);
       };
       await page.getByRole('radio', { name: /FH-26-3/ }).tap();
@@ -80,7 +81,7 @@ describe('states', () => {
       await page.locator('.recording-foot button[type=submit]').tap();
       await page.locator('.problem').waitFor();
       await look('doubt');
-      await phone.context.setOffline(true);
+      await device.context.setOffline(true);
       await page.locator('.recording-foot button[type=submit]').tap();
       await page.locator('.recent-state.waits').first().waitFor();
       await page.locator('.recent-button').first().tap();
@@ -106,7 +107,7 @@ describe('Spanish', () => {
     const left: string[] = [];
     for (const path of screens()) {
       await phone.go(path);
-      await page.waitForTimeout(250);
+      await phone.settled();
       // What people named themselves (lots, fields, recipes) and the rules' own sentences, marked as English, stay.
       const text: string = await page.evaluate(
         `(() => { const copy = document.body.cloneNode(true); copy.querySelectorAll('[lang=en]').forEach((each) => each.remove()); return copy.textContent; })()`,

@@ -1,7 +1,7 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core';
+import { chromium, type Browser, type BrowserContext, type Page, type Request } from 'playwright-core';
 import type { Farm } from './farm.ts';
 
 const flags = [
@@ -46,6 +46,21 @@ function about({ language = 'en', size: [width, height] = [390, 844] }: Looks) {
   return { viewport: { width, height }, hasTouch: true, locale: language, reducedMotion: 'reduce' } as const;
 }
 
+/** Ends once nothing was added to the page or taken away for 150 ms and nothing on it is busy, ten seconds at most. */
+const quiet = `new Promise((done) => {
+  const end = Date.now() + 10_000;
+  let changed = Date.now();
+  const watch = new MutationObserver(() => { changed = Date.now(); });
+  watch.observe(document.body, { subtree: true, childList: true });
+  const timer = setInterval(() => {
+    const busy = document.querySelector('[aria-busy=true]') !== null;
+    if ((busy || Date.now() - changed < 150) && Date.now() < end) return;
+    clearInterval(timer);
+    watch.disconnect();
+    done();
+  }, 25);
+})`;
+
 /** A phone or a desk: a browser's own cookies, storage and service worker, and one page in it. */
 export class Phone {
   private constructor(
@@ -56,6 +71,8 @@ export class Phone {
     readonly page: Page,
     /** What the page complained about. */
     readonly complaints: string[],
+    /** Requests of the page that are not answered yet. */
+    private readonly asked: ReadonlySet<Request>,
   ) {}
 
   /** Opens one in the browser that the tests of a file share; nothing of it outlives `close`. */
@@ -83,7 +100,11 @@ export class Phone {
       if (message.type() === 'error' && !/net::ERR_|Failed to load resource/.test(message.text()))
         complaints.push(message.text());
     });
-    return new Phone(looks, profile, context, page, complaints);
+    const asked = new Set<Request>();
+    page.on('request', (request) => asked.add(request));
+    page.on('requestfinished', (request) => asked.delete(request));
+    page.on('requestfailed', (request) => asked.delete(request));
+    return new Phone(looks, profile, context, page, complaints, asked);
   }
 
   /** Opens the link that the office gave out, and waits until the records are on the phone. */
@@ -98,6 +119,16 @@ export class Phone {
   async go(path: string): Promise<void> {
     await this.page.evaluate(`history.pushState(null, '', ${JSON.stringify(path)})`);
     await this.page.locator('h1').first().waitFor();
+  }
+
+  /**
+   * Waits until the screen has stopped changing: no request is under way, nothing was added or taken away for 150 ms, and
+   * it no longer says that it is busy. After ten seconds it is taken as it is.
+   */
+  async settled(): Promise<void> {
+    const end = Date.now() + 10_000;
+    do await this.page.evaluate(quiet);
+    while (this.asked.size > 0 && Date.now() < end);
   }
 
   /** Closes the browser and opens it again with what was on its disk. */

@@ -25,11 +25,14 @@ export const focused = (page: Page): Promise<Focus | null> =>
       const { outlineStyle, outlineWidth } = getComputedStyle(each);
       return outlineStyle !== 'none' && parseFloat(outlineWidth) >= 2;
     };
-    const probe = document.body.appendChild(document.createElement('i'));
-    probe.style.color = 'var(--due)';
-    const colour = getComputedStyle(probe).color;
-    probe.remove();
-    const stroked = (each) => parseFloat(getComputedStyle(each).strokeWidth) >= 2 && getComputedStyle(each).stroke === colour;
+    const due = () => {
+      const probe = document.body.appendChild(document.createElement('i'));
+      probe.style.color = 'var(--due)';
+      const colour = getComputedStyle(probe).color;
+      probe.remove();
+      return colour;
+    };
+    const stroked = (each) => parseFloat(getComputedStyle(each).strokeWidth) >= 2 && getComputedStyle(each).stroke === (globalThis.dueColour ??= due());
     const around = [it, it.nextElementSibling, it.closest('label'), it.closest('.amount-display')];
     const drawn = [
       ...around.filter((each) => each !== null && outlined(each)),

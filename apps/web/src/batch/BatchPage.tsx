@@ -123,7 +123,7 @@ function OneBatch({ local, batch, knownAt, onKnownAt }: Props) {
         <Picture local={local} batch={batch} now={now} selected={selected} onSelect={select} />
       </section>
       <div className="batch-columns">
-        <section className="card" aria-labelledby="verdicts">
+        <section className="card" aria-labelledby="verdicts" aria-busy={outcomes === null}>
           <h2 id="verdicts">{w.verdicts}</h2>
           {outcomes === null ? (
             <div className="bone bone-card" />

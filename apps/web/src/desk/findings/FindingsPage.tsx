@@ -74,7 +74,7 @@ export default onSeason(function FindingsPage({ local }) {
           onChange={setBasis}
         />
       </div>
-      <p role="status" className="faint">
+      <p role="status" className="faint" aria-busy={found === null}>
         {found === null ? w.judging : w.shown(wanted.length, found.length)}
       </p>
       {found !== null && wanted.length === 0 && <p>{w.none}</p>}
