@@ -1,9 +1,9 @@
-import { v5 } from 'uuid';
 import type { Moment } from '../facts/time.ts';
 import type { BatchId, DrawId, RecordId } from '../records/ids.ts';
 import type { Quantity } from '../quantity/quantity.ts';
 import type { Decimal } from '../quantity/decimal.ts';
 import type { CurrentRecord } from '../records/record.ts';
+import { uuid5, uuidBytes } from '../records/uuid5.ts';
 import { within } from './moments.ts';
 import type { Stock } from './stock.ts';
 import type { Store } from './store.ts';
@@ -35,9 +35,7 @@ export function tankOfRest(load: Pick<Load, 'batchId'>, { data }: CurrentRecord<
  * further load of the same batch (n from 1, in the order written) UUIDv5(applicationId, `batchId|n`).
  */
 export function drawSubjectId(applicationId: string, batchId: string, further = 0): string {
-  // As bytes: the namespace may be a UUID of any version, which the library would otherwise refuse.
-  const namespace = Uint8Array.from(applicationId.replaceAll('-', '').match(/../g) ?? [], (byte) => parseInt(byte, 16));
-  return v5(further === 0 ? batchId : `${batchId}|${String(further)}`, namespace);
+  return uuid5(uuidBytes(applicationId), further === 0 ? batchId : `${batchId}|${String(further)}`);
 }
 
 /** Applications and the loads that they, or draws of their own, took from batches. */

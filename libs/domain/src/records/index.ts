@@ -14,4 +14,5 @@ export { parseDraft, type Parsed } from './parseDraft.ts';
 export type { MemberProblem, RecordProblem } from './problem.ts';
 export { isSealed, sealedIn, sealedPaths } from './sealed.ts';
 export { upcast } from './upcast.ts';
+export { uuid5, uuidBytes } from './uuid5.ts';
 export { unitMeant } from './unitWords.ts';

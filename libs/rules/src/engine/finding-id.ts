@@ -1,13 +1,12 @@
-import { v5 } from 'uuid';
+import { uuid5, uuidBytes } from '@furrowmark/domain';
 import type { SubjectKind } from '../outcome.ts';
 
 const namespaces = new Map<string, Uint8Array>();
 
-/** As bytes: an operation's id may be a UUID of any version, which the library would refuse as text. */
 function namespaceOf(operationId: string): Uint8Array {
   let bytes = namespaces.get(operationId);
   if (bytes === undefined) {
-    bytes = Uint8Array.from(operationId.replaceAll('-', '').match(/../g) ?? [], (byte) => parseInt(byte, 16));
+    bytes = uuidBytes(operationId);
     if (namespaces.size >= 1000) namespaces.clear();
     namespaces.set(operationId, bytes);
   }
@@ -16,5 +15,5 @@ function namespaceOf(operationId: string): Uint8Array {
 
 /** UUIDv5 with the operation's id as namespace, of `ruleId|subjectKind|subjectId` (RFC 9562 §5.5). */
 export function findingId(operationId: string, ruleId: string, kind: SubjectKind, subjectId: string): string {
-  return v5(`${ruleId}|${kind}|${subjectId}`, namespaceOf(operationId));
+  return uuid5(namespaceOf(operationId), `${ruleId}|${kind}|${subjectId}`);
 }

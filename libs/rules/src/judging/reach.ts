@@ -1,4 +1,5 @@
 import type { Application, Batch, CurrentRecord, Harvest, Season } from '@furrowmark/domain';
+import { countBefore } from './in-order.ts';
 
 export type InstrumentReading = CurrentRecord<'batch.oxygenMeasured'> | CurrentRecord<'batch.chlorineMeasured'>;
 
@@ -29,17 +30,6 @@ const isCoded = (kind: string): kind is CodedKind => codedKinds.has(kind);
 interface Filled {
   readonly batch: Batch;
   readonly at: number;
-}
-
-/** How many of these, which are in order of time, came before an instant. */
-function countBefore(filled: readonly Filled[], instant: number): number {
-  let [from, to] = [0, filled.length];
-  while (from < to) {
-    const middle = (from + to) >> 1;
-    if ((filled[middle]?.at ?? Infinity) < instant) from = middle + 1;
-    else to = middle;
-  }
-  return from;
 }
 
 /** Another thing with the same code. */
@@ -115,8 +105,9 @@ export class Reach {
   /** The batch that was filled into a tank last before an instant; of several at one instant the first by id. */
   filledBefore(vesselId: string, instant: number): Batch | null {
     const filled = this.#filledIn(vesselId);
-    const at = filled[countBefore(filled, instant) - 1]?.at;
-    return at === undefined ? null : (filled[countBefore(filled, at)]?.batch ?? null);
+    const count = (until: number): number => countBefore(filled, until, ({ at }) => at);
+    const at = filled[count(instant) - 1]?.at;
+    return at === undefined ? null : (filled[count(at)]?.batch ?? null);
   }
 
   /** Whether a harvest may hold what an application put on: same ground, made after its start, no other planting named. */

@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { broken, caution, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
 import { tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
+import { cleanedBetween } from '../judging/cleaned-between.ts';
 import { dayOf } from '../judging/water.ts';
 import { timeOf } from '../judging/when.ts';
 import { say } from '../words/index.ts';
@@ -55,23 +56,19 @@ export const equipmentClean = defineRule({
         if (use === undefined)
           return [met(book, say('equipment-clean.noOther', { code }), { recordIds: [application.record.id] })];
         const said = say('equipment-clean.used', { code, what: use.data.what, at: timeOf(season, use.at.at) });
-        const surely = equipment.cleanings.findLast(({ at }) => at.from >= use.at.to && at.to <= started.from);
-        const maybe = equipment.cleanings.findLast(({ at }) => at.to >= use.at.from && at.from <= started.to);
-        const cleaning = surely ?? maybe;
-        const recordIds = [application.record.id, use.id, ...(cleaning === undefined ? [] : [cleaning.id])];
-        if (surely !== undefined) {
+        const between = cleanedBetween(equipment.cleanings, use.at, started);
+        if (between !== null) {
+          const { cleaning, sure } = between;
+          const evidence = { recordIds: [application.record.id, use.id, cleaning.id] };
           return [
-            surely.data.rinsed
-              ? met(book, say('equipment-clean.cleaned', { said }), { recordIds })
-              : caution(book, say('equipment-clean.notRinsed', { said }), { recordIds }),
+            !sure
+              ? unknown(book, say('equipment-clean.unsure', { said }), evidence)
+              : cleaning.data.rinsed
+                ? met(book, say('equipment-clean.cleaned', { said }), evidence)
+                : caution(book, say('equipment-clean.notRinsed', { said }), evidence),
           ];
         }
-        if (maybe !== undefined)
-          return [
-            unknown(book, say('equipment-clean.unsure', { said }), {
-              recordIds,
-            }),
-          ];
+        const recordIds = [application.record.id, use.id];
         const what = use.data.prohibited === 'yes' ? say('equipment-clean.prohibited') : null;
         return [broken(book, say('equipment-clean.notCleaned', { said, what }), { recordIds })];
       });

@@ -5,6 +5,7 @@ import { days } from '../engine/parameter.ts';
 import { tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { judged } from '../judging/by-standing.ts';
+import { cleanedBetween } from '../judging/cleaned-between.ts';
 import { lastDrawAt, teaLeft } from '../judging/draws.ts';
 import { atMost, elapsed } from '../judging/span.ts';
 import { spanFigure, spanWords, timeOf } from '../judging/when.ts';
@@ -80,28 +81,21 @@ export const vesselClean = defineRule({
               }),
         );
       } else {
-        const surely = cleanings.findLast(({ at }) => at.from >= left.to && at.to <= fill.started.from);
-        const maybe = cleanings.findLast(({ at }) => at.to >= left.from && at.from <= fill.started.to);
+        const between = cleanedBetween(cleanings, left, fill.started);
         const said = say('vessel-clean.said', { code, at: timeOf(season, fill.started.at), before: before.code });
-        if (surely !== undefined) {
-          const evidence = { recordIds: [surely.id, fill.recordId] };
-          judgements.push(
-            surely.data.rinsed
-              ? met(book, say('vessel-clean.cleanedBetween', { said, at: timeOf(season, surely.at.at) }), evidence)
-              : caution(book, say('vessel-clean.notRinsed', { said, at: timeOf(season, surely.at.at) }), evidence),
-          );
-        } else if (maybe !== undefined) {
-          judgements.push(
-            unknown(book, say('vessel-clean.unsureBetween', { said }), {
-              recordIds: [maybe.id, fill.recordId],
-            }),
-          );
+        if (between === null) {
+          const evidence = { recordIds: [fill.recordId], since: fill.started.at };
+          judgements.push(broken(book, say('vessel-clean.notCleaned', { said }), evidence));
         } else {
+          const { cleaning, sure } = between;
+          const evidence = { recordIds: [cleaning.id, fill.recordId] };
+          const words = { said, at: timeOf(season, cleaning.at.at) };
           judgements.push(
-            broken(book, say('vessel-clean.notCleaned', { said }), {
-              recordIds: [fill.recordId],
-              since: fill.started.at,
-            }),
+            !sure
+              ? unknown(book, say('vessel-clean.unsureBetween', { said }), evidence)
+              : cleaning.data.rinsed
+                ? met(book, say('vessel-clean.cleanedBetween', words), evidence)
+                : caution(book, say('vessel-clean.notRinsed', words), evidence),
           );
         }
       }

@@ -9,9 +9,10 @@ export function tell(said: Said, language: Language): string {
   const message = Object.hasOwn(catalogue, said.key) ? catalogue[said.key] : undefined;
   if (message === undefined) throw new RangeError(`no sentence ${said.key}`);
   const given = said.with ?? {};
-  return partsOf(message[language])
-    .map((part) => (typeof part === 'string' ? part : fill(part, given[part.name] ?? null, language)))
-    .join('');
+  let text = '';
+  for (const part of partsOf(message[language]))
+    text += typeof part === 'string' ? part : fill(part, given[part.name] ?? null, language);
+  return text;
 }
 
 /** Whether this version of the program knows how to put it into words, to the last of its parts; undefined: kept by an earlier one. */
