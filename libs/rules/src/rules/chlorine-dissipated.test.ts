@@ -112,4 +112,22 @@ describe('chlorine gone before the food goes in', () => {
     expect(outcomeOf(open, 'chlorine-dissipated', 'June').outcome).toBe('notApplicable');
     expect(outcomeOf(open, 'chloramine-handled', 'June').outcome).toBe('broken');
   });
+
+  it('a reading that may have been taken after the food tells nothing of before, and is asked where it decides', () => {
+    // Food at 05:14, too early by the minutes; 0.1 mg/L about 05:10.
+    const judged = (plusMinusMinutes: number, food = '06-02 05:14') => {
+      const season = town();
+      season
+        .batch('T-14')
+        .filled('06-02 05:00', gal(250), 'Town')
+        .airOn('06-02 05:00')
+        .chlorine('06-02 05:10', { free: mgPerL(0.1) }, {}, { plusMinusMinutes })
+        .fed(food, 'C-1');
+      return outcomeOf(season.season(), 'chlorine-dissipated', 'T-14').outcome;
+    };
+    expect(judged(4)).toBe('met');
+    expect(judged(5)).toBe('unknown');
+    // By the minutes alone the chlorine is gone as well.
+    expect(judged(30, '06-02 05:30')).toBe('met');
+  });
 });

@@ -6,6 +6,7 @@ import { amount, byRegulation, days, leftOpen, temperature } from '../engine/par
 import { pileRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { animalOriginOfPile } from '../judging/animal-origin.ts';
+import { atEitherEnd } from '../judging/at-either-end.ts';
 import { heatOf } from '../judging/compost-process.ts';
 import { dayOf } from '../judging/water.ts';
 import { say } from '../words/index.ts';
@@ -35,23 +36,23 @@ function wormCompost(season: Season, pile: Pile, limits: Limits<P>): Judgement {
       recordIds: [pile.started.id],
     });
   }
-  const age = daysBetween(start, dayOf(season, finished.at.at));
-  const evidence = {
-    figures: [{ name: 'days', value: age, unit: 'd', advised: wormDays, limit: wormLeastDays }],
-    recordIds: [pile.started.id, finished.id],
-  };
-  const said = say('compost-organic.wormAge', { age });
-  if (age < wormLeastDays) return broken(book, say('compost-organic.wormYoung', { said, wormLeastDays }), evidence);
-  if (age < wormDays) {
-    return caution(book, say('compost-organic.wormSystem', { said }), evidence);
-  }
-  return met(book, say('common.stop', { said }), evidence);
+  return atEitherEnd(finished.at, (at) => {
+    const age = daysBetween(start, dayOf(season, at));
+    const evidence = {
+      figures: [{ name: 'days', value: age, unit: 'd', advised: wormDays, limit: wormLeastDays }],
+      recordIds: [pile.started.id, finished.id],
+    };
+    const said = say('compost-organic.wormAge', { age });
+    if (age < wormLeastDays) return broken(book, say('compost-organic.wormYoung', { said, wormLeastDays }), evidence);
+    if (age < wormDays) return caution(book, say('compost-organic.wormSystem', { said }), evidence);
+    return met(book, say('common.stop', { said }), evidence);
+  });
 }
 
 /** Own compost against the organic regulation. */
 export const compostOrganic = defineRule({
   id: 'compost-organic',
-  revision: 1,
+  revision: 2,
   title: 'Own compost made by the organic process',
   reason:
     'Compost with animal materials counts as compost only when its mix, heat, days and turnings are on record; otherwise it is raw manure, with the waiting time of raw manure. A day that nobody measured is not a day at temperature.',
@@ -136,6 +137,7 @@ export const compostOrganic = defineRule({
         const by = startOfDay(addDays(dayOf(season, pile.started.at.at), needed), season.timeZone);
         return due(book, by, say('due.measurePile'), say('compost.running', { asked }), evidence);
       }
+      if (heat.state === 'unsure') return unknown(book, say('compost.unsure', shown), evidence);
       if (heat.state === 'missed') {
         return unknown(book, say('compost.missed', { missedDays: heat.missedDays, asked }), evidence);
       }

@@ -12,7 +12,7 @@ import { say } from '../words/index.ts';
 /** Own compost against the produce rule: heat and curing, no C:N. */
 export const compostProduce = defineRule({
   id: 'compost-produce',
-  revision: 1,
+  revision: 2,
   title: 'Own compost treated as the produce rule asks',
   reason:
     'Only a process that is known to kill pathogens, and that the records show was kept to the end, makes compost a treated one. After the heat it is cured, so that nothing grows back.',
@@ -78,6 +78,8 @@ export const compostProduce = defineRule({
             say('compost.running', { asked }),
             evidence,
           );
+        case 'unsure':
+          return unknown(book, say('compost.unsure', shown), evidence);
         case 'missed':
           return unknown(book, say('compost.missed', { missedDays: heat.missedDays, asked }), evidence);
         case 'reached': {

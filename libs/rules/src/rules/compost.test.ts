@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import { fahrenheit, gal, id, lb, ordinary, type SeasonBuilder } from '../testing/season.ts';
+import { fahrenheit, gal, id, instant, lb, ordinary, type SeasonBuilder } from '../testing/season.ts';
 import { outcomeOf } from '../testing/verdicts.ts';
 
 type Method = 'windrow' | 'staticAerated' | 'inVessel' | 'vermicompost' | 'passive';
@@ -131,6 +131,79 @@ describe('compost-produce (21 CFR 112.54(b), read 2026-11-26)', () => {
     });
     expect(outcomeOf(season.season(), 'compost-produce', 'P-1').outcome).toBe(produced);
     expect(outcomeOf(season.season(), 'compost-organic', 'P-1').outcome).toBe(organically);
+  });
+});
+
+describe('piles measured and turned about midnight', () => {
+  // In daylight-saving time, as these tests write their times.
+  const april = (day: number): string => `2026-04-${String(1 + day).padStart(2, '0')}`;
+  /** 3 days of a static pile at 140 °F, the last one read at 23:30 on the third day; perhaps on the fourth. */
+  const measured = (plusMinusMinutes: number, f = 140, finished = true) => {
+    const season = ordinary();
+    season.material('manure', { kind: 'other', animalOrigin: 'yes' }).lot('Man-1', 'manure', lb(1000));
+    season.material('own compost', { animalOrigin: 'yes' });
+    season.add('pile.started', '2026-04-01 08:00', {
+      ...{ pileId: id('P-1'), code: 'P-1', method: 'staticAerated', carbonToNitrogen: 30 },
+      inputs: [{ lotId: id('Man-1'), quantity: lb(500) }],
+    });
+    const read = (when: string, value: number, beside = {}) =>
+      season.add('pile.measured', when, { pileId: id('P-1'), temperatures: [{ value: fahrenheit(value) }] }, beside);
+    read(`${april(0)} 12:00`, 90);
+    read(`${april(1)} 12:00`, 140);
+    read(`${april(2)} 12:00`, 140);
+    read(`${april(3)} 23:30`, f, { plusMinusMinutes });
+    read(`${april(5)} 12:00`, 90);
+    if (finished)
+      season.add('pile.finished', '2026-05-01 08:00', {
+        ...{ pileId: id('P-1'), lotId: id('Own-1'), code: 'Own-1', materialId: id('own compost') },
+        ...{ quantity: lb(400), curedFrom: '2026-04-20' },
+      });
+    return outcomeOf(season.season(), 'compost-organic', 'P-1', { now: instant('2026-05-02 08:00') }).outcome;
+  };
+  it.each([
+    [0, 140, 'met', 'the third day'],
+    [30, 140, 'unknown', 'it may be that the third day was not measured'],
+    [29, 140, 'met', 'until 23:59'],
+    [0, 100, 'broken', 'a cold third day'],
+    [30, 100, 'unknown', 'the cold one may be the fourth day’s, and the third not measured'],
+  ])('± %i min, %i °F: %s, %s', (plusMinusMinutes, f, verdict) => {
+    expect(measured(plusMinusMinutes, f)).toBe(verdict);
+  });
+  it('of a pile that goes on the days to come decide', () => {
+    expect(measured(30, 140, false)).toBe('due');
+  });
+
+  it.each([
+    [0, 'met'],
+    [30, 'unknown'],
+  ])('a fifth turning at 23:45 on the last of 15 days, ± %i min: %s', (plusMinusMinutes, verdict) => {
+    const season = pile(ordinary(), { turnings: 4 });
+    season.add('pile.turned', `${march(15)} 23:45`, { pileId: id('P-1') }, { plusMinusMinutes });
+    expect(outcomeOf(season.season(), 'compost-organic', 'P-1').outcome).toBe(verdict);
+    expect(outcomeOf(season.season(), 'compost-produce', 'P-1').outcome).toBe(verdict);
+  });
+
+  it.each([
+    ['2026-03-01 08:00', '2026-04-30 00:10', 0, 'caution'],
+    ['2026-03-01 08:00', '2026-04-30 00:10', 20, 'unknown'],
+  ])('worms from %s until %s, ± %i min: %s', (from, until, plusMinusMinutes, verdict) => {
+    const season = ordinary();
+    season.material('manure', { kind: 'other', animalOrigin: 'yes' }).lot('Man-1', 'manure', lb(1000));
+    season.material('own compost', { animalOrigin: 'yes' });
+    season.add('pile.started', from, {
+      ...{ pileId: id('P-1'), code: 'P-1', method: 'vermicompost' },
+      inputs: [{ lotId: id('Man-1'), quantity: lb(500) }],
+    });
+    season.add(
+      'pile.finished',
+      until,
+      {
+        ...{ pileId: id('P-1'), lotId: id('Own-1'), code: 'Own-1', materialId: id('own compost') },
+        quantity: lb(400),
+      },
+      { plusMinusMinutes },
+    );
+    expect(outcomeOf(season.season(), 'compost-organic', 'P-1').outcome).toBe(verdict);
   });
 });
 

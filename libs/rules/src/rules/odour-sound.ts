@@ -2,16 +2,26 @@ import { z } from 'zod';
 import { broken, caution, met, notApplicable } from '../engine/judgement.ts';
 import { tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
+import { after, either, notBefore, type Order } from '../judging/order-unsure.ts';
 import { timeOf } from '../judging/when.ts';
 import { say } from '../words/index.ts';
 
 const foul: ReadonlySet<string | undefined> = new Set(['sour', 'rotten']);
 const sound: ReadonlySet<string | undefined> = new Set(['earthy', 'sweet', 'yeasty']);
 
+/** How the order is taken of what stands against the tea, and of what stands for it. */
+interface Hand {
+  readonly against: Order;
+  readonly for: Order;
+}
+const recordedOrder: Hand = { against: 'asRecorded', for: 'asRecorded' };
+const worstOrder: Hand = { against: 'perhaps', for: 'surely' };
+const bestOrder: Hand = { against: 'surely', for: 'perhaps' };
+
 /** A foul smell, and what was done with the tea afterwards. */
 export const odourSound = defineRule({
   id: 'odour-sound',
-  revision: 1,
+  revision: 2,
   title: 'Smells sound, or was dumped',
   reason:
     'A sour or rotten smell says that the tea has gone without oxygen, whatever the meter shows. Such tea can harm plants and is dumped, not sprayed.',
@@ -39,34 +49,47 @@ export const odourSound = defineRule({
         odour: say(`odour-sound.${bad.data.odour ?? 'sour'}`),
         at: timeOf(season, bad.at.at),
       });
-      const used = batch.draws.filter((draw) => draw.applicationId !== null && draw.at.at >= bad.at.at);
-      const supplied = batch.losses.filter(({ kind, at }) => kind === 'supplied' && at.at >= bad.at.at);
-      const out = [...used.flatMap(({ recordIds }) => recordIds), ...supplied.map(({ recordId }) => recordId)];
-      const firstOut = Math.min(...used.map(({ at }) => at.at), ...supplied.map(({ at }) => at.at));
-      const again = smelled.find(({ at, data }) => at.at > bad.at.at && at.at <= firstOut && sound.has(data.odour));
-      if (out.length > 0) {
-        return again === undefined
-          ? broken(book, say('odour-sound.used', { said }), { recordIds: [bad.id, ...out] })
-          : caution(
-              book,
-              say('odour-sound.soundAgain', {
-                said,
-                odour: say(`odour-sound.${again.data.odour ?? 'earthy'}`),
-                again: timeOf(season, again.at.at),
-              }),
-              { recordIds: [bad.id, again.id, ...out] },
-            );
-      }
-      const dumped = [
-        ...batch.losses
-          .filter(({ kind, at }) => kind === 'disposed' && at.at >= bad.at.at)
-          .map(({ recordId }) => recordId),
-        ...batch.draws.flatMap(({ ended }) =>
-          ended.filter(({ fate, at }) => fate === 'dumped' && at.at >= bad.at.at).map(({ recordId }) => recordId),
-        ),
-      ];
-      if (dumped.length > 0) return met(book, say('odour-sound.dumped', { said }), { recordIds: [bad.id, ...dumped] });
-      return caution(book, say('odour-sound.dump', { said }), { recordIds: [bad.id] });
+      return either<Hand>(recordedOrder, [worstOrder, bestOrder], (how) => {
+        const used = batch.draws.filter(
+          (draw) => draw.applicationId !== null && notBefore(how.against, draw.at, bad.at),
+        );
+        const supplied = batch.losses.filter(
+          ({ kind, at }) => kind === 'supplied' && notBefore(how.against, at, bad.at),
+        );
+        const out = [...used.flatMap(({ recordIds }) => recordIds), ...supplied.map(({ recordId }) => recordId)];
+        if (out.length > 0) {
+          const again = smelled.find(
+            ({ at, data }) =>
+              sound.has(data.odour) &&
+              after(how.for, at, bad.at) &&
+              [...used, ...supplied].every((each) => notBefore(how.for, each.at, at)),
+          );
+          return again === undefined
+            ? broken(book, say('odour-sound.used', { said }), { recordIds: [bad.id, ...out] })
+            : caution(
+                book,
+                say('odour-sound.soundAgain', {
+                  said,
+                  odour: say(`odour-sound.${again.data.odour ?? 'earthy'}`),
+                  again: timeOf(season, again.at.at),
+                }),
+                { recordIds: [bad.id, again.id, ...out] },
+              );
+        }
+        const dumped = [
+          ...batch.losses
+            .filter(({ kind, at }) => kind === 'disposed' && notBefore(how.for, at, bad.at))
+            .map(({ recordId }) => recordId),
+          ...batch.draws.flatMap(({ ended }) =>
+            ended
+              .filter(({ fate, at }) => fate === 'dumped' && notBefore(how.for, at, bad.at))
+              .map(({ recordId }) => recordId),
+          ),
+        ];
+        return dumped.length > 0
+          ? met(book, say('odour-sound.dumped', { said }), { recordIds: [bad.id, ...dumped] })
+          : caution(book, say('odour-sound.dump', { said }), { recordIds: [bad.id] });
+      });
     },
   },
 });

@@ -285,6 +285,39 @@ describe('odour-sound', () => {
   });
 });
 
+describe('odour-sound where times are not sure', () => {
+  // Smelled sour at 07:00, applied from 07:30: an hour either way, and nobody knows which came first.
+  const judged = (plusMinusMinutes: number, then: 'applied' | 'dumped' | 'recovered') => {
+    const season = ordinary();
+    const batch = brew(season).checked('06-03 07:00', { odour: 'sour' }, { plusMinusMinutes });
+    if (then === 'recovered') batch.checked('06-03 07:20', { odour: 'earthy' }, { plusMinusMinutes });
+    if (then === 'dumped')
+      season.add('batch.disposed', '06-03 07:30', {
+        batchId: id('T-14'),
+        volume: gal(250),
+        reason: 'foul',
+        where: 'pasture',
+      });
+    else batch.applied('A-1', '06-03 07:30', '06-03 08:00');
+    return outcomeOf(season.season(), 'odour-sound', 'T-14').outcome;
+  };
+  it.each([
+    [0, 'applied', 'broken'],
+    [29, 'applied', 'broken'],
+    [30, 'applied', 'broken'],
+    [31, 'applied', 'unknown'],
+    [0, 'recovered', 'caution'],
+    [5, 'recovered', 'caution'],
+    // The sound smell may have been the earlier one.
+    [10, 'recovered', 'unknown'],
+    [0, 'dumped', 'met'],
+    [30, 'dumped', 'met'],
+    [31, 'dumped', 'unknown'],
+  ] as const)('± %i min, then %s: %s', (plusMinusMinutes, then, verdict) => {
+    expect(judged(plusMinusMinutes, then)).toBe(verdict);
+  });
+});
+
 describe('recipe-followed', () => {
   const made = (compost: number, molasses: number | null, filled = 150, now = '06-04 00:00') => {
     const season = ordinary();

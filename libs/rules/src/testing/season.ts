@@ -286,8 +286,10 @@ export class BatchBuilder {
     when: string,
     reading: { readonly free?: Quantity; readonly total?: Quantity },
     more: { readonly instrumentId?: string } = {},
+    beside: Beside = {},
   ): this {
-    this.#season.add('batch.chlorineMeasured', when, { batchId: this.batchId, method: 'kit', ...reading, ...more });
+    const data = { batchId: this.batchId, method: 'kit', ...reading, ...more } as const;
+    this.#season.add('batch.chlorineMeasured', when, data, beside);
     return this;
   }
   oxygen(

@@ -92,6 +92,10 @@ export const compostMessages = {
     en: 'The pile is not finished; asked are {asked}.',
     es: 'La pila no está terminada; se piden {asked}.',
   },
+  'compost.unsure': {
+    en: 'The records show {bestDays} {bestDays#such day|such days}{and:more}; asked are {asked}. A reading or a turning about midnight may belong to either day, and this hangs on it.',
+    es: 'Los registros muestran {bestDays} {bestDays#día así|días así}{and:more}; se piden {asked}. Una lectura o un volteo cerca de la medianoche puede ser de uno u otro día, y esto depende de ello.',
+  },
   'compost.missed': {
     en: 'No temperature is recorded for {missedDays} of the days; asked are {asked}.',
     es: 'No hay temperatura anotada para {missedDays} de los días; se piden {asked}.',
