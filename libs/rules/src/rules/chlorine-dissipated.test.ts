@@ -87,6 +87,16 @@ describe('chlorine gone before the food goes in', () => {
     expect(at('06-02 05:22').outcome).toBe('met');
   });
 
+  it('without air, or with the air off again, the air is what comes next, from the end of the fill', () => {
+    const due = { outcome: 'due', dueAt: instant('06-02 05:00'), due: 'put the air on' };
+    const season = town();
+    const batch = season.batch('T-14').filled('06-02 05:00', gal(250), 'Town');
+    const at = (now: string) => outcomeOf(season.season(), 'chlorine-dissipated', 'T-14', { now: instant(now) });
+    expect(at('06-02 05:30')).toMatchObject(due);
+    batch.airOn('06-02 05:02').airOff('06-02 05:30');
+    expect(at('06-02 06:00')).toMatchObject(due);
+  });
+
   it('a source whose disinfectant nobody knows cannot be told about while the minutes are few', () => {
     const season = ordinary().source('Hose', { kind: 'municipal', disinfectant: 'unknown' });
     season.batch('T-14').filled('06-02 05:00', gal(250), 'Hose').airOn('06-02 05:00').fed('06-02 05:10', 'C-1');

@@ -321,6 +321,29 @@ describe('treatment-status (21 CFR 112.51)', () => {
     ])('%s tea, %s, %j: %s (%s)', (kind, part, made, verdict) => {
       expect(contact(kind, part, made)).toBe(verdict);
     });
+    it.each([
+      [['Own-1', 'M-1'], ['C-1']],
+      [['C-1'], ['Own-1', 'M-1']],
+    ])('of %j and %j mixed in one sprayer the worse counts', (first, second) => {
+      const season = pile(ordinary(), {}).planting('crop', 'North 4', { ediblePart: 'leaf' });
+      for (const [code, lots] of [
+        ['T-14', first],
+        ['T-15', second],
+      ] as const) {
+        const batch = season.batch(code).filled('06-02 05:00').airOn('06-02 05:00');
+        for (const lot of lots) batch.fed('06-02 06:00', lot);
+      }
+      season.add('application.made', '06-03 08:00', {
+        ...{ applicationId: id('A-1'), code: 'A-1', targets: [{ fieldId: id('North 4') }] },
+        draws: [
+          { batchId: id('T-14'), volume: gal(50) },
+          { batchId: id('T-15'), volume: gal(50) },
+        ],
+        ...{ startedAt: '2026-06-03T07:00:00-05:00', finishedAt: '2026-06-03T08:00:00-05:00' },
+        ...{ method: 'foliar', edibleParts: 'present', applicator: id('Ines') },
+      });
+      expect(outcomeOf(season.season(), 'contact-allowed', 'A-1').outcome).toBe('broken');
+    });
     it('says whether it did touch or may have, where it is open what the tea is', () => {
       const message = (edibleParts?: 'present') => {
         const season = ordinary().material('guano', { animalOrigin: 'unknown' }).lot('G-1', 'guano');

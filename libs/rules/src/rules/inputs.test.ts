@@ -98,6 +98,7 @@ describe('input-not-held', () => {
   });
   it.each([
     ['06-02 05:59', 'met'],
+    ['06-02 06:00', 'met'],
     ['06-02 06:01', 'broken'],
   ])('used at 06:00, released at %s: %s', (released, verdict) => {
     expect(outcomeOf(held(released), 'input-not-held', 'M-1').outcome).toBe(verdict);
@@ -111,6 +112,19 @@ describe('input-recalled', () => {
     const outcome = outcomeOf(usedOn(season, 'M-1'), 'input-recalled', 'M-1');
     expect(outcome).toMatchObject({ outcome: 'broken', severity: 'critical' });
     expect(outcome.message).toContain('T-14 on 2 June 2026');
+  });
+  it.each([
+    [5, false],
+    [6, true],
+  ])('of %i uses five are named; whether more are counted: %s', (uses, counted) => {
+    const season = ordinary();
+    const batch = season.batch('T-14').filled('06-01 05:00').airOn('06-01 05:00');
+    for (let i = 0; i < uses; i += 1) batch.fed(`06-02 0${String(i)}:00`, 'M-1', lb(1));
+    season.add('lot.recalled', '07-12 08:00', { lotId: id('M-1'), reason: 'supplier notice' });
+    const { message, figures } = outcomeOf(season.season(), 'input-recalled', 'M-1');
+    expect(message.match(/T-14 on/g)).toHaveLength(5);
+    expect(message.includes('and 1 more')).toBe(counted);
+    expect(figures).toEqual([{ name: 'uses', value: uses }]);
   });
   it('a recalled lot still on the shelf is kept out', () => {
     const season = ordinary();
@@ -166,5 +180,14 @@ describe('lot-balance', () => {
       .filled('06-01 05:00')
       .fed('06-02 06:00', 'C-1', { value: 1, unit: '{measure}', measureId: id('bucket') });
     expect(outcomeOf(season.season(), 'lot-balance', 'C-1').outcome).toBe('unknown');
+  });
+  it('more used than there was is broken whatever else cannot be read', () => {
+    const season = ordinary().lot('M-2', 'molasses', gal(50));
+    season
+      .batch('T-14')
+      .filled('06-01 05:00')
+      .fed('06-02 06:00', 'M-2', gal(60))
+      .fed('06-02 07:00', 'M-2', { value: 1, unit: '{measure}', measureId: id('bucket') });
+    expect(outcomeOf(season.season(), 'lot-balance', 'M-2').outcome).toBe('broken');
   });
 });

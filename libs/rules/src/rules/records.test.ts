@@ -379,6 +379,14 @@ describe('rule-book-adopted', () => {
     expect(outcome.outcome).toBe('caution');
     expect(outcome.message).toContain('T-14 · North 4 hold-maximum from broken to caution');
   });
+  it('a back-dated adoption under which every batch comes out the same is met', () => {
+    const season = ordinary();
+    brew(season).airOff('06-03 06:00').applied('A-1', '06-03 07:00', '06-03 08:00');
+    season.adopted('05-01 00:00', [{ ruleId: 'hold-maximum', parameters: { limitHours: 10 } }], {
+      when: '06-20 09:00',
+    });
+    expect(judged(season).outcome).toBe('met');
+  });
   it('one written down before it holds changes nothing earlier', () => {
     const season = ordinary().adopted('07-01 00:00', [{ ruleId: 'hold-maximum', parameters: { limitHours: 10 } }], {
       when: '06-20 09:00',

@@ -136,6 +136,15 @@ describe('equipment-clean', () => {
   ])('a sprayer used for clay and cleaned at %s: %s, %s', (cleaned, rinsed, verdict) => {
     expect(usedFor(cleaned, rinsed)).toBe(verdict);
   });
+  it('of a sprayer that nobody registered nothing is said', () => {
+    const season = ordinary();
+    season
+      .batch('T-14')
+      .filled('06-02 05:00')
+      .fed('06-02 06:00', 'C-1')
+      .applied('A-1', '06-03 07:00', '06-03 08:00', 'North 4', gal(100), { equipmentId: id('Sprayer X') });
+    expect(outcomeOf(season.season(), 'equipment-clean', 'A-1').outcome).toBe('notApplicable');
+  });
 });
 
 describe('temperature-range', () => {
