@@ -18,6 +18,14 @@ function current(records: readonly LogRecord[], id: string) {
   return all.current(id);
 }
 
+describe('the moment of a written time', () => {
+  it('is that instant alone where nothing is said of how sure it is, else so many minutes either way', () => {
+    const at = Date.parse('2026-06-03T06:00:00Z');
+    expect(momentOf('2026-06-03T01:00:00-05:00')).toEqual({ at, from: at, to: at });
+    expect(momentOf('2026-06-03T06:00:00Z', 15)).toEqual({ at, from: at - 900_000, to: at + 900_000 });
+  });
+});
+
 describe('a corrected record', () => {
   it('shows the corrected data, keeps time and person, and has what was written before', () => {
     const book = new Book();

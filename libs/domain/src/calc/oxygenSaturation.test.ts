@@ -85,6 +85,12 @@ describe('the question', () => {
   it('says that it assumed sea level', () => {
     expect(answer({ temperature: celsius(20) }).working.join()).toContain('sea level assumed');
   });
+  it('shows its working: five figures of the saturation, four of the share', () => {
+    // 100 % at 20 °C and sea level is 9.092 mg/L (APHA; ../../../../test/checks/dissolved-oxygen); 8 of it 87.99 %.
+    const { working } = answer({ temperature: celsius(20), reading: { value: 8, unit: 'mg/L' } });
+    expect(working[1]).toMatch(/^20 °C, 1 atm, salinity 0 g\/kg: 9\.092\d mg\/L$/);
+    expect(working[2]).toMatch(/^8 mg\/L ÷ 9\.092\d mg\/L × 100 = 87\.99 %$/);
+  });
   it('points to the probe above 120 %', () => {
     expect(answer({ temperature: celsius(20), reading: { value: 11.5, unit: 'mg/L' } }).cautions?.join()).toContain(
       'probe',

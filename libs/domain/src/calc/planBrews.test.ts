@@ -142,6 +142,16 @@ describe('a brew planned back from the spray window', () => {
   });
 });
 
+describe('a corner of a field', () => {
+  it('that takes less than a litre is in the plan with its share', () => {
+    const corner = { fieldId: 'corner', code: 'Corner', area: { value: 0.01, unit: '[acr_us]' } };
+    const made = plan({ targets: [...facts.targets, { ...corner, rate: { value: 25, unit: '[gal_us]/[acr_us]' } }] });
+    expect(made.batches.flatMap(({ fields }) => fields)).toContainEqual(
+      expect.objectContaining({ fieldId: 'corner', volume: { value: 0.25, unit: '[gal_us]' } }),
+    );
+  });
+});
+
 describe('several vessels and turns', () => {
   const small = { vesselId: 'drum', code: 'Drum', workingVolume: gal(50), freeFrom: null };
   it('takes the smallest vessel that holds everything', () => {

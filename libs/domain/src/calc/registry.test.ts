@@ -14,6 +14,15 @@ function refusedAt(name: CalculationName, question: unknown): string[] {
 }
 const q = (value: number, unit: string) => ({ value, unit });
 
+describe('a number in a question', () => {
+  it('is below 10¹² in size, as in a record', () => {
+    const dose = (value: number) =>
+      refusedAt('neutralizer-dose', { volume: q(value, 'L'), chlorine: q(4, 'mg/L'), neutralizer: 'ascorbicAcid' });
+    expect(dose(999_999_999_999)).toEqual([]);
+    expect(dose(1e12)).toEqual(['/volume/value']);
+  });
+});
+
 describe('neutralizer dose', () => {
   const tonne = { volume: q(1000, 'L'), chlorine: q(4, 'mg/L') };
   it.each(Object.entries(chlorine.field.massPerMassOfChlorine))(

@@ -54,6 +54,19 @@ describe('a batch as outsiders read it', () => {
     ]);
   });
 
+  it('gives what was filled by a household measure in litres: 10 pails of 20 L', () => {
+    const book = farm();
+    book.write('measure.registered', '01 08:00', {
+      ...{ measureId: idOf('pail'), name: 'white pail' },
+      ...{ equals: litresOf(20), weighedOn: '2026-05-01' },
+    });
+    open(book, 'T-14', '02 05:00');
+    const volume = { value: 10, unit: '{measure}', measureId: idOf('pail') };
+    book.write('batch.filled', '02 05:30', { batchId: idOf('T-14'), sourceId: idOf('city water'), volume });
+    const batch = openSeason(book.records).batch(idOf('T-14'));
+    expect(batch && batchView(batch).volumeFilled).toEqual({ value: 200, unit: 'L' });
+  });
+
   it('gives the volume account in litres: 946.352946 in, 900 out, 20 left, 26.352946 not accounted for', () => {
     expect(batchView(season().batch).volume).toMatchObject({
       filledL: 946.352946,

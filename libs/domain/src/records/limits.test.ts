@@ -2,9 +2,17 @@ import { describe, expect, it } from '@jest/globals';
 import { doneOutOfTime } from './doneAt.ts';
 import { limitProblems } from './limits.ts';
 import { nearest } from './nearest.ts';
+import { nameOf } from './problem.ts';
 
 const wrong = (value: unknown) => limitProblems(value).map(({ pointer }) => pointer);
 const fine = (value: unknown) => limitProblems(value).length === 0;
+
+describe('the name of a member', () => {
+  it('leaves out the payload, counts lists from 1, and is the record itself where there is none', () => {
+    expect(nameOf(['data', 'targets', 1, 'area'])).toBe('“targets › 2 › area”');
+    expect([nameOf(['data']), nameOf(['code']), nameOf([])]).toEqual(['“data”', '“code”', 'The record']);
+  });
+});
 
 describe('what a record can hold', () => {
   it('a text of 10,000 characters, counted as people count them, and not one more', () => {

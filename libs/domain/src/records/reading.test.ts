@@ -52,6 +52,10 @@ describe('an entry of a log that was written elsewhere', () => {
       '/data/volume/value',
     );
     expect(checkEntry(null)?.code).toBe('malformed');
+    expect(checkEntry(entry('batch.filled', { note: 'a'.repeat(10_001) }))).toMatchObject({
+      code: 'malformed',
+      errors: [expect.objectContaining({ pointer: '/data/note' })],
+    });
     expect(checkEntry({ ...filled, note: 1 })?.errors[0]?.pointer).toBe('/note');
     expect(checkEntry(example('batch.filled'))?.errors.map(({ pointer }) => pointer)).toEqual([
       '/operationId',

@@ -50,6 +50,32 @@ describe('back from a field', () => {
     });
   });
 
+  it('an application that names its planting leads back to the field alone; the planting is asked by itself', () => {
+    const book = farm();
+    planting(book, 'carrots', 'North 4');
+    brew(book);
+    apply(book, 'A-1', '03 07:00', '03 08:00', {
+      loads: [{ batch: 'T-14', litres: 400 }],
+      on: [{ fieldId: idOf('North 4'), plantingId: idOf('carrots') }],
+    });
+    expect(back(book, 'field', 'North 4')).toMatchObject({ fields: ['North 4'], plantings: [] });
+    expect(back(book, 'planting', 'carrots')).toMatchObject({ fields: ['North 4'], plantings: ['carrots'] });
+  });
+
+  it('a load is named by its batch and where it went, a lot that it wetted too', () => {
+    const book = farm();
+    brew(book);
+    draw(book, 'T-14', '03 06:00', 'load 1', 100);
+    apply(book, 'A-1', '03 07:00', '03 08:00', {
+      draws: ['load 1'],
+      on: [
+        { fieldId: idOf('North 4'), volume: litresOf(60) },
+        { lotId: idOf('compost'), volume: litresOf(40) },
+      ],
+    });
+    expect(back(book, 'field', 'North 4').steps).toContain('T-14 → T-14 · North 4 · compost 26-1 100 L');
+  });
+
   it('of two loads in one application the steps onto the ground have no volume; the tea adds up: 100 + 200 L', () => {
     const book = farm();
     brew(book);
