@@ -97,6 +97,21 @@ describe('deadlines of the operation', () => {
       const off = metered().adopted('06-01 00:00', [{ ruleId: 'instrument-calibrated', enabled: false }]);
       expect(owed(off, 'instrument-calibrated', '06-02 12:00')).toEqual([]);
     });
+    it('a sprayer used for something else is to be cleaned by the end of that day, and is not once it was', () => {
+      const used = (cleaned?: string) => {
+        const season = ordinary();
+        const equipmentId = id('Sprayer A');
+        season.add('equipment.registered', '2024-01-01 08:00', { equipmentId, code: 'Sprayer A', kind: 'sprayer' });
+        season.add('equipment.used', '06-01 08:00', { equipmentId, what: 'kaolin clay', prohibited: 'no' });
+        if (cleaned !== undefined)
+          season.add('equipment.cleaned', cleaned, { equipmentId, method: 'triple rinse', rinsed: true });
+        return owed(season, 'equipment-clean', '06-02 12:00').map(({ at }) => at);
+      };
+      expect(used()).toEqual([endOf('06-01')]);
+      // In the minute in which the use ended it may have been cleaned after it; before that it was not.
+      expect(used('06-01 08:00')).toEqual([]);
+      expect(used('06-01 07:59')).toEqual([endOf('06-01')]);
+    });
     it('a membrane probe is checked on the day of use: no day lies ahead', () => {
       const season = ordinary().instrument('DO-2', { kind: 'membraneProbe' });
       season.add('instrument.checked', '06-02 05:00', {

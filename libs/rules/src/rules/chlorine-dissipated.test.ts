@@ -45,6 +45,16 @@ describe('chlorine gone before the food goes in', () => {
     expect(fedAt('06-02 05:40', [0.09, { qualifier: '>' }]).outcome).toBe('met');
   });
 
+  it('shows a reading with its range where it has one', () => {
+    expect(fedAt('06-02 06:00', [0.2]).figures).toEqual([
+      { name: 'freeChlorineMgPerL', value: 0.2, unit: 'mg/L', limit: 0.1 },
+    ]);
+    expect(fedAt('06-02 06:00', [0.2, { qualifier: 'between', high: 0.3 }]).figures).toEqual([
+      { name: 'freeChlorineMgPerL', value: 0.2, unit: 'mg/L', range: [0.2, 0.3], limit: 0.1 },
+    ]);
+    expect(fedAt('06-02 06:00', [0.2, { qualifier: '>' }]).figures[0]).not.toHaveProperty('range');
+  });
+
   it('an interruption begins the minutes anew', () => {
     const season = town();
     season

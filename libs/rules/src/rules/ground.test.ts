@@ -149,7 +149,20 @@ describe('harvest-organic: 36 months since the last prohibited substance (7 CFR 
     const season = ordinary();
     season.add('field.exposed', '05-01 08:00', { fieldId: id('North 4'), substance: 'herbicide', how: 'drift' });
     season.harvest('H-1', 'North 4', '07-14 09:00');
-    expect(outcomeOf(season.season(), 'harvest-organic', 'H-1').outcome).toBe('unknown');
+    const drifted = outcomeOf(season.season(), 'harvest-organic', 'H-1');
+    expect(drifted.outcome).toBe('unknown');
+    expect(drifted.message).toContain('Herbicide drifted onto North 4');
+  });
+  it('says what was applied where, and from when the ground is free', () => {
+    const season = ordinary();
+    season.add('field.exposed', '05-01 08:00', { fieldId: id('North 4'), substance: 'herbicide', how: 'applied' });
+    season.harvest('H-1', 'North 4', '07-14 09:00');
+    const { message, figures } = outcomeOf(season.season(), 'harvest-organic', 'H-1');
+    expect(message).toContain('Herbicide was applied to North 4');
+    expect(figures).toEqual([
+      { name: 'freeFrom', value: '2029-05-01' },
+      { name: 'harvestedOn', value: '2026-07-14' },
+    ]);
   });
   it('what was sprayed after the harvest does not reach back', () => {
     const season = ordinary();

@@ -1,5 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
-import { gal, instant, ordinary, type Beside } from '../testing/season.ts';
+import { judgeBatch } from '../engine/evaluate.ts';
+import { gal, id, instant, ordinary, type Beside } from '../testing/season.ts';
 import { drawOutcomes, drawVerdict, outcomeOf } from '../testing/verdicts.ts';
 
 /** Limits: common practice, no source: 6 h advised, 8 h limit, a check after 2 h. The air goes off at 06:30 on 3 June. */
@@ -30,6 +31,17 @@ describe('hold time', () => {
     ['06-03 14:31', 'broken', 'a batch applied 8 h 1 min after air off breaks the hold limit'],
   ])('applied until %s is %s: %s', (end, verdict) => {
     expect(drawVerdict(appliedUntil(end), 'hold-maximum', 'T-14')).toBe(verdict);
+  });
+
+  it('of a batch whose tea was applied the draws speak; of tea that stands there past its time the batch does', () => {
+    const ofBatch = (season: ReturnType<typeof appliedUntil>) =>
+      judgeBatch(season, id('T-14'), instant('06-05 00:00')).filter(
+        ({ ruleId, about }) => ruleId === 'hold-maximum' && about.kind === 'batch',
+      );
+    expect(ofBatch(appliedUntil('06-03 14:31'))).toEqual([]);
+    const season = ordinary();
+    season.batch('T-14').filled('06-02 05:00').airOn('06-02 05:00').fed('06-02 06:00', 'C-1').airOff('06-03 06:30');
+    expect(ofBatch(season.season())).toMatchObject([{ outcome: 'unknown' }]);
   });
 
   it('a hair over the limit is called so, not "8 h" against "8 h"', () => {
