@@ -86,6 +86,9 @@ export async function storm(
         const rebuilt = await rebuildFaults(dataDir, place.direct, place.address.operationId);
         batches = rebuilt.batches;
         wrong.push(...rebuilt.wrong);
+        process.stderr.write(
+          `faults: ${kill} of ${kills} kills, ${told.acknowledged.size} records, wrong: ${wrong.length}\n`,
+        );
       }
     }
   } finally {
