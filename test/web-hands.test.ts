@@ -117,6 +117,24 @@ describe('a phone that several people share', () => {
     expect(phone.complaints).toEqual([]);
   }, 120_000);
 
+  it('a table brought in is recorded in the name of whoever holds it', async () => {
+    const phone = await sharedPhone();
+    const { page } = phone;
+    await takes(phone, 'Ines Harrow', '4831');
+    await page.goto(`${service.url}/intake`);
+    const buffer = Buffer.from('Lot code,Product,Qty,Received\nIN-1,kelp meal,5 lb,2026-04-12\n');
+    await page.getByLabel('Choose the file').setInputFiles({ name: 'lots.csv', mimeType: 'text/csv', buffer });
+    await page.getByText('1 good, 0 wrong').waitFor();
+    await page.getByRole('button', { name: 'Record the row' }).click();
+    const path = `/api/v1/operations/${op.operationId}/records?limit=1000&type=lot.received`;
+    const brought = async (): Promise<Entry | undefined> => {
+      const { json } = await service.get(path, op.tokens.manager);
+      return json.records.find(({ data }: { data: { code: string } }) => data.code === 'IN-1');
+    };
+    for (let tries = 0; tries < 150 && (await brought()) === undefined; tries += 1) await page.waitForTimeout(200);
+    expect((await brought())?.recordedBy).toBe(accounts.ines);
+  }, 120_000);
+
   it('what waits on it stays in the name of whoever entered it, through any change of hands', async () => {
     const phone = await sharedPhone();
     const { page, context } = phone;

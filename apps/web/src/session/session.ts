@@ -31,6 +31,12 @@ export interface Session {
 /** The token to speak with: that of whoever holds the phone, else the device's own. */
 export const speaking = ({ token, hand }: Session): string => hand?.token ?? token;
 
+/** In whose name a shared phone writes now; undefined: in the phone's own, or the phone is one person's. */
+export function writer(): Pick<Hand, 'accountId' | 'name'> | undefined {
+  const hand = session.get()?.hand ?? null;
+  return hand === null ? undefined : { accountId: hand.accountId, name: hand.name };
+}
+
 /** What the one who speaks is here; null until the service was asked. */
 export const roleOf = (now: Session | null): string | null => (now?.hand ?? now)?.role ?? null;
 

@@ -2,7 +2,7 @@ import type { LogRecord } from '@furrowmark/domain';
 import { v7 } from 'uuid';
 import { problemIn, type Problem } from '../http/ask.ts';
 import type { LocalSeason } from '../season/local.ts';
-import { session } from '../session/session.ts';
+import { session, writer } from '../session/session.ts';
 import { enqueue } from '../store/queue.ts';
 import type { QueuedFile, SentRecord } from '../store/queued.ts';
 import { exchange } from '../sync/sync.ts';
@@ -51,10 +51,9 @@ export async function keep(
     const parsed = engine.domain.parseDraft(record, { now: Date.now() });
     if (!parsed.ok) return problemIn(parsed.problem);
   }
-  const { operationId = null, hand = null } = session.get() ?? {};
+  const { operationId = null } = session.get() ?? {};
   if (operationId === null) return { title: '', detail: '', errors: [] };
-  const by = hand === null ? undefined : { accountId: hand.accountId, name: hand.name };
-  await enqueue(operationId, records, files, by);
+  await enqueue(operationId, records, files, writer());
   void exchange();
   return null;
 }

@@ -1,5 +1,5 @@
 import { useMemo, useState } from 'react';
-import { roleOf, session } from '../../session/session.ts';
+import { roleOf, session, writer } from '../../session/session.ts';
 import { useExternal } from '../../store/external.ts';
 import { enqueue } from '../../store/queue.ts';
 import { exchange } from '../../sync/sync.ts';
@@ -173,7 +173,7 @@ function Accepting({ preview, busy, onDone }: AcceptingProps) {
     const operationId = session.get()?.operationId;
     if (operationId === undefined || operationId === null) return;
     setWorking(true);
-    await enqueue(operationId, records);
+    await enqueue(operationId, records, [], writer());
     void exchange();
     onDone(records.length);
   };
