@@ -154,6 +154,23 @@ describe('deadlines of the operation', () => {
       season.add('equipment.revised', '06-12 08:00', { equipmentId: id('Sprayer A'), code: 'Sprayer A2' });
       expect(owed(season, 'equipment-calibrated', '06-20 12:00').map(({ at }) => at)).toEqual([instant('06-12 08:00')]);
     });
+    it('what applies nothing, and a sprayer that went nowhere yet, need no measuring', () => {
+      const calibrated = (kind: 'sprayer' | 'blower', used: boolean) => {
+        const season = ordinary();
+        const equipmentId = id('E-1');
+        season.add('equipment.registered', '04-01 08:00', { equipmentId, code: 'E-1', kind });
+        season.add('equipment.calibrated', '04-02 08:00', { equipmentId, flow: { value: 0.4, unit: '[gal_us]/min' } });
+        season
+          .batch('T-14')
+          .filled('06-02 05:00')
+          .fed('06-02 06:00', 'C-1')
+          .applied('A-1', '06-03 07:00', '06-03 08:00', 'North 4', gal(100), used ? { equipmentId } : {});
+        return owed(season, 'equipment-calibrated', '06-10 12:00').length;
+      };
+      expect([calibrated('sprayer', true), calibrated('sprayer', false), calibrated('blower', true)]).toEqual([
+        1, 0, 0,
+      ]);
+    });
     it('a sprayer used for something else is cleaned, by the end of that day, until it was', () => {
       const season = sprayed();
       season.add('equipment.used', '06-15 10:00', { equipmentId: id('Sprayer A'), what: 'kaolin', prohibited: 'no' });

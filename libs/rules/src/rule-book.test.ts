@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import { notSwitchedOn, previewRuleBook, ruleBookAt, ruleBookView, starterEntries, starterRuleIds } from './index.ts';
-import { id, instant, ordinary, type SeasonBuilder } from './testing/season.ts';
+import { gal, id, instant, ordinary, type SeasonBuilder } from './testing/season.ts';
 import { drawOutcomes, outcomeOf } from './testing/verdicts.ts';
 
 const held = (season: SeasonBuilder, until = '06-03 14:00') => {
@@ -72,6 +72,19 @@ describe('rule book in force', () => {
       message: 'Switched off in the rule book in force.',
     });
     expect(off('06-10 00:00')?.outcome).toBe('broken');
+  });
+  it('a rule switched off asks for nothing where it would be due', () => {
+    const aerating = (enabled: boolean) => {
+      const season = ordinary().source('Town', { kind: 'municipal', disinfectant: 'chlorine' });
+      season.adopted('05-01 00:00', [{ ruleId: 'chlorine-dissipated', enabled }]);
+      season.batch('T-14').filled('06-02 05:00', gal(250), 'Town').airOn('06-02 05:02');
+      return outcomeOf(season.season(), 'chlorine-dissipated', 'T-14', { now: instant('06-02 05:10') });
+    };
+    expect(aerating(true)).toMatchObject({ outcome: 'due', dueAt: instant('06-02 05:22') });
+    const off = aerating(false);
+    expect(off.outcome).toBe('notApplicable');
+    expect(off).not.toHaveProperty('dueAt');
+    expect(off).not.toHaveProperty('due');
   });
 
   it('a parameter that cannot be has no effect, its neighbours have', () => {

@@ -54,6 +54,21 @@ describe('harvest-interval: 120 days where what is eaten touches the soil, 90 el
     expect(cut(part, harvested).outcome).toBe(verdict);
   });
 
+  it('tea that went on from the minute of the harvest counts; what went on later does not', () => {
+    const judged = (applied: string) => {
+      const season = ordinary();
+      manureTea(season, applied);
+      season.harvest('H-1', 'North 4', '06-01 09:00', {});
+      return outcomeOf(season.season(), 'harvest-interval', 'H-1').outcome;
+    };
+    expect([judged('06-01 09:00'), judged('06-01 09:01')]).toEqual(['broken', 'notApplicable']);
+  });
+
+  it('of an application onto a lot alone, with no ground under it, nothing is asked', () => {
+    const season = manureTea(ordinary(), '05-01 12:00', 'North 4', { targets: [{ lotId: id('C-1') }] });
+    expect(() => outcomeOf(season.season(), 'harvest-interval', 'A-1')).toThrow(/says nothing/);
+  });
+
   it('goes by the ground: tea on a bed counts for a harvest of the whole field, and the other way round', () => {
     const season = ordinary().field('Bed 3', { kind: 'bed', parentId: id('North 4'), area: acres(0.1) });
     manureTea(season, '05-01 12:00', 'Bed 3');
@@ -135,6 +150,15 @@ describe('harvest-organic: 36 months since the last prohibited substance (7 CFR 
     ['2023-07-15', 'broken', 'a day short of three years'],
   ])('harvested on 14 July 2026, last sprayed on %s: %s, %s', (last, verdict) => {
     expect(sold(last)).toBe(verdict);
+  });
+  it.each([
+    ['07-14 09:00', 'broken', 'in the minute of the harvest'],
+    ['07-14 09:01', 'met', 'later'],
+  ])('a substance that the register names from %s: %s, %s', (revised, verdict) => {
+    const season = ordinary();
+    season.add('field.revised', revised, { fieldId: id('North 4'), lastProhibitedOn: '2026-01-01' });
+    season.harvest('H-1', 'North 4', '07-14 09:00', { soldAs: 'organic' });
+    expect(outcomeOf(season.season(), 'harvest-organic', 'H-1').outcome).toBe(verdict);
   });
   it('does not ask about what is not sold as organic', () => {
     expect(sold('2026-01-01', 'transition')).toBe('notApplicable');

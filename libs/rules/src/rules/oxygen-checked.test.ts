@@ -27,6 +27,7 @@ describe('how often oxygen is looked at', () => {
   it.each([
     ['06-03 03:00', 'met', 'exactly 4 h'],
     ['06-03 02:59', 'broken', '4 h 1 min'],
+    ['06-03 07:00', 'met', 'in the minute of the draw'],
   ])('the last reading before a draw at 07:00 was at %s: %s, %s', (last, verdict) => {
     expect(drawOutcomes(readAt(['06-02 15:00', last]), 'oxygen-checked', 'T-14')[0]?.outcome).toBe(verdict);
   });

@@ -53,7 +53,9 @@ describe('least oxygen', () => {
   });
 
   it('says a reading as it was written', () => {
-    expect(read([['06-02 20:00', mgPerL(4, { qualifier: 'between', high: 5 })]]).message).toContain('between 4 and 5 mg/L');
+    expect(read([['06-02 20:00', mgPerL(4, { qualifier: 'between', high: 5 })]]).message).toContain(
+      'between 4 and 5 mg/L',
+    );
     expect(read([['06-02 20:00', mgPerL(5, { qualifier: '<' })]]).message).toContain('below 5 mg/L');
     expect(read([['06-02 20:00', { value: 5, unit: '[ppm]' }]]).message).toContain('5 ppm');
   });

@@ -110,6 +110,8 @@ describe('record-complete', () => {
   it('is due until then, and rests on practice', () => {
     const outcome = outcomeOf(reviewed(), 'record-complete', 'T-14', { now: instant('06-10 09:00') });
     expect(outcome).toMatchObject({ outcome: 'due', dueAt: instant('07-03 09:00'), basis: 'practice' });
+    const on = (now: string) => outcomeOf(reviewed(), 'record-complete', 'T-14', { now: instant(now) }).outcome;
+    expect([on('07-03 09:00'), on('07-03 09:01')]).toEqual(['due', 'broken']);
   });
 });
 
@@ -349,6 +351,34 @@ describe('recipe-followed', () => {
     [5, null, 'broken', 'no molasses'],
   ])('%s lb of compost and %s lb of molasses in half the water: %s, %s', (compost, molasses, verdict) => {
     expect(made(compost, molasses).outcome).toBe(verdict);
+  });
+  it('what went in more than two hours after the brew began is a top-up, no part of the recipe', () => {
+    const judged = (again: string) => {
+      const season = ordinary();
+      season.add('recipe.published', '01-05 09:00', {
+        ...{ recipeId: id('House tea'), edition: 1, code: 'House tea', kind: 'aeratedTea', basisVolume: gal(300) },
+        ingredients: [{ materialId: id('compost'), amount: lb(10) }],
+      });
+      season
+        .batch('T-14', undefined, { recipeId: id('House tea') })
+        .filled('06-02 05:00', gal(300))
+        .fed('06-02 06:00', 'C-1', lb(10))
+        .fed(again, 'C-1', lb(5));
+      return outcomeOf(season.season(), 'recipe-followed', 'T-14').outcome;
+    };
+    expect([judged('06-02 08:00'), judged('06-02 08:01')]).toEqual(['broken', 'met']);
+  });
+  it('water measured in pails that nobody gauged leaves the amounts open', () => {
+    const season = ordinary();
+    season.add('recipe.published', '01-05 09:00', {
+      ...{ recipeId: id('House tea'), edition: 1, code: 'House tea', kind: 'aeratedTea', basisVolume: gal(300) },
+      ingredients: [{ materialId: id('compost'), amount: lb(10) }],
+    });
+    season
+      .batch('T-14', undefined, { recipeId: id('House tea') })
+      .filled('06-02 05:00', { value: 20, unit: '{measure}', measureId: id('pail') })
+      .fed('06-02 06:00', 'C-1', lb(5));
+    expect(outcomeOf(season.season(), 'recipe-followed', 'T-14').outcome).toBe('unknown');
   });
   it('within two hours the rest of the recipe may still come', () => {
     expect(made(5, null, 150, '06-02 07:00')).toMatchObject({ outcome: 'due', due: 'add molasses' });
