@@ -43,7 +43,7 @@ const tests = filesIn(folder.split('/').slice(0, 3).join('/')).filter(
   (name) => name.endsWith('.test.ts') && !slow.test(name) && !name.includes('/dist/'),
 );
 
-/** A rule's tests are those that name it, and the worked cases of every rule; in the domain they are all of the folder's. */
+/** A rule's tests are those that name it, the worked cases of every rule, and what each revision says; in the domain they are all of the folder's. */
 function testsOf(path) {
   if (values.of === 'fold') return tests.filter((name) => name.startsWith(folder));
   if (values.of === 'domain') {
@@ -57,6 +57,7 @@ function testsOf(path) {
     (name) =>
       name === path.replace('.ts', '.test.ts') ||
       name.endsWith('/every-rule.test.ts') ||
+      name.endsWith('/src/revisions.test.ts') ||
       readFileSync(name, 'utf8').includes(`'${id}'`),
   );
 }
