@@ -1,3 +1,4 @@
+import type { Quantity } from '@furrowmark/domain';
 import { describe, expect, it } from '@jest/globals';
 import { fahrenheit, gal, id, instant, lb, ordinary, type SeasonBuilder } from '../testing/season.ts';
 import { outcomeOf } from '../testing/verdicts.ts';
@@ -443,6 +444,54 @@ describe('additive-tested (NOSB recommendation, advisory; 126 in 100 mL second-h
     ],
   ])('%j: %s, %s', (results, verdict) => {
     expect(tested(results)).toBe(verdict);
+  });
+  /** Two analyses of the tank's tea; the first says this of E. coli. */
+  const written = (value: Quantity, analyte = 'E. coli', second = '05-06 20:00') => {
+    const season = ordinary();
+    for (const [code, day, reported] of [
+      ['E-0', '05-02', '05-02 20:00'],
+      ['E-1', '05-06', second],
+    ] as const) {
+      season.batch(code, `${day} 04:00`).filled(`${day} 05:00`).fed(`${day} 06:00`, 'C-1').fed(`${day} 06:05`, 'M-1');
+      season.add('batch.sampled', `${day} 12:00`, { batchId: id(code), sampleId: id(`S ${code}`), takenFrom: 'tank' });
+      season.add('batch.analysed', reported, {
+        ...{ batchId: id(code), sampleId: id(`S ${code}`), laboratory: 'county laboratory' },
+        results: [
+          code === 'E-0' ? { analyte, value } : { analyte: 'E. coli', value: { value: 0, unit: '{CFU}/(100.mL)' } },
+          { analyte: 'enterococci', value: { value: 0, unit: '{CFU}/(100.mL)' } },
+        ],
+      });
+    }
+    season.batch('T-14').filled('06-02 05:00').fed('06-02 06:00', 'C-1').fed('06-02 06:05', 'M-1');
+    return outcomeOf(season.season(), 'additive-tested', 'T-14').outcome;
+  };
+  it.each<[Quantity, string, string]>([
+    [{ value: 1.26, unit: '{CFU}/mL' }, 'met', '1.26 in a millilitre'],
+    [{ value: 1.27, unit: '{CFU}/mL' }, 'broken', '1.27 in a millilitre'],
+    [{ value: 126, unit: '{CFU}/dL' }, 'met', '126 in a decilitre'],
+    [{ value: 127, unit: '{CFU}/dL' }, 'broken', '127 in a decilitre'],
+    [{ value: 1260, unit: '{MPN}/L' }, 'met', '1,260 in a litre'],
+    [{ value: 1270, unit: '{MPN}/L' }, 'broken', '1,270 in a litre'],
+    [{ value: 12.7, unit: '{CFU}/(10.mL)' }, 'broken', '12.7 in 10 mL'],
+    [{ value: 126, unit: '{CFU}' }, 'met', 'a bare count is one in 100 mL'],
+    [{ value: 127, unit: '1' }, 'broken', 'and one above'],
+    [{ value: 126, unit: '{CFU}/(100.mL)', qualifier: '<' }, 'met', 'below 126'],
+    [{ value: 126, unit: '{CFU}/(100.mL)', qualifier: '>' }, 'broken', 'above 126'],
+    [{ value: 127, unit: '{CFU}/(100.mL)', qualifier: '<' }, 'unknown', 'below 127 may be 126 or not'],
+    [{ value: 1, unit: '{CFU}/g' }, 'unknown', 'in a gram: of no volume'],
+  ])('%j: %s, %s', (value, verdict) => {
+    expect(written(value)).toBe(verdict);
+  });
+  it.each([
+    ['Escherichia coli', 'broken'],
+    ['generic E. coli', 'broken'],
+    ['total coliforms', 'unknown'],
+  ])('1,000 of %s: %s', (analyte, verdict) => {
+    expect(written({ value: 1000, unit: '{CFU}/(100.mL)' }, analyte)).toBe(verdict);
+  });
+  it('a result of another batch that came in after this one was begun is none for it', () => {
+    const none = { value: 0, unit: '{CFU}/(100.mL)' };
+    expect([written(none), written(none, 'E. coli', '06-03 20:00')]).toEqual(['met', 'caution']);
   });
   it('begins anew after a change of the system', () => {
     expect(

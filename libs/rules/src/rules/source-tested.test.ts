@@ -1,3 +1,4 @@
+import type { Quantity } from '@furrowmark/domain';
 import { describe, expect, it } from '@jest/globals';
 import { gal, instant, ordinary, SeasonBuilder } from '../testing/season.ts';
 import { outcomeOf } from '../testing/verdicts.ts';
@@ -26,6 +27,18 @@ describe('water tested for E. coli', () => {
     const below = (value: number) => ({ value, unit: '{CFU}/(100.mL)', qualifier: '<' as const });
     expect(filledOn(farm().tested('W1', '05-01', below(1))).outcome).toBe('met');
     expect(filledOn(farm().tested('W1', '05-01', below(10))).outcome).toBe('unknown');
+  });
+
+  it.each<[Quantity, string, string]>([
+    [{ value: 0, unit: '{CFU}/(100.mL)', qualifier: 'between', high: 2 }, 'unknown', 'perhaps none'],
+    [{ value: 1, unit: '{CFU}/(100.mL)', qualifier: 'between', high: 2 }, 'broken', 'at least one'],
+    [{ value: 0, unit: '{CFU}/(100.mL)', qualifier: '>' }, 'broken', 'more than none'],
+    [{ value: 1, unit: '1', qualifier: '<' }, 'met', 'a bare count is one in 100 mL'],
+    [{ value: 10, unit: '{MPN}/L', qualifier: '<' }, 'met', 'below 10 in a litre'],
+    [{ value: 11, unit: '{MPN}/L', qualifier: '<' }, 'unknown', 'below 11 in a litre'],
+    [{ value: 0.5, unit: '{CFU}/(50.mL)', qualifier: '<' }, 'met', 'below a half in 50 mL'],
+  ])('%j: %s, %s', (value, verdict) => {
+    expect(filledOn(farm().tested('W1', '05-01', value)).outcome).toBe(verdict);
   });
 
   it('not detected in 1 mL says nothing about 100 mL', () => {
