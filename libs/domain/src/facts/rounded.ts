@@ -9,7 +9,7 @@ export function rounded(value: number): number {
 
 /** The nearest number to an exact amount, at 15 significant digits. */
 export function plain(value: Decimal): number {
-  return value.toSignificantDigits(15).toNumber();
+  return value.precision() <= 15 ? value.toNumber() : value.toSignificantDigits(15).toNumber();
 }
 
 export function timeText(moment: Moment | null | undefined): string | null {

@@ -25,8 +25,11 @@ export class TraceBuilder {
     this.node(root);
   }
 
-  node(ref: TraceRef): void {
-    if (!this.#nodes.has(keyOf(ref))) this.#nodes.set(keyOf(ref), named(this.#season, ref));
+  /** Notes a thing that the trace names; gives the key that it is kept under. */
+  node(ref: TraceRef): string {
+    const key = keyOf(ref);
+    if (!this.#nodes.has(key)) this.#nodes.set(key, named(this.#season, ref));
+    return key;
   }
 
   has(id: string): boolean {
@@ -35,9 +38,7 @@ export class TraceBuilder {
 
   /** Adds a step; of a second telling of the same step the first stands. Returns whether it is new. */
   edge(edge: TraceEdge): boolean {
-    this.node(edge.from);
-    this.node(edge.to);
-    const key = `${keyOf(edge.from)} ${keyOf(edge.to)} ${edge.recordId}`;
+    const key = `${this.node(edge.from)} ${this.node(edge.to)} ${edge.recordId}`;
     if (this.#edges.has(key)) return false;
     this.#edges.set(key, edge);
     return true;
@@ -45,10 +46,10 @@ export class TraceBuilder {
 
   /** Notes that a place was reached, with an amount in a unit and the whole it is part of where these can be told. */
   reach(ref: TraceRef, amount: Decimal | null = null, unit: string | null = null, of: Decimal | null = null): void {
-    this.node(ref);
-    const before = this.#reached.get(keyOf(ref));
+    const key = this.node(ref);
+    const before = this.#reached.get(key);
     const sum = amount === null ? (before?.amount ?? null) : amount.plus(before?.amount ?? nothing);
-    this.#reached.set(keyOf(ref), {
+    this.#reached.set(key, {
       ref,
       amount: sum,
       unit: unit ?? before?.unit ?? null,
@@ -61,10 +62,14 @@ export class TraceBuilder {
   }
 
   finish(rest: Pick<Trace, 'direction' | 'ends' | 'whole'>): Trace {
+    const byKind = Map.groupBy(this.#reached, ([, { ref }]) => ref.kind);
     const of = (kind: TraceRef['kind']): Reached[] =>
-      [...this.#reached.values()].filter((each) => each.ref.kind === kind).map((each) => this.#entry(each));
+      (byKind.get(kind) ?? []).map(([key, { ref, amount, unit, of: whole }]) => {
+        const code = this.#nodes.get(key)?.code ?? ref.id;
+        return { id: ref.id, code, ...written(amount, unit, whole) };
+      });
     return {
-      root: named(this.#season, this.#root),
+      root: this.#nodes.get(keyOf(this.#root)) ?? named(this.#season, this.#root),
       ...rest,
       nodes: [...this.#nodes.values()],
       edges: [...this.#edges.values()],
@@ -78,21 +83,6 @@ export class TraceBuilder {
       },
       unresolved: this.#unresolved,
     };
-  }
-
-  #entry({
-    ref,
-    amount,
-    unit,
-    of,
-  }: {
-    ref: TraceRef;
-    amount: Decimal | null;
-    unit: string | null;
-    of: Decimal | null;
-  }): Reached {
-    const { id, code } = named(this.#season, ref);
-    return { id, code, ...written(amount, unit, of) };
   }
 }
 
