@@ -199,6 +199,18 @@ describe('area-possible: North 4 has 6 acres', () => {
   ])('%j treated: %s, %s', (area, verdict) => {
     expect(treated(area)).toBe(verdict);
   });
+  it('a lot is no area; one that nobody recorded cannot be told', () => {
+    const wetted = (lot: string) => {
+      const season = ordinary();
+      season
+        .batch('T-14')
+        .filled('06-02 05:00')
+        .fed('06-02 06:00', 'C-1')
+        .applied('A-1', '06-03 07:00', '06-03 08:00', 'North 4', gal(100), { targets: [{ lotId: id(lot) }] });
+      return outcomeOf(season.season(), 'area-possible', 'A-1').outcome;
+    };
+    expect([wetted('C-1'), wetted('C-9')]).toEqual(['notApplicable', 'unknown']);
+  });
   it('a field that nobody registered', () => {
     expect(treated(acres(1), 'South 9')).toBe('unknown');
   });

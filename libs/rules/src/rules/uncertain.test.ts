@@ -1,4 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
+import geographiclib from 'geographiclib-geodesic';
 import { acres, gal, id, instant, lb, mgPerL, ordinary, type SeasonBuilder } from '../testing/season.ts';
 import { drawOutcomes, outcomeOf } from '../testing/verdicts.ts';
 
@@ -227,6 +228,13 @@ describe('what nobody wrote down', () => {
     expect(treated(29_300, { boundary: square })).toBe('met');
     expect(treated(29_900, { boundary: square })).toBe('met');
     expect(treated(30_100, { boundary: square })).toBe('broken');
+    // To the hundredth of a per cent, by geographiclib's area of the same corners.
+    const polygon = geographiclib.Geodesic.WGS84.Polygon(false);
+    for (const [longitude = 0, latitude = 0] of square.coordinates[0]?.slice(0, -1) ?? [])
+      polygon.AddPoint(latitude, longitude);
+    const whole = polygon.Compute(false, true).area ?? 0;
+    expect(treated(Math.round(whole * 1.0199), { boundary: square })).toBe('met');
+    expect(treated(Math.round(whole * 1.0201), { boundary: square })).toBe('broken');
   });
 
   it('a letter of the certifier that is answered in the same minute is answered; one answered before it was sent is not', () => {
