@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import { z } from 'zod';
@@ -83,7 +83,13 @@ export async function storm(
       wrong.push(...(await logFaults(place.address, told)));
       wrong.push(...(await reportFaults(place.address, place.reports.splice(0))));
       if (kill % rebuiltEvery === 0 || kill === kills) {
-        const rebuilt = await rebuildFaults(dataDir, place.direct, place.address.operationId);
+        const rebuilt = await rebuildFaults(dataDir, place.direct, place.address.operationId).catch(
+          (error: unknown) => {
+            throw new Error(`kill ${kill}: not rebuilt; the database said last: ${lastSaid(dataDir)}`, {
+              cause: error,
+            });
+          },
+        );
         batches = rebuilt.batches;
         wrong.push(...rebuilt.wrong);
         process.stderr.write(
@@ -98,6 +104,12 @@ export async function storm(
     await place.database?.stop();
   }
   return { seed, struck, told, batches, wrong };
+}
+
+/** The end of the log of the database under a data folder. */
+function lastSaid(dataDir: string): string {
+  const log = join(dataDir, 'pg', 'server.log');
+  return existsSync(log) ? readFileSync(log, 'utf8').trim().split('\n').slice(-8).join(' | ') : 'nothing here';
 }
 
 type Fault = readonly [name: string, strike: (place: Place, chance: Chance) => Promise<void>];
