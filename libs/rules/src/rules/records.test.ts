@@ -94,6 +94,19 @@ describe('record-complete', () => {
   ])('closed on 3 June at 09:00, reviewed at %s, harvest at %s: %s, %s', (when, harvest, verdict) => {
     expect(review(when, harvest).outcome).toBe(verdict);
   });
+  it('rests on the first signature and on the last, each named once', () => {
+    const once = review('06-05 09:00');
+    expect(once.recordIds).toHaveLength(1);
+    const season = ordinary();
+    brew(season).applied('A-1', '06-03 07:00', '06-03 08:00').closed('06-03 09:00', gal(0));
+    const signed = ['06-05 09:00', '06-06 09:00', '06-07 09:00'].map((when) =>
+      season.add('batch.reviewed', when, {
+        ...{ batchId: id('T-14'), throughSeq: 1000, meaning: 'reviewed', statement: 'I have read these records.' },
+      }),
+    );
+    const { recordIds } = outcomeOf(season.season(), 'record-complete', 'T-14');
+    expect(recordIds).toEqual([signed[0], signed[2]]);
+  });
   it('a harvest less than 7 days after it was done: the words name the harvest, not the 30 days', () => {
     // Done 3 June; 7 days before a harvest on 8 June would be 1 June, before there was anything to sign.
     const outcome = review('06-05 09:00', '06-08 09:00');

@@ -137,6 +137,15 @@ describe('vessel-clean', () => {
   ])('a brewer that ran from 1 June 05:00 to %s: %s, %s', (until, verdict) => {
     expect(continuous(until)).toBe(verdict);
   });
+  it('a tank filled, never drawn from and closed on paper after the next fill was left when it was filled', () => {
+    const season = ordinary();
+    season.batch('T-13', '06-01 04:00').filled('06-01 05:00').closed('06-03 09:00', gal(100));
+    season.add('vessel.cleaned', '06-01 12:00', { vesselId: id('Tote 2'), method: 'scrubbed', rinsed: true });
+    season.batch('T-14', '06-02 04:00').filled('06-02 05:00').fed('06-02 06:00', 'C-1').closed('06-02 07:00', gal(0));
+    const { outcome, message } = outcomeOf(season.season(), 'vessel-clean', 'T-14');
+    expect(outcome).toBe('met');
+    expect(message).toContain('T-13');
+  });
   it('a running brewer is told when to empty it', () => {
     const season = ordinary();
     season.batch('T-14', '06-01 04:00').filled('06-01 05:00').airOn('06-01 05:00').fed('06-01 06:00', 'C-1');

@@ -28,6 +28,8 @@ describe('instrument-calibrated', () => {
     ['dropKit', '05-03', '06-02 12:00', 'met', '30 days'],
     ['membraneProbe', '06-02', '06-02 23:59', 'met', 'the same day'],
     ['membraneProbe', '06-01', '06-02 00:01', 'broken', 'the day before'],
+    ['membraneProbe', '06-02', '06-02 08:00', 'met', 'in the minute of the reading'],
+    ['membraneProbe', '06-02', '06-02 07:59', 'broken', 'after the reading'],
     ['opticalProbe', null, '06-02 12:00', 'broken', 'never'],
     ['thermometer', null, '06-02 12:00', 'notApplicable', 'no period is set'],
   ])('a %s calibrated on %s and read at %s: %s, %s', (kind, checked, when, verdict) => {
