@@ -23,8 +23,18 @@ const { values } = parseArgs({
     out: { type: 'string' },
     rounds: { type: 'string' },
     only: { type: 'string' },
+    help: { type: 'boolean', short: 'h' },
   },
 });
+if (values.help) {
+  console.log(`npm run bench                          sizes up to 20,000 records; a table, and out/bench.json
+npm run bench -- --long                the sizes of the aims: 100,000 records among a million, some 1,000 pages
+npm run bench -- --quick               only shows that every row runs
+npm run bench -- --rounds 9            more rounds (usually 5)
+npm run bench -- --only reading        some groups: appending, settling, single, reading, verifying, judging, reporting
+npm run bench -- --out FILE.json       the figures there instead`);
+  process.exit(0);
+}
 const root = fileURLToPath(new URL('../..', import.meta.url));
 const mode = values.quick ? 'quick' : values.long ? 'long' : 'usual';
 const extent: Extent = { mode, rounds: mode === 'quick' ? 1 : Number(values.rounds ?? 5) };
