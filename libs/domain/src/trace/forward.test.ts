@@ -74,6 +74,37 @@ describe('what grew where it went', () => {
   });
 });
 
+describe('transplants', () => {
+  it.each([
+    ['2026-06-02', 'the day before', ['seedlings']],
+    ['2026-06-03', 'the day of the spraying', ['seedlings', 'carrots']],
+    ['2026-06-20', 'later', ['seedlings', 'carrots']],
+  ])('planted out on %s, %s: reached are %j', (plantedOn, _when, reached) => {
+    const book = farm();
+    field(book, 'tray');
+    planting(book, 'seedlings', 'tray');
+    planting(book, 'carrots', 'North 4', plantedOn, 'seedlings');
+    brew(book);
+    apply(book, 'A-1', '03 07:00', '03 08:00', {
+      loads: [{ batch: 'T-14', litres: 500 }],
+      on: [{ fieldId: idOf('tray') }],
+    });
+    expect(Object.keys(on(book, 'lot', 'compost').plantings)).toEqual(reached);
+  });
+
+  it('what is open is said once, however often it was reached', () => {
+    const book = farm();
+    brew(book);
+    for (const [name, at] of [
+      ['A-1', '03 07:00'],
+      ['A-2', '04 07:00'],
+    ] as const)
+      apply(book, name, at, at, { loads: [{ batch: 'T-14', litres: 100 }], on: [{ fieldId: idOf('South 9') }] });
+    const unknown = on(book, 'lot', 'compost').open.filter((each) => each.endsWith('no record describes this field'));
+    expect(unknown).toHaveLength(1);
+  });
+});
+
 describe('where the rest is', () => {
   it('a load that nobody applied, with what was put back counted in the tank: 0.5 lb in the load', () => {
     const book = farm();
