@@ -13,7 +13,7 @@ import { trials } from './trials.mjs';
 const given = process.argv.slice(2);
 const patterns =
   given[0] === '--trials'
-    ? [...trials, ...given.slice(1)]
+    ? [`--testSequencer=${join(root, 'test', 'trials-in-order.mjs')}`, ...trials, ...given.slice(1)]
     : given.length > 0
       ? given
       : [...['/node_modules/', '/dist/', '/data/', '/out/'], ...trials].map(

@@ -55,12 +55,12 @@ describe('alerts on the phone', () => {
     await phone.go('/phone-alerts');
     await page.getByRole('radio', { name: 'Tell me', exact: true }).tap();
     await page.getByRole('radio', { name: 'None', exact: true }).tap();
-    // Filled with chlorinated water, its air on since 18½ minutes: at 20 the food may go in. Written once alerts are asked
+    // Filled with chlorinated water, its air on since 19 minutes: at 20 the food may go in. Written once alerts are asked
     // for, because what was due before is not told; the page opened anew has it before it is due.
     const batchId = v7();
     await op.write('batch.opened', 60, { batchId, code: 'T-40', kind: 'aeratedTea', vesselId: op.ids.cone });
     await op.write('batch.filled', 22, { batchId, sourceId: op.ids.tap, volume: { value: 100, unit: '[gal_us]' } });
-    await op.write('batch.airStarted', 18.5, { batchId, blowerId: op.ids.blower1 });
+    await op.write('batch.airStarted', 19, { batchId, blowerId: op.ids.blower1 });
     await page.reload();
 
     const first = await until(/Cone 500 · T-40 \| Add an ingredient from \d\d:\d\d/);
