@@ -365,13 +365,18 @@ describe('recipe-followed', () => {
   ])('%s lb of compost and %s lb of molasses in half the water: %s, %s', (compost, molasses, verdict) => {
     expect(made(compost, molasses).outcome).toBe(verdict);
   });
+  /** The recipe asks for compost alone: 10 lb in 300 gal. */
+  const compostAlone = () => {
+    const season = ordinary();
+    season.add('recipe.published', '01-05 09:00', {
+      ...{ recipeId: id('House tea'), edition: 1, code: 'House tea', kind: 'aeratedTea', basisVolume: gal(300) },
+      ingredients: [{ materialId: id('compost'), amount: lb(10) }],
+    });
+    return season;
+  };
   it('what went in more than two hours after the brew began is a top-up, no part of the recipe', () => {
     const judged = (again: string) => {
-      const season = ordinary();
-      season.add('recipe.published', '01-05 09:00', {
-        ...{ recipeId: id('House tea'), edition: 1, code: 'House tea', kind: 'aeratedTea', basisVolume: gal(300) },
-        ingredients: [{ materialId: id('compost'), amount: lb(10) }],
-      });
+      const season = compostAlone();
       season
         .batch('T-14', undefined, { recipeId: id('House tea') })
         .filled('06-02 05:00', gal(300))
@@ -382,11 +387,7 @@ describe('recipe-followed', () => {
     expect([judged('06-02 08:00'), judged('06-02 08:01')]).toEqual(['broken', 'met']);
   });
   it('water measured in pails that nobody gauged leaves the amounts open', () => {
-    const season = ordinary();
-    season.add('recipe.published', '01-05 09:00', {
-      ...{ recipeId: id('House tea'), edition: 1, code: 'House tea', kind: 'aeratedTea', basisVolume: gal(300) },
-      ingredients: [{ materialId: id('compost'), amount: lb(10) }],
-    });
+    const season = compostAlone();
     season
       .batch('T-14', undefined, { recipeId: id('House tea') })
       .filled('06-02 05:00', { value: 20, unit: '{measure}', measureId: id('pail') })
