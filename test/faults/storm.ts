@@ -83,15 +83,13 @@ export async function storm(
       wrong.push(...(await logFaults(place.address, told)));
       wrong.push(...(await reportFaults(place.address, place.reports.splice(0))));
       if (kill % rebuiltEvery === 0 || kill === kills) {
-        const rebuild = () => rebuildFaults(dataDir, place.direct, place.address.operationId);
-        // PostgreSQL counts its timeouts by the clock that is set wrong here, and may cut a rebuild off long before its time.
-        const rebuilt = await rebuild()
-          .catch(rebuild)
-          .catch((error: unknown) => {
+        const rebuilt = await rebuildFaults(dataDir, place.direct, place.address.operationId).catch(
+          (error: unknown) => {
             throw new Error(`kill ${kill}: not rebuilt; the database said last: ${lastSaid(dataDir)}`, {
               cause: error,
             });
-          });
+          },
+        );
         batches = rebuilt.batches;
         wrong.push(...rebuilt.wrong);
         process.stderr.write(

@@ -52,7 +52,10 @@ export async function logFaults(at: Address, told: Told): Promise<string[]> {
 
 /** What is kept beside the log otherwise than a rebuild from the log makes it: facts, edges, indexes, tree. */
 export async function rebuildFaults(dataDir: string, databaseUrl: string | undefined, operationId: string) {
-  const service = await openService({ dataDir, databaseUrl, log: 'error' });
+  // PostgreSQL counts its timeouts by its clock, which the storm sets up to two hours ahead: a new connection notices it
+  // within its first second, in the middle of what it does.
+  const databasePatience = 24 * 3_600_000;
+  const service = await openService({ dataDir, databaseUrl, databasePatience, log: 'error' });
   try {
     const { batches, different, indexes } = await service.context.get(Rebuild).run(operationId, { mend: false });
     return { batches, wrong: [...different, ...indexes.map(({ what }) => what)] };
