@@ -2,6 +2,9 @@ import { afterAll, afterEach, beforeAll, describe, expect, it } from '@jest/glob
 import { randomUUID } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import QRCode from 'qrcode';
+import { startService } from '@furrowmark/api';
+import { readyCluster } from './support/cluster.ts';
+import { temporaryFolder } from './support/folder.ts';
 import { builtApp, closeBrowser, Phone, type Looks } from './web/browser.ts';
 import { overflow, tooSmall, violations } from './web/looks.ts';
 import { seasonService, type SeasonService } from './web/season.ts';
@@ -569,6 +572,64 @@ describe('letters', () => {
     // A tar header names its format at 257 (POSIX.1-1988).
     expect(readFileSync(await download.path()).toString('latin1', 257, 262)).toBe('ustar');
   }, 60_000);
+
+  it('the key is replaced with a reason, and the new line stands there to be printed', async () => {
+    const page = await open('/keeping');
+    const card = page.getByRole('region', { name: 'Key of the log' });
+    const line = card.locator('.key-line');
+    const before = await line.innerText();
+    await card.getByText('Replace the key').first().click();
+    await card.getByLabel(/^Reason/).fill('kept on a laptop that was sold');
+    await card.getByRole('button', { name: 'Replace the key' }).click();
+    await card.getByText('Replaced, and recorded.').waitFor();
+    expect(await written('key.replaced', () => true)).toMatchObject({ reason: 'kept on a laptop that was sold' });
+    const after = await line.innerText();
+    expect(after).not.toBe(before);
+    expect(
+      await (
+        await fetch(`${farm.url}/api/v1/operations/${farm.operationId}/log/key`, {
+          headers: { authorization: `Bearer ${farm.tokens.manager}` },
+        })
+      ).text(),
+    ).toContain(after);
+  }, 60_000);
+
+  it('a log from another service is looked at here, then taken over and carried on', async () => {
+    const archive = await fetch(`${farm.url}/api/v1/operations/${farm.operationId}/export`, {
+      headers: { authorization: `Bearer ${farm.tokens.manager}` },
+    });
+    const buffer = Buffer.from(await archive.arrayBuffer());
+    const dataDir = temporaryFolder('elsewhere');
+    await readyCluster(dataDir);
+    const elsewhere = await startService({ dataDir, log: 'error' });
+    try {
+      const { accountId } = await elsewhere.createAccount({ name: 'Wren Askil' });
+      const { token } = await elsewhere.issueToken({ accountId, label: 'test' });
+      const headers = { authorization: `Bearer ${token}`, 'content-type': 'application/json' };
+      const body = JSON.stringify({ name: 'Askil Hollow', timeZone: 'America/Chicago' });
+      const created = await fetch(`${elsewhere.url}/api/v1/operations`, { method: 'POST', headers, body });
+      const { operationId } = (await created.json()) as { operationId: string }; // eslint-disable-line @typescript-eslint/consistent-type-assertions -- its shape has a test of its own
+      phone = await Phone.open(desk);
+      const { page } = phone;
+      await page.goto(`${elsewhere.url}/keeping#token=${token}&operation=${operationId}`);
+      const card = page.getByRole('region', { name: 'A log from elsewhere' });
+      await card.getByText('Take an archive').first().click();
+      await card
+        .getByLabel('Choose the archive')
+        .setInputFiles({ name: 'log.tar', mimeType: 'application/x-tar', buffer });
+      await card.getByRole('button', { name: 'Take an archive' }).click();
+      await card.getByText('Taken.').waitFor({ timeout: 60_000 });
+      await card.getByRole('button', { name: 'Open this operation' }).click();
+      await card.getByText('Take over this operation').first().click();
+      await card.getByRole('button', { name: 'Take over this operation' }).click();
+      await card.getByText('Taken over, and recorded.').waitFor({ timeout: 60_000 });
+      const taken = `${elsewhere.url}/api/v1/operations/${farm.operationId}`;
+      const records = await (await fetch(`${taken}/records?limit=1000&type=key.replaced`, { headers })).text();
+      expect(records).toContain('"recordedAt"');
+    } finally {
+      await elsewhere.close();
+    }
+  }, 120_000);
 });
 
 describe('set-up', () => {

@@ -135,6 +135,34 @@ describe('a phone that several people share', () => {
     expect((await brought())?.recordedBy).toBe(accounts.ines);
   }, 120_000);
 
+  it('a review is signed by its holder with the PIN; a wrong one signs nothing', async () => {
+    const phone = await sharedPhone();
+    const { page } = phone;
+    await takes(phone, 'Tobin Quay', '7302');
+    await page.goto(`${service.url}/reviews`);
+    const card = page.getByRole('article', { name: 'T-29' });
+    await card.locator('summary').tap();
+    const sign = async (pin: string): Promise<void> => {
+      await card.getByLabel('Your PIN, once more').fill(pin);
+      await card.getByRole('button', { name: 'Sign', exact: true }).tap();
+    };
+    await sign('4831');
+    await card
+      .getByRole('alert')
+      .getByText(/Nothing was signed/)
+      .waitFor();
+    await sign('7302');
+    await card.waitFor({ state: 'detached' });
+    const path = `/api/v1/operations/${op.operationId}/records?limit=1000&type=batch.reviewed`;
+    const { json } = await service.get(path, op.tokens.manager);
+    expect(json.records).toEqual([
+      expect.objectContaining({
+        recordedBy: accounts.tobin,
+        data: expect.objectContaining({ batchId: op.ids.finished, meaning: 'reviewed' }),
+      }),
+    ]);
+  }, 120_000);
+
   it('what waits on it stays in the name of whoever entered it, through any change of hands', async () => {
     const phone = await sharedPhone();
     const { page, context } = phone;

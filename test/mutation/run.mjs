@@ -1,66 +1,137 @@
-// Changes one place of a rule or of the fold at a time and runs the tests that speak of it: a mutant that no test notices
-// shows a test that is missing. Run from the top of the repository:
-//   node test/mutation/run.mjs --of rules --sample 60 --seed 1
-//   node test/mutation/run.mjs --of fold --sample 30 [--file libs/domain/src/fold/air.ts]
-//   node test/mutation/run.mjs --of judging --sample 30 (what the rules share: engine, judging, words)
-//   node test/mutation/run.mjs --of domain --sample 60 (records, quantities, calculations, calendar, trace)
-import { spawnSync } from 'node:child_process';
-import { readdirSync, readFileSync } from 'node:fs';
-import { resolve } from 'node:path';
+// Changes one place of a library at a time and runs the tests that come past it: a mutant that no test notices shows a
+// test that is missing. Run from the top of the repository under the pinned Node:
+//   node_modules/.bin/node test/mutation/run.mjs --of rules
+//   node_modules/.bin/node test/mutation/run.mjs --of domain --sample 200 --seed 1
+//   node_modules/.bin/node test/mutation/run.mjs --file libs/domain/src/fold/air.ts
+import { fork } from 'node:child_process';
+import { createHash } from 'node:crypto';
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { availableParallelism, tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
-import { mutantsOf } from './mutants.mjs';
+import { switched } from './mutants.mjs';
 
+const { transformSync } = createRequire(import.meta.url)('@swc/core');
 const { values } = parseArgs({
   options: {
-    of: { type: 'string', default: 'rules' },
-    sample: { type: 'string', default: '60' },
-    seed: { type: 'string', default: '1' },
+    of: { type: 'string', default: 'all' },
     file: { type: 'string' },
-    minutes: { type: 'string', default: '30' },
+    sample: { type: 'string' },
+    seed: { type: 'string', default: '1' },
+    without: { type: 'string' },
+    patience: { type: 'string', default: '6' },
+    minutes: { type: 'string', default: '600' },
+    report: { type: 'string', default: 'out/mutants.json' },
   },
 });
-const folders = {
-  rules: 'libs/rules/src/rules',
-  judging: 'libs/rules/src',
-  fold: 'libs/domain/src/fold',
-  domain: 'libs/domain/src',
+const parts = {
+  all: /./,
+  rules: /libs\/rules\/src\/rules\//,
+  judging: /libs\/rules\/src\/(?!rules\/)/,
+  fold: /libs\/domain\/src\/fold\//,
+  domain: /libs\/domain\/src\/(?!fold\/)/,
 };
-const folder = folders[values.of];
-if (folder === undefined) throw new Error(`--of is ${Object.keys(folders).join(' or ')}`);
-/** Laws over many random seasons take long and are run with the suite; here the tests that name facts decide. */
-const slow = /(laws|laws-of-corrections|long-season|document|catalogue|model)\.test\.ts$/;
+const part = parts[values.of];
+if (part === undefined) throw new Error(`--of is ${Object.keys(parts).join(' or ')}`);
 
-const filesIn = (path) => readdirSync(path, { recursive: true }).map((name) => `${path}/${name}`);
-const sources = filesIn(folder).filter(
+const files = ['libs/domain/src', 'libs/rules/src'].flatMap((folder) =>
+  readdirSync(folder, { recursive: true })
+    .filter((name) => name.endsWith('.ts') && !name.endsWith('.d.ts'))
+    .map((name) => resolve(folder, name)),
+);
+const sources = files.filter((name) => !/\.test\.ts$|\/index\.ts$|\/testing\//.test(name));
+const testFiles = files.filter(
   (name) =>
-    name.endsWith('.ts') &&
-    !/\.test\.ts$|\.d\.ts$|index\.ts$|\/testing\//.test(name) &&
-    // The fold has a run of its own.
-    !(values.of === 'domain' && name.includes('/fold/')) &&
-    !(values.of === 'judging' && !/src\/(engine|judging|words)\//.test(name)),
-);
-const tests = filesIn(folder.split('/').slice(0, 3).join('/')).filter(
-  (name) => name.endsWith('.test.ts') && !slow.test(name) && !name.includes('/dist/'),
+    // How long something takes is not looked at here.
+    name.endsWith('.test.ts') &&
+    !name.endsWith('/long-season.test.ts') &&
+    !(values.without !== undefined && name.includes(values.without)),
 );
 
-/** A rule's tests are those that name it, the worked cases of every rule, and what each revision says; in the domain they are all of the folder's. */
-function testsOf(path) {
-  if (values.of === 'fold') return tests.filter((name) => name.startsWith(folder));
-  if (values.of === 'domain') {
-    const own = path.split('/').slice(0, 4).join('/');
-    return tests.filter((name) => (own.endsWith('.ts') ? !/src\/.*\//.test(name) : name.startsWith(`${own}/`)));
-  }
-  // What rules share is noticed by any rule.
-  if (values.of === 'judging') return tests;
-  const id = path.slice(path.lastIndexOf('/') + 1, -'.ts'.length);
-  return tests.filter(
-    (name) =>
-      name === path.replace('.ts', '.test.ts') ||
-      name.endsWith('/every-rule.test.ts') ||
-      name.endsWith('/src/revisions.test.ts') ||
-      readFileSync(name, 'utf8').includes(`'${id}'`),
-  );
+// Each source is switched once, with every mutant in it.
+const options = {
+  configFile: false,
+  swcrc: false,
+  module: { type: 'es6' },
+  jsc: { target: 'es2024', parser: { syntax: 'typescript' }, experimental: { keepImportAttributes: true } },
+};
+const compiled = {};
+const mutants = [];
+for (const path of sources) {
+  const { code, mutants: found } = switched(path, mutants.length + 1);
+  mutants.push(...found);
+  compiled[path] = transformSync(code, options).code;
 }
+const place = mkdtempSync(join(tmpdir(), 'mutants-'));
+const SWITCHED = join(place, 'switched.json');
+writeFileSync(SWITCHED, JSON.stringify(compiled));
+
+/** A process with everything loaded, and how to ask it; `asked` is null where it did not answer in time. */
+async function begin(mutant = 0) {
+  const child = fork(new URL('child.mjs', import.meta.url).pathname, {
+    env: { ...process.env, SWITCHED, TESTS: JSON.stringify(testFiles), MUTANT: String(mutant) },
+    stdio: ['ignore', 'ignore', 'inherit', 'ipc'],
+    serialization: 'advanced',
+  });
+  const answer = (seconds) =>
+    new Promise((done) => {
+      const late = setTimeout(() => child.kill('SIGKILL'), seconds * 1000);
+      const end = (value) => {
+        clearTimeout(late);
+        child.off('message', end);
+        child.off('exit', gone);
+        done(value);
+      };
+      const gone = () => end(null);
+      child.on('message', end);
+      child.on('exit', gone);
+    });
+  const ready = await answer(120);
+  return {
+    ready,
+    ask(question, seconds) {
+      const answered = answer(seconds);
+      child.send(question, () => undefined);
+      return answered;
+    },
+    end: () => child.kill('SIGKILL'),
+  };
+}
+
+/** What each test comes past. It is kept beside the dependencies, as long as sources and tests stay what they are. */
+async function surveyed() {
+  const inputs = [
+    JSON.stringify(compiled),
+    ...files.map((path) => readFileSync(path, 'utf8')),
+    JSON.stringify(testFiles),
+  ];
+  const sum = createHash('sha256').update(inputs.join('\0')).digest('hex');
+  const kept = 'node_modules/.cache/furrowmark/mutation-survey.json';
+  if (existsSync(kept)) {
+    const before = JSON.parse(readFileSync(kept, 'utf8'));
+    if (before.sum === sum) return before.survey;
+  }
+  const first = await begin();
+  if (first.ready?.failed !== null) throw new Error(`the tests do not load: ${first.ready?.failed}`);
+  const survey = await first.ask({ survey: true }, 3600);
+  first.end();
+  if (survey === null) throw new Error('the tests did not end');
+  writeFileSync(kept, JSON.stringify({ sum, survey }));
+  return survey;
+}
+const survey = await surveyed();
+const broken = survey.found.filter(({ ok }) => !ok);
+if (broken.length > 0) throw new Error(`do not hold unchanged: ${broken.map(({ name }) => name).join(' | ')}`);
+/** Place (the first mutant's number) → the tests that come past it, the quickest first. */
+const tests = survey.found.map((test, index) => ({ ...test, index })).sort((a, b) => a.took - b.took);
+const past = new Map();
+for (const test of tests) for (const id of test.passed) past.set(id, [...(past.get(id) ?? []), test]);
+const atLoad = new Set(survey.atLoad);
+const seconds = tests.reduce((sum, { took }) => sum + took, 0) / 1000;
+console.log(
+  `${mutants.length} mutants in ${sources.length} files; ${tests.length} tests, ${seconds.toFixed(0)} s of them`,
+);
 
 /** A generator that gives the same numbers for the same seed (xorshift, 32 bits). */
 function numbers(seed) {
@@ -74,45 +145,123 @@ function numbers(seed) {
     return x / 2 ** 32;
   };
 }
-
 const next = numbers(Number(values.seed));
-const all = sources
-  .filter((name) => values.file === undefined || name === values.file)
-  .flatMap((name) => mutantsOf(resolve(name)).map((mutant) => ({ name, mutant, place: next() })))
-  .sort((a, b) => a.place - b.place);
-const sample = all.slice(0, Number(values.sample));
-console.log(`${all.length} mutants of ${folder}; ${sample.length} tried`);
+const chosen = mutants
+  .filter(({ path }) => part.test(path) && (values.file === undefined || path === resolve(values.file)))
+  .map((mutant) => ({ mutant, order: next() }))
+  .sort((a, b) => (values.sample === undefined ? a.mutant.id - b.mutant.id : a.order - b.order))
+  .slice(0, values.sample === undefined ? undefined : Number(values.sample))
+  .map(({ mutant }) => mutant);
 
-const run = (paths, mutant) =>
-  spawnSync(
-    process.execPath,
-    [
-      ...['--experimental-vm-modules', '--no-warnings', 'node_modules/jest/bin/jest.js'],
-      ...['--config', 'test/mutation/jest.config.mjs', '--bail', '--silent', '--maxWorkers=1', '--testTimeout=20000'],
-      ...['--runTestsByPath', ...paths],
-    ],
-    {
-      env: { ...process.env, MUTANT: JSON.stringify(mutant) },
-      stdio: 'ignore',
-      timeout: mutant === null ? 900_000 : 120_000,
-    },
-  ).status === 0;
-
-// Tests that fail without a mutant would notice everything.
-const concerned = [...new Set(sample.flatMap(({ name }) => testsOf(name)))];
-if (!run(concerned, null)) throw new Error(`the tests do not hold unchanged: ${concerned.join(' ')}`);
+const group = ({ path, line, was }) => `${path}:${line}:${was}`;
+function placeOf(mutant) {
+  // Mutants of one place are numbered one after the other and have the same text.
+  for (let id = mutant.id; id > 0 && id > mutant.id - 2; id -= 1) {
+    if (group(mutants[id - 1]) === group(mutant) && (past.has(id) || atLoad.has(id))) return id;
+  }
+  return mutant.id;
+}
 
 const end = Date.now() + Number(values.minutes) * 60_000;
-const alive = [];
-let tried = 0;
-for (const { name, mutant } of sample) {
-  if (Date.now() > end) break;
-  tried += 1;
-  const paths = testsOf(name);
-  if (paths.length > 0 && !run(paths, mutant)) continue;
-  alive.push(mutant);
-  console.log(`alive: ${name}:${mutant.line}  ${mutant.was.replaceAll(/\s+/g, ' ').slice(0, 90)}  →  ${mutant.text}`);
+const results = new Map();
+const patience = Number(values.patience) * 1000;
+/** The tests to run, within patience: those that noticed the neighbours first, then the quickest. */
+const noticedLately = new Map();
+function which(candidates, path) {
+  const lately = noticedLately.get(path) ?? [];
+  const ordered = [
+    ...candidates.filter(({ index }) => lately.includes(index)),
+    ...candidates.filter(({ index }) => !lately.includes(index)),
+  ];
+  let sum = 0;
+  const taken = ordered.filter(({ took }) => (sum += took) <= patience || took < 20);
+  return { indexes: taken.map(({ index }) => index), took: taken.reduce((all, { took }) => all + took, 0) / 1000 };
 }
+function noticed(mutant, by) {
+  if (typeof by === 'number') {
+    const lately = noticedLately.get(mutant.path) ?? [];
+    noticedLately.set(mutant.path, [by, ...lately.filter((each) => each !== by)].slice(0, 12));
+  }
+  results.set(mutant, by);
+  if (results.size % 100 === 0) {
+    const missed = [...results.values()].filter((each) => each === null).length;
+    process.stderr.write(
+      `${results.size} of ${chosen.length} tried, ${missed} alive, ${again.length} to be tried alone\n`,
+    );
+  }
+}
+
+const queue = [...chosen];
+const again = [];
+async function worker() {
+  let child = await begin();
+  for (let mutant = queue.shift(); mutant !== undefined && Date.now() < end; mutant = queue.shift()) {
+    const at = placeOf(mutant);
+    const candidates = past.get(at) ?? [];
+    if (candidates.length === 0 && atLoad.has(at)) again.push(mutant);
+    else if (candidates.length === 0) noticed(mutant, null);
+    else {
+      const { indexes, took } = which(candidates, mutant.path);
+      const said = await child.ask({ mutant: mutant.id, which: indexes }, 5 + took * 6);
+      if (said === null) {
+        noticed(mutant, 'never ended');
+        child = await begin();
+      } else if (said.spoilt) {
+        again.push(mutant);
+        child.end();
+        child = await begin();
+      } else if (said.by === null && (atLoad.has(at) || !said.touched)) {
+        again.push(mutant);
+      } else noticed(mutant, said.by);
+    }
+  }
+  child.end();
+  // What is decided while the sources load, and what tests keep between them: a process for each.
+  for (let mutant = again.shift(); mutant !== undefined && Date.now() < end; mutant = again.shift()) {
+    const fresh = await begin(mutant.id);
+    if (fresh.ready === null) noticed(mutant, 'never loaded');
+    else {
+      const at = placeOf(mutant);
+      const candidates = atLoad.has(at) ? tests : past.get(at);
+      const { indexes, took } = which(candidates, mutant.path);
+      const said = await fresh.ask({ mutant: mutant.id, which: indexes }, 5 + took * 6);
+      noticed(mutant, said === null ? 'never ended' : said.by);
+    }
+    fresh.end();
+  }
+}
+await Promise.all(Array.from({ length: Math.min(availableParallelism(), 4) }, worker));
+
+const alive = chosen.filter((mutant) => results.get(mutant) === null);
+for (const { path, line, was, text } of alive) {
+  const name = path.slice(process.cwd().length + 1);
+  console.log(`alive: ${name}:${line}  ${was.replaceAll(/\s+/g, ' ').slice(0, 90)}  →  ${text}`);
+}
+const tried = results.size;
+const byFolder = new Map();
+for (const [{ path }, by] of results) {
+  const folder = path
+    .slice(process.cwd().length + 1)
+    .split('/')
+    .slice(0, 4)
+    .join('/');
+  const sum = byFolder.get(folder) ?? { tried: 0, noticed: 0 };
+  byFolder.set(folder, { tried: sum.tried + 1, noticed: sum.noticed + (by === null ? 0 : 1) });
+}
+for (const [folder, sum] of byFolder)
+  console.log(`${folder}: ${sum.noticed} of ${sum.tried} (${Math.round((100 * sum.noticed) / sum.tried)} %)`);
 console.log(
-  `${tried - alive.length} of ${tried} noticed (${Math.round((100 * (tried - alive.length)) / Math.max(tried, 1))} %)`,
+  `${tried - alive.length} of ${tried} noticed (${((100 * (tried - alive.length)) / Math.max(tried, 1)).toFixed(1)} %)`,
 );
+writeFileSync(
+  values.report,
+  JSON.stringify(
+    [...results].map(([mutant, by]) => ({
+      ...mutant,
+      by: typeof by === 'number' ? `${survey.found[by].file} › ${survey.found[by].name}` : by,
+    })),
+    null,
+    1,
+  ),
+);
+rmSync(place, { recursive: true });
