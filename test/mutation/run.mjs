@@ -8,7 +8,7 @@ import { createHash } from 'node:crypto';
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { availableParallelism, tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { dirname, join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { switched } from './mutants.mjs';
 
@@ -20,7 +20,7 @@ const { values } = parseArgs({
     sample: { type: 'string' },
     seed: { type: 'string', default: '1' },
     without: { type: 'string' },
-    patience: { type: 'string', default: '6' },
+    patience: { type: 'string', default: '10' },
     minutes: { type: 'string', default: '600' },
     report: { type: 'string', default: 'out/mutants.json' },
   },
@@ -164,17 +164,19 @@ function placeOf(mutant) {
 
 const end = Date.now() + Number(values.minutes) * 60_000;
 const results = new Map();
+const said = ({ path, line, was, text }) =>
+  `${path.slice(process.cwd().length + 1)}:${line}  ${was.replaceAll(/\s+/g, ' ').slice(0, 90)}  →  ${text}`;
 const patience = Number(values.patience) * 1000;
-/** The tests to run, within patience: those that noticed the neighbours first, then the quickest. */
+/** The tests to run, within patience: those that noticed the neighbours, those that stand beside, then the quickest. */
 const noticedLately = new Map();
-function which(candidates, path) {
+function which(candidates, path, patience) {
   const lately = noticedLately.get(path) ?? [];
-  const ordered = [
-    ...candidates.filter(({ index }) => lately.includes(index)),
-    ...candidates.filter(({ index }) => !lately.includes(index)),
-  ];
+  const folder = dirname(path);
+  const rank = ({ index, file }) =>
+    lately.includes(index) ? 0 : file === path.replace('.ts', '.test.ts') ? 1 : file.startsWith(`${folder}/`) ? 2 : 3;
+  const ordered = candidates.toSorted((a, b) => rank(a) - rank(b) || a.took - b.took);
   let sum = 0;
-  const taken = ordered.filter(({ took }) => (sum += took) <= patience || took < 20);
+  const taken = ordered.filter(({ took }) => (sum += took) <= patience);
   return { indexes: taken.map(({ index }) => index), took: taken.reduce((all, { took }) => all + took, 0) / 1000 };
 }
 function noticed(mutant, by) {
@@ -183,6 +185,7 @@ function noticed(mutant, by) {
     noticedLately.set(mutant.path, [by, ...lately.filter((each) => each !== by)].slice(0, 12));
   }
   results.set(mutant, by);
+  if (by === null) console.log(`alive: ${said(mutant)}`);
   if (results.size % 100 === 0) {
     const missed = [...results.values()].filter((each) => each === null).length;
     process.stderr.write(
@@ -201,31 +204,32 @@ async function worker() {
     if (candidates.length === 0 && atLoad.has(at)) again.push(mutant);
     else if (candidates.length === 0) noticed(mutant, null);
     else {
-      const { indexes, took } = which(candidates, mutant.path);
-      const said = await child.ask({ mutant: mutant.id, which: indexes }, 5 + took * 6);
-      if (said === null) {
+      const { indexes, took } = which(candidates, mutant.path, 1_500);
+      const answer = await child.ask({ mutant: mutant.id, which: indexes }, 5 + took * 6);
+      if (answer === null) {
         noticed(mutant, 'never ended');
         child = await begin();
-      } else if (said.spoilt) {
-        again.push(mutant);
-        child.end();
-        child = await begin();
-      } else if (said.by === null && (atLoad.has(at) || !said.touched)) {
-        again.push(mutant);
-      } else noticed(mutant, said.by);
+      } else {
+        if (answer.by === null || answer.spoilt) again.push(mutant);
+        else noticed(mutant, answer.by);
+        if (answer.spoilt) {
+          child.end();
+          child = await begin();
+        }
+      }
     }
   }
   child.end();
-  // What is decided while the sources load, and what tests keep between them: a process for each.
+  // What no quick test noticed, is decided while the sources load, or is kept between tests: a process for each.
   for (let mutant = again.shift(); mutant !== undefined && Date.now() < end; mutant = again.shift()) {
     const fresh = await begin(mutant.id);
     if (fresh.ready === null) noticed(mutant, 'never loaded');
     else {
       const at = placeOf(mutant);
       const candidates = atLoad.has(at) ? tests : past.get(at);
-      const { indexes, took } = which(candidates, mutant.path);
-      const said = await fresh.ask({ mutant: mutant.id, which: indexes }, 5 + took * 6);
-      noticed(mutant, said === null ? 'never ended' : said.by);
+      const { indexes, took } = which(candidates, mutant.path, patience);
+      const answer = await fresh.ask({ mutant: mutant.id, which: indexes }, 5 + took * 6);
+      noticed(mutant, answer === null ? 'never ended' : answer.by);
     }
     fresh.end();
   }
@@ -233,10 +237,6 @@ async function worker() {
 await Promise.all(Array.from({ length: Math.min(availableParallelism(), 4) }, worker));
 
 const alive = chosen.filter((mutant) => results.get(mutant) === null);
-for (const { path, line, was, text } of alive) {
-  const name = path.slice(process.cwd().length + 1);
-  console.log(`alive: ${name}:${line}  ${was.replaceAll(/\s+/g, ' ').slice(0, 90)}  →  ${text}`);
-}
 const tried = results.size;
 const byFolder = new Map();
 for (const [{ path }, by] of results) {

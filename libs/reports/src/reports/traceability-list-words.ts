@@ -11,6 +11,8 @@ const en = {
   title: 'Traceability list sheet',
   intro:
     'What the records hold of the key data elements of 21 CFR part 1, subpart S: harvests, shipments, and where the growing areas lie (21 CFR 1.1315(a)(5)). A dash stands where no record says it. Which foods the list covers, and which exemptions apply, is not decided here: ask the agency or an adviser.',
+  notHeld:
+    'What 21 CFR 1.1340 also asks for at shipping, and no record here holds: the descriptions of the places shipped from and to, the source of the traceability lot code, and the kind of the reference document. It asks for them from initial packing on. Keep them beside this sheet.',
   none: 'Nothing in this period.',
   captions: {
     harvesting: 'Harvesting',
@@ -46,6 +48,8 @@ const es: Text = {
   title: 'Hoja de la lista de trazabilidad',
   intro:
     'Lo que las anotaciones tienen de los elementos clave de 21 CFR parte 1, subparte S: cosechas, envíos y dónde quedan las áreas de cultivo (21 CFR 1.1315(a)(5)). Hay una raya donde ninguna anotación lo dice. Qué alimentos abarca la lista y qué exenciones valen no se decide aquí: pregunte a la agencia o a un asesor.',
+  notHeld:
+    'Lo que 21 CFR 1.1340 pide además al enviar, y ninguna anotación tiene aquí: las descripciones de los lugares de salida y de destino, el origen del código de lote de trazabilidad y la clase del documento de referencia. Lo pide desde el primer empaque. Guárdelo junto a esta hoja.',
   none: 'Nada en este período.',
   captions: {
     harvesting: 'Cosecha',

@@ -52,6 +52,10 @@ describe('the traceability list sheet', () => {
     ]);
   });
 
+  it('says what 21 CFR 1.1340 asks for and no record holds, so that nobody takes the sheet for all of it', () => {
+    expect(wordsIn(content)).toContain('source of the traceability lot code');
+  });
+
   it('has per shipment: lot, commodity, quantity, unit, date, recipient, reference; crates by their registered weight', () => {
     expect(printed(tableIn(content, 'shipping'))).toEqual([
       ['H-1', 'carrots', '1200', 'lb', '2026-08-27', 'packing shed', 'BOL 118'],
