@@ -45,6 +45,17 @@ describe('a registered thing', () => {
   });
 });
 
+describe('the height above the sea', () => {
+  // 1 ft = 0.3048 m exactly (international foot, 1959): 3,000 ft are 914.4 m.
+  it('is that of the operation, in metres; null where nobody wrote it down', () => {
+    const book = farm();
+    expect(openSeason(book.records).elevationM).toBeNull();
+    const described = { name: 'Quillfen', timeZone: 'America/New_York', elevation: { value: 3000, unit: '[ft_i]' } };
+    book.any('operation.described', '03 08:00', described);
+    expect(openSeason(book.records).elevationM).toBeCloseTo(914.4, 9);
+  });
+});
+
 describe('what a record changes', () => {
   const opened = () => {
     const book = farm();

@@ -72,6 +72,30 @@ describe('instrument-drift', () => {
   it('names the batches whose readings since the last good check are in doubt', () => {
     expect(found(8).message).toContain('T-14');
   });
+  it.each<[string, number | undefined, Quantity | undefined, string]>([
+    ['exactly 10 % off', 9, mgPerL(10), 'met'],
+    ['11 % off', 8.9, mgPerL(10), 'caution'],
+    ['11 % off the other way', 11.1, mgPerL(10), 'caution'],
+    ['what it read before was not written down', undefined, mgPerL(10), 'notApplicable'],
+    ['what it read after was not written down', 5, undefined, 'notApplicable'],
+    ['read in percent afterwards', 5, { value: 100, unit: '%' }, 'notApplicable'],
+    ['set to nothing at all: no share of it can be told', 5, mgPerL(0), 'notApplicable'],
+  ])('a calibration, %s (read %s, then %j): %s', (_, before, after, verdict) => {
+    const season = ordinary().instrument('P-1', { kind: 'opticalProbe' });
+    season
+      .batch('T-14')
+      .filled('06-01 05:00')
+      .airOn('06-01 05:00')
+      .fed('06-01 06:00', 'C-1')
+      .oxygen('06-02 12:00', 7, { instrumentId: id('P-1') });
+    season.add('instrument.calibrated', '06-10 08:00', {
+      instrumentId: id('P-1'),
+      standard: 'air',
+      ...(before === undefined ? {} : { readingBefore: mgPerL(before) }),
+      ...(after === undefined ? {} : { readingAfter: after }),
+    });
+    expect(outcomeOf(season.season(), 'instrument-drift', 'P-1').outcome).toBe(verdict);
+  });
 });
 
 describe('equipment-calibrated', () => {
