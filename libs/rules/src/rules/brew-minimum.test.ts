@@ -94,4 +94,14 @@ describe('brew time from below', () => {
       'met',
     ]);
   });
+
+  // From the food at 10:00, 20 h end at 06:00 (common practice, no source).
+  it.each([
+    ['06-02 05:59', 'caution'],
+    ['06-02 06:00', 'met'],
+  ])('of a brew fed at 10:00 whose air was off at %s: %s', (off, verdict) => {
+    const season = ordinary();
+    season.batch('T-14').filled('06-01 05:00').airOn('06-01 05:00').fed('06-01 10:00', 'C-1').airOff(off);
+    expect(outcomeOf(season.season(), 'brew-minimum', 'T-14', { now: instant('06-02 07:00') }).outcome).toBe(verdict);
+  });
 });

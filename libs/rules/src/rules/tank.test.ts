@@ -119,6 +119,18 @@ describe('vessel-clean', () => {
     expect(second('06-03 04:50', true, 30)).toBe('unknown');
   });
 
+  it('one that was emptied by its loads, though nobody closed it, is not full any more', () => {
+    const season = ordinary();
+    season
+      .batch('T-14', '06-01 04:00')
+      .filled('06-01 05:00')
+      .fed('06-01 06:00', 'C-1')
+      .applied('A-1', '06-02 07:00', '06-02 08:00', 'North 4', gal(250));
+    expect(outcomeOf(season.season(), 'vessel-clean', 'T-14', { now: instant('06-20 05:00') }).outcome).toBe(
+      'notApplicable',
+    );
+  });
+
   const continuous = (until: string) => {
     const season = ordinary();
     season
