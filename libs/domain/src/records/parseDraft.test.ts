@@ -180,6 +180,8 @@ describe('what is impossible in itself', () => {
     ['a farm below the sea', example('operation.described', { elevation: { value: -3, unit: 'm' } })],
     ['an application of no length', app({ startedAt: '2026-04-21T17:40:00-04:00' })],
     ['a tank filled above its size: a rule may mind, the record stands', fill({ volume: gallons(99_999) })],
+    ['the sour end of the pH scale', example('batch.checked', { pH: 0 })],
+    ['the other end', example('batch.checked', { pH: 14 })],
     ['an approval of one day', example('material.approved', { until: '2026-03-03' })],
   ])('takes %s', (_name, input) => {
     expect(accepted(input)).toBe(true);

@@ -1,6 +1,7 @@
 import type { Quantity } from '@furrowmark/domain';
 import { describe, expect, it } from '@jest/globals';
-import { acres, gal, id, lb, mgPerL, ordinary } from '../testing/season.ts';
+import { evaluate } from '../engine/evaluate.ts';
+import { acres, gal, id, instant, lb, mgPerL, ordinary } from '../testing/season.ts';
 import { outcomeOf } from '../testing/verdicts.ts';
 
 describe('instrument-calibrated', () => {
@@ -162,6 +163,30 @@ describe('equipment-clean', () => {
   ])('a sprayer used for clay and cleaned at %s: %s, %s', (cleaned, rinsed, verdict) => {
     expect(usedFor(cleaned, rinsed)).toBe(verdict);
   });
+  it.each([
+    ['yes', true, 'broken'],
+    ['no', false, undefined],
+    ['unknown', false, undefined],
+  ] as const)(
+    'prohibited: %s: the words say so (%s), and the certifier is to be told at once (7 CFR 205.400(f)): %s',
+    (prohibited, inWords, told) => {
+      const season = ordinary();
+      const equipmentId = id('Sprayer A');
+      season.add('equipment.registered', '2024-01-01 08:00', { equipmentId, code: 'Sprayer A', kind: 'sprayer' });
+      season.add('equipment.used', '06-01 08:00', { equipmentId, what: 'lawn feed', prohibited });
+      season
+        .batch('T-14')
+        .filled('06-02 05:00')
+        .fed('06-02 06:00', 'C-1')
+        .applied('A-1', '06-03 07:00', '06-03 08:00', 'North 4', gal(100), { equipmentId });
+      const { message } = outcomeOf(season.season(), 'equipment-clean', 'A-1');
+      expect(message.includes('a prohibited substance')).toBe(inWords);
+      const notice = evaluate(season.season(), instant('2026-12-31 00:00')).find(
+        ({ ruleId, about }) => ruleId === 'notify-certifier' && about.id === equipmentId,
+      );
+      expect(notice?.outcome).toBe(told);
+    },
+  );
   it('of a sprayer that nobody registered nothing is said', () => {
     const season = ordinary();
     season
