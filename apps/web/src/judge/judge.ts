@@ -40,7 +40,12 @@ function begin(): Worker {
     waiting.delete(data.id);
     answered?.(data.answer);
   };
-  begun.onerror = () => standing.set({ ...standing.get(), kind: 'failed' });
+  begun.onerror = () => {
+    standing.set({ ...standing.get(), kind: 'failed' });
+    // Whoever asked goes on without an answer: alerts, for one, are planned one after the other.
+    for (const answered of waiting.values()) answered(null);
+    waiting.clear();
+  };
   return begun;
 }
 
