@@ -103,9 +103,9 @@ function growingAreas(telling: Telling, harvests: readonly Harvest[]): Block {
 
 /**
  * The key data elements that a grower's records hold for foods on the traceability list: harvesting, shipping, and where
- * each growing area lies (21 CFR 1.1315(a)(5), read 2026-11-25; 1.1340, shipping, in the text in force on 2026-06-20, read in a public
- * copy 2026-11-26; the columns for harvesting follow 1.1325 from memory). What 1.1340 asks for and no record holds is said.
- * Each table is a sheet that can be sorted.
+ * each growing area lies (21 CFR 1.1315(a)(5), read 2026-11-25; 1.1340, shipping, as in force on 2026-06-20, read in a
+ * public copy 2026-11-26; the columns for harvesting follow 1.1325 from memory). What 1.1340 asks for and no record holds
+ * is said. Each table is a sheet that can be sorted.
  */
 export const traceabilityList = defineReport({
   kind: 'traceability-list',

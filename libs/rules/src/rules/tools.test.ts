@@ -48,14 +48,18 @@ describe('instrument-calibrated', () => {
 });
 
 describe('instrument-drift', () => {
-  const found = (reading: number) => {
-    const season = ordinary();
+  /** With one reading of T-14, at noon on 2 June. */
+  const readBy = (instrument: string, season = ordinary()) => {
     season
       .batch('T-14')
       .filled('06-01 05:00')
       .airOn('06-01 05:00')
       .fed('06-01 06:00', 'C-1')
-      .oxygen('06-02 12:00', 7, { instrumentId: id('DO-1') });
+      .oxygen('06-02 12:00', 7, { instrumentId: id(instrument) });
+    return season;
+  };
+  const found = (reading: number) => {
+    const season = readBy('DO-1');
     season.add('instrument.checked', '06-10 08:00', {
       instrumentId: id('DO-1'),
       standard: 'air',
@@ -82,13 +86,7 @@ describe('instrument-drift', () => {
     ['read in percent afterwards', 5, { value: 100, unit: '%' }, 'notApplicable'],
     ['set to nothing at all: no share of it can be told', 5, mgPerL(0), 'notApplicable'],
   ])('a calibration, %s (read %s, then %j): %s', (_, before, after, verdict) => {
-    const season = ordinary().instrument('P-1', { kind: 'opticalProbe' });
-    season
-      .batch('T-14')
-      .filled('06-01 05:00')
-      .airOn('06-01 05:00')
-      .fed('06-01 06:00', 'C-1')
-      .oxygen('06-02 12:00', 7, { instrumentId: id('P-1') });
+    const season = readBy('P-1', ordinary().instrument('P-1', { kind: 'opticalProbe' }));
     season.add('instrument.calibrated', '06-10 08:00', {
       instrumentId: id('P-1'),
       standard: 'air',
