@@ -1,20 +1,13 @@
 // One process in which mutants are tried: loads every test of the libraries with switched sources, then runs what it is
 // asked to. The mutant named by `MUTANT` is on from before anything is loaded.
 import { readFileSync } from 'node:fs';
-import { createRequire, registerHooks } from 'node:module';
+import { registerHooks } from 'node:module';
 import { fileURLToPath, pathToFileURL } from 'node:url';
+import { compiled } from './compiling.mjs';
 import { switches } from './switches.mjs';
 
-const require = createRequire(import.meta.url);
-const { transformSync } = require('@swc/core');
 /** By path: the switched source, as compiled already by the process that asks. */
-const compiled = JSON.parse(readFileSync(process.env.SWITCHED, 'utf8'));
-const options = {
-  configFile: false,
-  swcrc: false,
-  module: { type: 'es6' },
-  jsc: { target: 'es2024', parser: { syntax: 'typescript' }, experimental: { keepImportAttributes: true } },
-};
+const sources = JSON.parse(readFileSync(process.env.SWITCHED, 'utf8'));
 
 registerHooks({
   resolve(specifier, context, next) {
@@ -24,7 +17,7 @@ registerHooks({
   load(url, context, next) {
     if (!url.startsWith('file:') || !url.endsWith('.ts')) return next(url, context);
     const path = fileURLToPath(url);
-    const source = compiled[path] ?? transformSync(readFileSync(path, 'utf8'), options).code;
+    const source = sources[path] ?? compiled(readFileSync(path, 'utf8'));
     return { format: 'module', source, shortCircuit: true };
   },
 });
@@ -66,20 +59,18 @@ process.on('message', async ({ mutant, which, survey }) => {
     process.send({ found, atLoad: [...atLoad] });
     return;
   }
-  if (failed !== null) return process.send({ by: failed, touched: true });
+  if (failed !== null) return process.send({ by: failed });
   const from = switches.on;
   switches.on = mutant;
-  switches.touched = false;
   let by = null;
   for (const index of which) {
     if (await held(tests[index])) continue;
     by = index;
     break;
   }
-  const { touched } = switches;
   switches.on = from;
   // What a mutant left behind in what tests share must not tell of the next one.
   const spoilt = by !== null && from === 0 && !(await held(tests[by]));
-  process.send({ by, touched, spoilt });
+  process.send({ by, spoilt });
 });
 process.send({ ready: tests.length, failed });

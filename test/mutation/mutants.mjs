@@ -1,33 +1,19 @@
 import { readFileSync } from 'node:fs';
 import ts from 'typescript';
+import { instead } from './switches.mjs';
 
 const K = ts.SyntaxKind;
-
-/** What stands in place of an operator: neighbours that a test of the boundary tells apart. */
-const instead = new Map([
-  [K.LessThanToken, ['<=', '>']],
-  [K.LessThanEqualsToken, ['<', '>']],
-  [K.GreaterThanToken, ['>=', '<']],
-  [K.GreaterThanEqualsToken, ['>', '<']],
-  [K.EqualsEqualsEqualsToken, ['!==']],
-  [K.ExclamationEqualsEqualsToken, ['===']],
-  [K.PlusToken, ['-']],
-  [K.MinusToken, ['+']],
-  [K.AsteriskToken, ['/']],
-  [K.SlashToken, ['*']],
-  [K.AmpersandAmpersandToken, ['||']],
-  [K.BarBarToken, ['&&']],
-]);
 
 /**
  * Every mutant of a source file, and the file with a switch at each of its places: comparisons, arithmetic, logic,
  * booleans, conditions and numbers; not imports, types, texts for people, nor what stands beside a property's name.
  *
- * The switches are calls of `$mutants` (see `switches.mjs`), which the file takes from `globalThis`.
+ * The switches are calls of `$mutants` (see `switches.mjs`), which the file takes from `globalThis`. A mutant's `place` is the
+ * number of the first one there: by it the file says that the place was come past.
  *
  * @param {string} path
  * @param {number} first the number of the first mutant; they are numbered as they stand in the file
- * @returns {{ code: string, mutants: { id: number, path: string, line: number, was: string, text: string }[] }}
+ * @returns {{ code: string, mutants: { id: number, place: number, path: string, line: number, was: string, text: string }[] }}
  */
 export function switched(path, first) {
   const source = readFileSync(path, 'utf8');
@@ -35,11 +21,12 @@ export function switched(path, first) {
   const mutants = [];
 
   /** Notes a mutant for each text, and gives the number of the first. */
-  function note(node, texts, was = node.getText(file)) {
+  function note(node, texts) {
+    const was = node.getText(file);
     const line = file.getLineAndCharacterOfPosition(node.getStart(file)).line + 1;
-    const id = first + mutants.length;
-    for (const text of texts) mutants.push({ id: first + mutants.length, path, line, was, text });
-    return id;
+    const place = first + mutants.length;
+    for (const text of texts) mutants.push({ id: first + mutants.length, place, path, line, was, text });
+    return place;
   }
 
   /** A node as it stands, with its own children switched. */
@@ -65,18 +52,17 @@ export function switched(path, first) {
     if (ts.isImportDeclaration(node) || ts.isTypeNode(node) || ts.isInterfaceDeclaration(node)) return inert(node);
     if (ts.isTypeAliasDeclaration(node)) return inert(node);
     if (ts.isBinaryExpression(node)) {
-      const operator = node.operatorToken.kind;
-      const texts = instead.get(operator);
+      const operator = node.operatorToken.getText(file);
+      const texts = instead[operator];
       // Adding up texts is no arithmetic.
-      const ofTexts = operator === K.PlusToken && /['`]/.test(node.getText(file));
+      const ofTexts = operator === '+' && /['`]/.test(node.getText(file));
       if (texts !== undefined && !ofTexts) {
-        const lazy = operator === K.AmpersandAmpersandToken || operator === K.BarBarToken;
+        const lazy = operator === '&&' || operator === '||';
         if (lazy && waits(node.right)) return inside(node);
         const id = note(node, texts);
         const right = node_(node.right);
         const left = node_(node.left);
-        const name = JSON.stringify(node.operatorToken.getText(file));
-        return `$mutants.either(${id}, ${name}, ${left}, ${lazy ? `() => (${right})` : right})`;
+        return `$mutants.either(${id}, '${operator}', ${left}, ${lazy ? `() => (${right})` : right})`;
       }
     }
     if (ts.isIfStatement(node)) {

@@ -6,13 +6,12 @@
 import { fork } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { availableParallelism, tmpdir } from 'node:os';
 import { dirname, join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
+import { compiled } from './compiling.mjs';
 import { switched } from './mutants.mjs';
 
-const { transformSync } = createRequire(import.meta.url)('@swc/core');
 const { values } = parseArgs({
   options: {
     of: { type: 'string', default: 'all' },
@@ -51,24 +50,18 @@ const testFiles = files.filter(
 );
 
 // Each source is switched once, with every mutant in it.
-const options = {
-  configFile: false,
-  swcrc: false,
-  module: { type: 'es6' },
-  jsc: { target: 'es2024', parser: { syntax: 'typescript' }, experimental: { keepImportAttributes: true } },
-};
-const compiled = {};
+const switchedSources = {};
 const mutants = [];
 for (const path of sources) {
   const { code, mutants: found } = switched(path, mutants.length + 1);
   mutants.push(...found);
-  compiled[path] = transformSync(code, options).code;
+  switchedSources[path] = compiled(code);
 }
 const place = mkdtempSync(join(tmpdir(), 'mutants-'));
 const SWITCHED = join(place, 'switched.json');
-writeFileSync(SWITCHED, JSON.stringify(compiled));
+writeFileSync(SWITCHED, JSON.stringify(switchedSources));
 
-/** A process with everything loaded, and how to ask it; `asked` is null where it did not answer in time. */
+/** A process with everything loaded, and how to ask it; null where it did not answer in time. */
 async function begin(mutant = 0) {
   const child = fork(new URL('child.mjs', import.meta.url).pathname, {
     env: { ...process.env, SWITCHED, TESTS: JSON.stringify(testFiles), MUTANT: String(mutant) },
@@ -103,7 +96,7 @@ async function begin(mutant = 0) {
 /** What each test comes past. It is kept beside the dependencies, as long as sources and tests stay what they are. */
 async function surveyed() {
   const inputs = [
-    JSON.stringify(compiled),
+    JSON.stringify(switchedSources),
     ...files.map((path) => readFileSync(path, 'utf8')),
     JSON.stringify(testFiles),
   ];
@@ -127,7 +120,13 @@ if (broken.length > 0) throw new Error(`do not hold unchanged: ${broken.map(({ n
 /** Place (the first mutant's number) → the tests that come past it, the quickest first. */
 const tests = survey.found.map((test, index) => ({ ...test, index })).sort((a, b) => a.took - b.took);
 const past = new Map();
-for (const test of tests) for (const id of test.passed) past.set(id, [...(past.get(id) ?? []), test]);
+for (const test of tests) {
+  for (const place of test.passed) {
+    const those = past.get(place);
+    if (those === undefined) past.set(place, [test]);
+    else those.push(test);
+  }
+}
 const atLoad = new Set(survey.atLoad);
 const seconds = tests.reduce((sum, { took }) => sum + took, 0) / 1000;
 console.log(
@@ -153,38 +152,33 @@ const chosen = mutants
   .sort((a, b) => (values.sample === undefined ? a.mutant.id - b.mutant.id : a.order - b.order))
   .slice(0, values.sample === undefined ? undefined : Number(values.sample))
   .map(({ mutant }) => mutant);
-/** What an earlier report has as noticed, so that only the rest is tried, with more patience. */
+/** What an earlier report has as noticed, so that only the rest is tried, with more patience; of the same sources. */
 const earlier = values.again === undefined ? [] : JSON.parse(readFileSync(values.again, 'utf8'));
-const noticedBefore = new Map(earlier.filter(({ by }) => by !== null).map(({ id, by }) => [id, by]));
-
-const group = ({ path, line, was }) => `${path}:${line}:${was}`;
-function placeOf(mutant) {
-  // Mutants of one place are numbered one after the other and have the same text.
-  for (let id = mutant.id; id > 0 && id > mutant.id - 2; id -= 1) {
-    if (group(mutants[id - 1]) === group(mutant) && (past.has(id) || atLoad.has(id))) return id;
-  }
-  return mutant.id;
+const same = (a, b) => a.path === b.path && a.line === b.line && a.was === b.was && a.text === b.text;
+for (const each of earlier) {
+  if (!same(each, mutants[each.id - 1] ?? {})) throw new Error(`${values.again} is of other sources`);
 }
+const noticedBefore = new Map(earlier.filter(({ by }) => by !== null).map(({ id, by }) => [id, by]));
 
 const end = Date.now() + Number(values.minutes) * 60_000;
 const results = new Map();
 const said = ({ path, line, was, text }) =>
   `${path.slice(process.cwd().length + 1)}:${line}  ${was.replaceAll(/\s+/g, ' ').slice(0, 90)}  →  ${text}`;
 const patience = Number(values.patience) * 1000;
-/** The tests to run, within patience: those that noticed the neighbours, those that stand beside, then the quickest. */
+/** So much of the tests is run first, in a process that is kept. */
+const quickMs = 1_500;
 const noticedLately = new Map();
+/** The tests to run, within patience: those that noticed the neighbours, those that stand beside, then the quickest. */
 function which(candidates, path, patience) {
   const lately = noticedLately.get(path) ?? [];
   const folder = dirname(path);
-  const rank = ({ index, file }) =>
+  const rank = ({ index, file }) => {
     // One test that comes past most of the rules.
-    (patience > 1_500 && file.endsWith('/revisions.test.ts')) || lately.includes(index)
-      ? 0
-      : file === path.replace('.ts', '.test.ts')
-        ? 1
-        : file.startsWith(`${folder}/`)
-          ? 2
-          : 3;
+    if (patience > quickMs && file.endsWith('/revisions.test.ts')) return 0;
+    if (lately.includes(index)) return 0;
+    if (file === path.replace('.ts', '.test.ts')) return 1;
+    return file.startsWith(`${folder}/`) ? 2 : 3;
+  };
   const ordered = candidates.toSorted((a, b) => rank(a) - rank(b) || a.took - b.took);
   let sum = 0;
   const taken = ordered.filter(({ took }) => (sum += took) <= patience);
@@ -211,12 +205,11 @@ const again = [];
 async function worker() {
   let child = await begin();
   for (let mutant = queue.shift(); mutant !== undefined && Date.now() < end; mutant = queue.shift()) {
-    const at = placeOf(mutant);
-    const candidates = past.get(at) ?? [];
-    if (candidates.length === 0 && atLoad.has(at)) again.push(mutant);
+    const candidates = past.get(mutant.place) ?? [];
+    if (candidates.length === 0 && atLoad.has(mutant.place)) again.push(mutant);
     else if (candidates.length === 0) noticed(mutant, null);
     else {
-      const { indexes, took } = which(candidates, mutant.path, 1_500);
+      const { indexes, took } = which(candidates, mutant.path, quickMs);
       const answer = await child.ask({ mutant: mutant.id, which: indexes }, 5 + took * 6);
       if (answer === null) {
         noticed(mutant, 'never ended');
@@ -237,8 +230,7 @@ async function worker() {
     const fresh = await begin(mutant.id);
     if (fresh.ready === null) noticed(mutant, 'never loaded');
     else {
-      const at = placeOf(mutant);
-      const candidates = atLoad.has(at) ? tests : past.get(at);
+      const candidates = atLoad.has(mutant.place) ? tests : past.get(mutant.place);
       const { indexes, took } = which(candidates, mutant.path, patience);
       const answer = await fresh.ask({ mutant: mutant.id, which: indexes }, 5 + took * 6);
       noticed(mutant, answer === null ? 'never ended' : answer.by);

@@ -15,7 +15,8 @@ const does = {
   '&&': (a, b) => a && b(),
   '||': (a, b) => a || b(),
 };
-const instead = {
+/** What stands in place of an operator: neighbours that a test of the boundary tells apart. */
+export const instead = {
   '<': ['<=', '>'],
   '<=': ['<', '>'],
   '>': ['>=', '<'],
@@ -33,17 +34,14 @@ const instead = {
 export const switches = {
   /** The number of the mutant that is on; 0 for none. */
   on: 0,
-  /** Whether the place of that mutant was come past since it was switched on. */
-  touched: false,
   /** Where this is a set, the first mutant of each place that is come past is put into it. */
   passed: null,
 
+  /** Which of the mutants of a place is on; less than 0 for none. */
   place(id, count) {
     if (this.passed !== null) this.passed.add(id);
     const which = this.on - id;
-    if (which < 0 || which >= count) return -1;
-    this.touched = true;
-    return which;
+    return which < count ? which : -1;
   },
   either(id, operator, left, right) {
     const others = instead[operator];
@@ -58,8 +56,8 @@ export const switches = {
     const which = this.place(id, 2);
     return which < 0 ? value : which === 0;
   },
-  other(id, was, instead) {
-    return this.place(id, 1) < 0 ? was : instead;
+  other(id, was, another) {
+    return this.place(id, 1) < 0 ? was : another;
   },
   not(id, value) {
     return this.place(id, 1) < 0 ? !value : value;
