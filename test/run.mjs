@@ -20,6 +20,9 @@ const patterns =
           (each) => `--testPathIgnorePatterns=${each}`,
         );
 
+// The trials wait much: for browsers, for clocks, for what was killed to come back.
+const workers = given[0] === '--trials' ? 3 : 2;
+
 const finish = (passed, failed, code) => {
   console.log(`${passed} passed, ${failed} failed`);
   process.exit(code);
@@ -42,7 +45,7 @@ const done = spawnSync(
     '--experimental-vm-modules',
     '--disable-warning=ExperimentalWarning',
     jest,
-    '--maxWorkers=2',
+    `--maxWorkers=${workers}`,
     '--json',
     `--outputFile=${report}`,
     ...patterns,

@@ -15,30 +15,30 @@ const words = {
   },
 } as const;
 
-/** Shows what is to be told by now, several things as one notice, and notes that it was told. Runs in the service worker. */
+/**
+ * Shows what is to be told by now, several things as one notice, and notes that it was told. Runs in the service worker,
+ * one look at a time. Noted once it is shown: a worker that is stopped in between shows the same notice again in its own
+ * place, and none is lost.
+ */
 export async function tell(registration: ServiceWorkerRegistration, now: number): Promise<void> {
-  for (const { plan, found } of await take(now)) await show(registration, plan, found, now);
+  if (Notification.permission !== 'granted') return;
+  await navigator.locks.request('furrowmark.tell', async () => {
+    for (const plan of await (await database()).getAll('alerts')) {
+      const found = toTell(plan, now, minuteOfDay(now, plan.zone));
+      await show(registration, plan, found, now);
+      await note(plan.operationId, found, now);
+    }
+  });
 }
 
-/** What is to be told now, marked as told in the same transaction: two looks at once tell it once. */
-async function take(now: number): Promise<{ plan: AlertPlan; found: readonly Planned[] }[]> {
-  if (Notification.permission !== 'granted') return [];
+/** Notes that these were told, in the plan as it stands by now: it may have been made anew meanwhile. */
+async function note(operationId: string, found: readonly Planned[], now: number): Promise<void> {
+  if (found.length === 0) return;
   const transaction = (await database()).transaction('alerts', 'readwrite');
-  const taken: { plan: AlertPlan; found: readonly Planned[] }[] = [];
-  for (const plan of await transaction.store.getAll()) {
-    const found = toTell(plan, now, minuteOfDay(now, plan.zone));
-    if (found.length === 0) continue;
-    taken.push({ plan, found });
-    await transaction.store.put(
-      withTold(
-        plan,
-        found.map(({ key }) => key),
-        now,
-      ),
-    );
-  }
+  const plan = await transaction.store.get(operationId);
+  const keys = found.map(({ key }) => key);
+  if (plan !== undefined) await transaction.store.put(withTold(plan, keys, now));
   await transaction.done;
-  return taken;
 }
 
 async function show(
