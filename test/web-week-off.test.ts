@@ -82,15 +82,14 @@ async function onAgain(before: Phone, days: number): Promise<Phone> {
 
 /** Reception is back, the sign-in is not: nothing goes until there is a new one, then everything does. */
 async function signInAgain({ page, context }: Phone, waiting: number, token: string): Promise<void> {
+  const queued = page.locator('.queued');
   await page.goto(`${service.url}/waiting`);
-  await page
-    .locator('.queued')
-    .nth(waiting - 1)
-    .waitFor();
+  await queued.nth(waiting - 1).waitFor();
   await context.setOffline(false);
   await page.reload();
   await page.getByRole('link', { name: `Sign-in has ended · ${String(waiting)} wait here` }).waitFor();
-  expect(await page.locator('.queued').count()).toBe(waiting);
+  await queued.nth(waiting - 1).waitFor();
+  expect(await queued.count()).toBe(waiting);
   expect(await readings(token)).toEqual([]);
   await page.getByText('I have a token or a link').tap();
   await page.getByLabel('Token or link').fill(token);
