@@ -629,6 +629,9 @@ describe('letters', () => {
       const key = await keyAt(elsewhere.url, token);
       expect(key).toContain('furrowmark/');
       expect(key).not.toBe(await keyAt(farm.url, farm.tokens.manager));
+      const path = `/api/v1/operations/${farm.operationId}/records?type=import.made`;
+      const made = await fetch(elsewhere.url + path, { headers: { authorization: `Bearer ${token}` } });
+      expect(await made.json()).toMatchObject({ records: [{ data: { key: key.trim() } }] });
     } finally {
       await elsewhere.close();
     }

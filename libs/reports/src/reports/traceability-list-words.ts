@@ -11,6 +11,8 @@ const en = {
   title: 'Traceability list sheet',
   intro:
     'What the records hold of the key data elements of 21 CFR part 1, subpart S: harvests, shipments, and where the growing areas lie (21 CFR 1.1315(a)(5)). A dash stands where no record says it. Which foods the list covers, and which exemptions apply, is not decided here: ask the agency or an adviser.',
+  harvestNotHeld:
+    'What 21 CFR 1.1330 makes whoever first packs a food keep of its harvest, and no record here holds: its variety, the description of the farm’s location, the harvester’s business name and telephone, and where and when it was cooled. Give it along with the lot.',
   notHeld:
     'What 21 CFR 1.1340 also asks for at shipping, and no record here holds: the descriptions of the places shipped from and to, the source of the traceability lot code, and the kind of the reference document. It asks for them from initial packing on. Keep them beside this sheet.',
   none: 'Nothing in this period.',
@@ -48,6 +50,8 @@ const es: Text = {
   title: 'Hoja de la lista de trazabilidad',
   intro:
     'Lo que las anotaciones tienen de los elementos clave de 21 CFR parte 1, subparte S: cosechas, envíos y dónde quedan las áreas de cultivo (21 CFR 1.1315(a)(5)). Hay una raya donde ninguna anotación lo dice. Qué alimentos abarca la lista y qué exenciones valen no se decide aquí: pregunte a la agencia o a un asesor.',
+  harvestNotHeld:
+    'Lo que 21 CFR 1.1330 hace guardar de la cosecha a quien empaca por primera vez, y ninguna anotación tiene aquí: su variedad, la descripción del lugar de la granja, el nombre comercial y el teléfono de quien cosechó, y dónde y cuándo se enfrió. Entréguelo junto con el lote.',
   notHeld:
     'Lo que 21 CFR 1.1340 pide además al enviar, y ninguna anotación tiene aquí: las descripciones de los lugares de salida y de destino, el origen del código de lote de trazabilidad y la clase del documento de referencia. Lo pide desde el primer empaque. Guárdelo junto a esta hoja.',
   none: 'Nada en este período.',

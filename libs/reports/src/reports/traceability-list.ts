@@ -104,8 +104,9 @@ function growingAreas(telling: Telling, harvests: readonly Harvest[]): Block {
 /**
  * The key data elements that a grower's records hold for foods on the traceability list: harvesting, shipping, and where
  * each growing area lies (21 CFR 1.1315(a)(5), read 2026-11-25; 1.1340, shipping, as in force on 2026-06-20, read in a
- * public copy 2026-11-26; the columns for harvesting follow 1.1325 from memory). What 1.1340 asks for and no record holds
- * is said. Each table is a sheet that can be sorted.
+ * public copy 2026-11-26; the columns for harvesting follow what 1.1330(a)(1) to (10) makes the first packer keep of the
+ * harvest, read in a public copy 2026-11-27; 1.1325, the harvester's own duty, was not found to be read). What these ask
+ * for and no record holds is said. Each table is a sheet that can be sorted.
  */
 export const traceabilityList = defineReport({
   kind: 'traceability-list',
@@ -125,6 +126,7 @@ export const traceabilityList = defineReport({
     return report(telling, { kind: 'traceability-list', title: own.title, period: { from: time.from, to: time.to } }, [
       { kind: 'paragraph', text: own.intro },
       harvesting(telling, harvests),
+      { kind: 'paragraph', text: own.harvestNotHeld },
       shipping(telling, time),
       { kind: 'paragraph', text: own.notHeld },
       growingAreas(telling, [...harvests, ...shippedWithin]),
