@@ -49,6 +49,14 @@ describe('a corrected record', () => {
     expect(current(book.records, first.id)?.at.at).toBe(Date.parse('2026-06-02T18:00:00Z'));
   });
 
+  it('stays as unsure of its time as it was, where the amendment does not say', () => {
+    const book = new Book();
+    const first = book.write('batch.oxygenMeasured', '03 06:00', oxygen(74), { plusMinusMinutes: 30 });
+    book.amend(first, '03 06:05', oxygen(7.4));
+    const [from, to] = [Date.parse('2026-06-03T05:30:00Z'), Date.parse('2026-06-03T06:30:00Z')];
+    expect(current(book.records, first.id)?.at).toMatchObject({ from, to });
+  });
+
   it('of two amendments the later in order counts, whichever arrived first', () => {
     const book = new Book();
     const first = reading(book, 74);

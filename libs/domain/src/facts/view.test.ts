@@ -1,7 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import { openSeason } from '../fold/season.ts';
 import { gallons, idOf, litresOf } from '../testing/book.ts';
-import { airOff, airOn, apply, farm, open, put } from '../testing/brew.ts';
+import { airOff, airOn, apply, farm, fill, open, put } from '../testing/brew.ts';
 import { batchView, timeline } from './view.ts';
 
 function season() {
@@ -95,6 +95,52 @@ describe('a batch as outsiders read it', () => {
     apply(book, 'A-1', '03 12:30', '03 13:30', { loads: [{ batch: 'T-14', litres: 900 }] });
     const batch = openSeason(book.records).batch(idOf('T-14'));
     expect(batch && batchView(batch)).toMatchObject({ holdHours: 7.5, holdHoursRange: [6.5, 8.5] });
+  });
+
+  it('has no range beside a time that is sure, and the earliest and latest beside one that is not', () => {
+    const book = farm();
+    airOn(book, 'T-14', '02 05:35');
+    put(book, 'T-14', '02 06:00', 'compost', 5);
+    airOff(book, 'T-14', '03 06:00', { plusMinusMinutes: 60 });
+    const batch = openSeason(book.records).batch(idOf('T-14'));
+    if (batch === undefined) throw new Error('no batch');
+    const facts = batchView(batch);
+    expect(facts).not.toHaveProperty('brewStartedAtRange');
+    expect(facts).toMatchObject({ airStoppedAtRange: ['2026-06-03T05:00:00Z', '2026-06-03T07:00:00Z'] });
+  });
+
+  it('was filled when the first water went in, where all of it went onto living tea', () => {
+    const book = farm();
+    put(book, 'T-14', '02 06:00', 'compost', 5);
+    fill(book, 'T-14', '02 07:00', 500);
+    fill(book, 'T-14', '02 08:00', 500);
+    const batch = openSeason(book.records).batch(idOf('T-14'));
+    expect(batch && batchView(batch)).toMatchObject({ filledAt: '2026-06-02T07:00:00Z' });
+  });
+
+  it('a reading without a temperature has none, and no saturation; without readings there is no gap to tell', () => {
+    const book = farm();
+    open(book, 'T-14', '02 05:00');
+    const oxygen = () => {
+      const batch = openSeason(book.records).batch(idOf('T-14'));
+      return batch && batchView(batch).oxygen;
+    };
+    expect(oxygen()).toMatchObject({ longestGapHours: null, readings: [] });
+    book.write('batch.oxygenMeasured', '02 17:00', {
+      batchId: idOf('T-14'),
+      dissolvedOxygen: { value: 7.4, unit: 'mg/L' },
+    });
+    expect(oxygen()?.readings).toMatchObject([{ mgPerL: 7.4, temperatureC: null, saturationPercent: null }]);
+  });
+
+  it('a reading in a unit that is no concentration stays among the records and gives no figure', () => {
+    const book = farm();
+    open(book, 'T-14', '02 05:00');
+    const dissolvedOxygen = { value: 80, unit: '%' };
+    const written = book.any('batch.oxygenMeasured', '02 17:00', { batchId: idOf('T-14'), dissolvedOxygen });
+    const batch = openSeason(book.records).batch(idOf('T-14'));
+    expect(batch && batchView(batch).oxygen).toMatchObject({ lowestMgPerL: null, readings: [] });
+    expect(batch?.records.map((each) => each.id)).toContain(written.id);
   });
 
   it('the timeline shows the corrected record as it stands, with what was written first', () => {

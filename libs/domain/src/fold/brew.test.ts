@@ -73,6 +73,21 @@ describe('brew time of a draw', () => {
     expect(batchIn(other).topUps.map((each) => each.what)).toEqual(['water']);
   });
 
+  it('water by a bucket that nobody measured is a top-up: how little it was cannot be told', () => {
+    const book = farm();
+    brew(book);
+    book.write('batch.filled', '02 20:00', {
+      ...{ batchId: idOf('T-14'), sourceId: idOf('city water') },
+      volume: { value: 2, unit: '{measure}', measureId: idOf('bucket') },
+    });
+    const { fills, topUps } = batchIn(book);
+    expect(fills.map((each) => [each.litres?.toNumber() ?? null, each.shareOfContent])).toEqual([
+      [1000, 1],
+      [null, 1],
+    ]);
+    expect(topUps.map((each) => each.what)).toEqual(['water']);
+  });
+
   it('a draw before the top-up keeps the first start, the one after it has the new one', () => {
     const book = farm();
     brew(book);

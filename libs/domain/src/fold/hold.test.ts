@@ -89,6 +89,28 @@ describe('hold time of a draw', () => {
     expect(hoursOver(load?.uncheckedInterruptions ?? [], 89).value).toBe(1.5);
   });
 
+  it('the air on again in the minute of the draw does not undo 90 min without it; a minute later the hold runs from the stop', () => {
+    const hold = (restarted: string) => {
+      const book = farm();
+      brew(book);
+      airOff(book, 'T-14', '03 12:30');
+      airOn(book, 'T-14', restarted);
+      apply(book, 'A-1', '03 14:00', '03 15:00', { loads: [{ batch: 'T-14', litres: 300 }] });
+      return drawsIn(book)[0]?.holdHours?.value;
+    };
+    // 1 h from the draw and the 1.5 h before it; else 12:30 to 15:00.
+    expect([hold('03 14:00'), hold('03 14:01')]).toEqual([2.5, 2.5]);
+  });
+
+  it('a second load drawn while spraying went on, kept aerated: the hold runs from that draw, 15:00 to 16:00', () => {
+    const book = farm();
+    brew(book);
+    draw(book, 'T-14', '03 13:30', 'load 1', 300, true);
+    draw(book, 'T-14', '03 15:00', 'load 2', 300, true);
+    apply(book, 'A-1', '03 14:00', '03 16:00', { draws: ['load 1', 'load 2'] });
+    expect(drawsIn(book).map((each) => each.holdHours?.value)).toEqual([2, 1]);
+  });
+
   it.each([
     ['an oxygen reading', 'reading', 1],
     ['an earthy smell', 'earthy', 1],

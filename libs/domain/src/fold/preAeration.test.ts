@@ -64,6 +64,27 @@ describe('pre-aeration', () => {
     ).toBe(0);
   });
 
+  it('air that ran before the fill ended and not after it is 0 min, and not a moment more', () => {
+    expect(
+      minutes((book) => {
+        airOn(book, 'T-14', '02 08:50');
+        airOff(book, 'T-14', '02 09:00');
+        fill(book, 'T-14', '02 09:10', 1000);
+        put(book, 'T-14', '02 09:27', 'compost', 10);
+      }),
+    ).toBe(0);
+  });
+
+  it('compost in the minute when the fill ended went into that water: 0 min, not unknown', () => {
+    expect(
+      minutes((book) => {
+        airOn(book, 'T-14', '02 08:50');
+        fill(book, 'T-14', '02 09:10', 1000);
+        put(book, 'T-14', '02 09:10', 'compost', 10);
+      }),
+    ).toBe(0);
+  });
+
   it('chlorinated water onto living tea does not touch the first fill’s minutes', () => {
     expect(
       minutes((book) => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
-import { gallons, idOf } from '../testing/book.ts';
-import { apply, brew, draw, farm, field } from '../testing/brew.ts';
+import { gallons, idOf, litresOf, type Book } from '../testing/book.ts';
+import { apply, brew, draw, endDraw, farm, field, lot } from '../testing/brew.ts';
 import { openSeason } from './season.ts';
 
 type Target = NonNullable<Parameters<typeof apply>[4]['on']>[number];
@@ -55,6 +55,96 @@ describe('what a batch names and nobody described', () => {
     expect(missing()).toContainEqual(['source', idOf('creek')]);
     book.strike(fill, '02 09:00');
     expect(missing()).not.toContainEqual(['source', idOf('creek')]);
+  });
+
+  const batchId = idOf('T-14');
+  const drawn = (book: Book) =>
+    book.write('batch.drawn', '03 06:00', { drawId: idOf('D-1'), batchId, volume: litresOf(100), into: idOf('it') });
+  const sprayer = { equipmentId: idOf('it'), code: 'Sprayer 1', kind: 'sprayer' } as const;
+  const nurseTank = {
+    ...{ vesselId: idOf('it'), code: 'Nurse tank', totalVolume: litresOf(400), workingVolume: litresOf(380) },
+    previousContents: 'none',
+  } as const;
+  const photo = {
+    ...{ documentId: idOf('it'), title: 'Foam', mediaType: 'image/jpeg', byteLength: 9, sha256: 'a'.repeat(64) },
+    about: [],
+  };
+  const pail = { measureId: idOf('it'), name: 'white pail', equals: litresOf(20), weighedOn: '2026-05-01' };
+  it.each<[string, string, (book: Book) => unknown, (book: Book) => unknown]>([
+    [
+      'the person who put the air on',
+      'person',
+      (book) => book.write('batch.airStarted', '02 05:36', { batchId }, { performedBy: idOf('it') }),
+      (book) => book.write('person.registered', '04 08:00', { personId: idOf('it'), personal: { name: 'Ruth' } }),
+    ],
+    [
+      'a photograph of the foam',
+      'document',
+      (book) => book.write('batch.checked', '02 12:00', { batchId, foam: 'some', documentIds: [idOf('it')] }),
+      (book) => book.write('document.attached', '04 08:00', photo),
+    ],
+    [
+      'the pail it was filled with',
+      'measure',
+      (book) =>
+        book.write('batch.filled', '02 05:40', {
+          ...{ batchId, sourceId: idOf('city water') },
+          volume: { value: 2, unit: '{measure}', measureId: idOf('it') },
+        }),
+      (book) => book.write('measure.registered', '04 08:00', pail),
+    ],
+    ['the sprayer it went into', 'container', drawn, (book) => book.write('equipment.registered', '04 08:00', sprayer)],
+    ['the tank it went into', 'container', drawn, (book) => book.write('vessel.registered', '04 08:00', nurseTank)],
+  ])('%s is missing until it is described', (_, kind, name, describe) => {
+    const book = farm();
+    brew(book);
+    name(book);
+    const missing = () =>
+      openSeason(book.records)
+        .batch(batchId)
+        ?.missing.map((each) => [each.kind, each.id]);
+    expect(missing()).toEqual([[kind, idOf('it')]]);
+    describe(book);
+    expect(missing()).toEqual([]);
+  });
+});
+
+describe('an application', () => {
+  it('described twice is what the later record says, and names the earlier one as its rival', () => {
+    const book = farm();
+    brew(book);
+    const [first, second] = [
+      apply(book, 'A-1', '03 06:00', '03 07:00', { loads: [{ batch: 'T-14', litres: 300 }] }),
+      apply(book, 'A-1', '03 06:00', '03 08:00', { loads: [{ batch: 'T-14', litres: 400 }] }),
+    ];
+    apply(book, 'A-2', '03 09:00', '03 10:00', { loads: [{ batch: 'T-14', litres: 100 }] });
+    const season = openSeason(book.records.toReversed());
+    expect(season.application(idOf('A-1'))).toMatchObject({ record: { id: second.id }, rivals: [first.id] });
+    expect(season.application(idOf('A-2'))?.rivals).toEqual([]);
+  });
+  it('that nobody recorded is none', () => {
+    expect(openSeason(farm().records).application(idOf('A-1'))).toBeUndefined();
+  });
+});
+
+describe('a batch of which only the tea carried over into it is known', () => {
+  it('is a batch, and the one it came from keeps its own name', () => {
+    const book = farm();
+    brew(book);
+    draw(book, 'T-14', '03 06:00', 'D-1', 100);
+    endDraw(book, '03 07:00', 'D-1', 100, 'carriedOver', 'T-15');
+    const season = openSeason(book.records);
+    const [from, into] = [season.batch(idOf('T-14')), season.batch(idOf('T-15'))];
+    expect([from?.id, into?.id, into?.volume.carriedInL.toFixed()]).toEqual([idOf('T-14'), idOf('T-15'), '100']);
+  });
+});
+
+describe('a lot described twice', () => {
+  it('is what the later record says, and names the earlier one as its rival', () => {
+    const book = farm();
+    const [first] = [lot(book, 'kelp', 40, '02 08:00'), lot(book, 'kelp', 50, '03 08:00')];
+    const found = openSeason(book.records.toReversed()).lot(idOf('kelp'));
+    expect([found?.quantity.value, found?.rivals]).toEqual([50, [first?.id]]);
   });
 });
 

@@ -207,6 +207,23 @@ describe('back from a planting and a harvest', () => {
     expect(bare.steps).not.toContainEqual(expect.stringContaining('beets'));
     expect(bare.open).toEqual(['any: the harvest names no planting: whatever reached its ground counts']);
   });
+  it('a harvest of a transplant names the step from the seedlings that were sprayed in the tray', () => {
+    const book = farm();
+    field(book, 'tray');
+    planting(book, 'seedlings', 'tray');
+    planting(book, 'other seedlings', 'tray');
+    planting(book, 'lettuce', 'North 4', '2026-06-20', 'seedlings');
+    planting(book, 'kale', 'North 4', '2026-06-20', 'other seedlings');
+    brew(book);
+    apply(book, 'A-1', '03 07:00', '03 08:00', {
+      loads: [{ batch: 'T-14', litres: 400 }],
+      on: [{ fieldId: idOf('tray') }],
+    });
+    harvest(book, 'H', 'North 4', '30 08:00', 'lettuce');
+    const { steps } = back(book, 'harvest', 'H');
+    expect(steps).toEqual(expect.arrayContaining(['seedlings → lettuce', 'lettuce → H']));
+    expect(steps).not.toContain('other seedlings → kale');
+  });
   it('a harvest in the minute when spraying began was not reached; an uncertain one may have been', () => {
     const cut = (plusMinusMinutes?: number) => {
       const book = beds();
@@ -256,6 +273,18 @@ describe('back from a lot', () => {
     expect(whys).toContain('no record describes this lot');
     expect(whys).toContain('no record says what this pile was started with');
     expect(back(book, 'batch', 'T-14').steps).toContainEqual(expect.stringMatching(/→ own 20 \[lb_av\]$/));
+  });
+  it('a pile whose beginning is on record leaves nothing open', () => {
+    const book = farm();
+    material(book, 'straw', 'other', 'no');
+    lot(book, 'straw', 50);
+    const inputs = [{ lotId: idOf('straw'), quantity: pounds(40) }];
+    book.write('pile.started', '02 08:00', { pileId: idOf('P'), code: 'P', method: 'windrow', inputs });
+    book.write('pile.finished', '20 08:00', {
+      ...{ pileId: idOf('P'), lotId: idOf('own'), code: 'own', materialId: idOf('material compost') },
+      quantity: pounds(20),
+    });
+    expect(back(book, 'lot', 'own')).toMatchObject({ lots: { 'straw 26-1': 40 }, open: [] });
   });
   it('tea onto the compost it was made of is named a loop once', () => {
     const book = farm();
