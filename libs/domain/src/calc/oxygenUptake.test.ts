@@ -95,6 +95,18 @@ describe('oxygen uptake rate', () => {
     expect((found.interval.from - start) / minute).toBeCloseTo(8.8207, 2);
     expect((found.interval.to - start) / minute).toBeCloseTo(9.8346, 2);
   });
+  it('shows its working: which readings count, how fast oxygen falls and how sure that is', () => {
+    // The first reading, still rising, and the last, with the air back on, do not count. Of the other four: mean (2.5 min,
+    // 7.35 mg/L), Sxx 5, Sxy −2.1, so −0.42 mg/L/min or 25.2 mg/L/h; residuals ±0.02 and ±0.06, their squares 0.008 with
+    // 2 degrees of freedom: √(0.004 / 5) × 60 = 1.697 mg/L/h. 4 mg/L after 2.5 + 3.35 / 0.42 = 10.476 min.
+    expect(ask([7.6, 8, 7.5, 7.2, 6.7, 7.4])).toMatchObject({
+      working: [
+        `4 of 6 readings lie on the declining limb, ${stamp(1)} to ${stamp(4)}`,
+        'Least squares: oxygen falls 25.2 mg/L per hour (standard error 1.7)',
+        `The line reaches 4 mg/L at ${stamp(10).replace(':00-', ':29-')}; 95 % interval of that moment by Fieller’s method, t with 2 degrees of freedom`,
+      ],
+    });
+  });
   it('uses the declining limb only: rising bubbles before it and the air back on after it do not count', () => {
     const found = oxygenUptakeOf(points([0, 1, 2, 3, 4, 5, 6, 7], [7.7, 7.9, 8, 7.6, 7.2, 6.8, 7.4, 7.9]), 4);
     expect(found.kind === 'forecast' ? [found.used.length, Number(found.rate.toFixed(6))] : found).toEqual([4, 24]);

@@ -33,6 +33,10 @@ describe('picking lots', () => {
       'never-new 2.5 [lb_av]',
     ]);
   });
+  it('of lots received at the same moment takes the lower id, in whatever order they are listed', () => {
+    expect(told(ask([lot('a'), lot('b')], 1))).toEqual(['a 1 [lb_av]']);
+    expect(told(ask([lot('b'), lot('a')], 1))).toEqual(['a 1 [lb_av]']);
+  });
   it('a lot may be used on its last day and not on the day after', () => {
     expect(told(ask([lot('a', { expiresOn: '2026-06-03' })], 1))).toEqual(['a 1 [lb_av]']);
     const late = ask([lot('a', { expiresOn: '2026-06-02' })], 1);

@@ -247,6 +247,12 @@ describe('what does not fit is said, with what would make it fit', () => {
       'worm compost for Tote 2 on 2026-06-02: 2 [lb_av] of 5 [lb_av] is not in stock. Lot WC-2 is on hold.',
     ]);
   });
+  it('stock that lacks half a pound', () => {
+    const lots = facts.lots.map((lot) => (lot.lotId === 'w2' ? { ...lot, balance: decimal(1.5) } : lot));
+    expect(plan({ lots }).warnings).toEqual([
+      'worm compost for Tote 2 on 2026-06-02: 0.5 [lb_av] of 5 [lb_av] is not in stock.',
+    ]);
+  });
   it('spraying that needs more than the advised hold, within the limit', () => {
     const made = plan({
       spray: { from: facts.spray.from, to: facts.spray.from + 9 * hour },
@@ -338,6 +344,16 @@ describe('what a plan says, on both sides of where it begins to say it', () => {
       plan({ spray: { from: facts.spray.from, to: facts.spray.from + minutes * 60_000 } });
     expect(window(1).total.planned.value).toBeCloseTo(1, 9);
     expect(window(0.9).batches).toEqual([]);
+  });
+  it('a recipe for no volume gives no amounts', () => {
+    const recipe = facts.recipe && { ...facts.recipe, basisVolume: gal(0) };
+    expect(plan({ recipe }).batches.map((b) => b.ingredients)).toEqual([[]]);
+  });
+  it('a sprayer that puts out nothing sprays nothing: no batch, all of it short', () => {
+    const made = plan({ sprayer: { tank: gal(100), perHour: { value: 0, unit: '[gal_us]/h' } } });
+    expect(made.batches).toEqual([]);
+    expect(made.total.short.value).toBeCloseTo(250, 9);
+    expect(made.warnings[0]).toContain('The sprayer puts out at most 0 gal in this window.');
   });
   it('a sprayer without an output: batches side by side, each within its hold', () => {
     const made = plan({

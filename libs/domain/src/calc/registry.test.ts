@@ -158,6 +158,21 @@ describe('water statistics', () => {
       statisticalThresholdValue: expect.closeTo(10 ** (1.5 + 1.282 * Math.SQRT1_2), 6),
     });
   });
+  it('shows its working: the mean of the logarithms, their deviation, and what comes of them', () => {
+    const working = (values: readonly number[]) => {
+      const made = ask('water-statistics', { values, unit });
+      return 'working' in made ? made.working : made;
+    };
+    // The logarithms are 1 and 2: mean 1.5, deviation √½; 10^1.5 = 31.6228, 10^(1.5 + 1.282 × 0.707107) = 254.983.
+    expect(working([10, 100])).toEqual([
+      'Mean of log₁₀ of 2 results: 1.5; geometric mean 10^1.5 = 31.6228',
+      'Standard deviation of log₁₀ (n − 1): 0.707107; 10^(1.5 + 1.282 × 0.707107) = 254.983',
+    ]);
+    expect(working([10])).toEqual([
+      'Mean of log₁₀ of 1 results: 1; geometric mean 10^1 = 10',
+      'One result has no spread: no statistical threshold value',
+    ]);
+  });
   it('one result has no threshold; none or a zero is refused', () => {
     expect(ask('water-statistics', { values: [12], unit })).toMatchObject({
       geometricMean: expect.closeTo(12, 9),

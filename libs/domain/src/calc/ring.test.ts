@@ -40,6 +40,8 @@ describe('a boundary walked in order', () => {
     expect(crossing(ring([179, 0], [-179, 0], [-179, 2], [179, 2]))).toBeNull();
     expect(crossing(ring([179, 0], [-179, 2], [-179, 0], [179, 2]))).toBe(2);
     expect(crossing(ring([-179, 0], [179, 0], [179, 2], [-179, 2]))).toBeNull();
+    // A square from 177° to 183° east with a notch cut into its top: taken as two halves it would cross itself.
+    expect(crossing(ring([177, 0], [-177, 0], [-177, 3], [179, 1], [177, 3]))).toBeNull();
   });
 });
 

@@ -138,6 +138,23 @@ describe('reading UCUM', () => {
     expect(decimalIn({ value: 1, unit: 'm/s.s' }, 'm')?.toFixed()).toBe('1');
   });
 
+  it('a leading bar turns the unit over: 60 an hour are one a minute', () => {
+    expect(decimalIn({ value: 60, unit: '/h' }, '/min')?.toFixed()).toBe('1');
+  });
+
+  it('kelvins take prefixes: a kilopascal per kelvin is a pascal per millikelvin', () => {
+    expect(decimalIn({ value: 1, unit: 'kPa/K' }, 'Pa/mK')?.toFixed()).toBe('1');
+  });
+
+  it('takes powers up to twelve either way, and no higher', () => {
+    const known = (code: string) => dimensionOf(code) !== null;
+    expect(['m12', 'm-12', 'm13', 'm-13'].map(known)).toEqual([true, true, false, false]);
+  });
+
+  it('nought with a minus sign, as some programs write it, is nought', () => {
+    expect(numberIn({ value: -0, unit: 'L' }, 'mL')).toBe(0);
+  });
+
   it('per 100 mL counts what one dL holds', () => {
     expect(decimalIn({ value: 126, unit: '{CFU}/(100.mL)' }, '{CFU}/dL')?.toFixed()).toBe('126');
     expect(decimalIn({ value: 126, unit: '{MPN}/(100.mL)' }, '{CFU}/mL')?.toFixed()).toBe('1.26');

@@ -180,6 +180,8 @@ describe('what is impossible in itself', () => {
     ['a farm below the sea', example('operation.described', { elevation: { value: -3, unit: 'm' } })],
     ['an application of no length', app({ startedAt: '2026-04-21T17:40:00-04:00' })],
     ['a tank filled above its size: a rule may mind, the record stands', fill({ volume: gallons(99_999) })],
+    ['air known to run until a time, found off at none', example('batch.airStopped', { foundAt: undefined })],
+    ['air found off, last known to run at no time', example('batch.airStopped', { lastKnownRunningAt: undefined })],
     ['the sour end of the pH scale', example('batch.checked', { pH: 0 })],
     ['the other end', example('batch.checked', { pH: 14 })],
     ['an approval of one day', example('material.approved', { until: '2026-03-03' })],
@@ -304,6 +306,16 @@ describe('members', () => {
     expect(load({ batchId })).toEqual(['/data/draws/0/volume']);
     expect(load({ drawId: 'first' })).toEqual(['/data/draws/0/drawId']);
     expect(load('first')).toEqual(['/data/draws/0']);
+  });
+  it('where one of several shapes is meant, its members are known too, and all shapes are named', () => {
+    const batchId = example('batch.opened').data['batchId'];
+    const load = { batchId, volume: gallons(3), drawAt: '2026-04-21T17:40:00-04:00' };
+    expect(refusal(example('application.made', { draws: [load] })).errors).toMatchObject([
+      { pointer: '/data/draws/0/drawAt', detail: expect.stringContaining('did you mean “drawnAt”') },
+    ]);
+    expect(refusal(example('vessel.cleaned', { strength: 7 })).errors).toMatchObject([
+      { pointer: '/data/strength', detail: '“strength” must be an object with members or a text, not a number.' },
+    ]);
   });
   it('a revision changes something', () => {
     const vesselId = example('vessel.registered').data['vesselId'];
