@@ -18,10 +18,9 @@ export function polygonAreaM2(rings: readonly (readonly Position[])[]): number {
 }
 
 function ringOf(ring: readonly Position[]): { readonly area: number; readonly perimeter: number } {
-  const [first, last] = [ring[0], ring.at(-1)];
-  const closed = ring.length > 1 && first !== undefined && first[0] === last?.[0] && first[1] === last[1];
   const polygon = geographiclib.Geodesic.WGS84.Polygon(false);
-  for (const [longitude, latitude] of closed ? ring.slice(0, -1) : ring) polygon.AddPoint(latitude, longitude);
+  // A last position that repeats the first adds an edge of no length.
+  for (const [longitude, latitude] of ring) polygon.AddPoint(latitude, longitude);
   const { area = 0, perimeter } = polygon.Compute(false, true);
   return { area: Math.abs(area), perimeter };
 }

@@ -1,6 +1,6 @@
 import { openSeason } from '../fold/season.ts';
-import { trace, type TraceRoot } from '../trace/trace.ts';
-import type { Trace } from '../trace/types.ts';
+import { trace } from '../trace/trace.ts';
+import type { Trace, TraceRoot } from '../trace/types.ts';
 import { idOf, pounds, type Book } from './book.ts';
 
 /** The trace of a thing that a test named; fails where no record names it. */

@@ -2,7 +2,7 @@ import { describe, expect, it } from '@jest/globals';
 import { Book, idOf, litresOf, pounds } from '../testing/book.ts';
 import { apply, brew, draw, endDraw, farm, field, fill, lot, material, open, put } from '../testing/brew.ts';
 import { codeIn, harvest, planting, quantities, stepsWithAmounts, traced } from '../testing/traced.ts';
-import type { TraceRoot } from './trace.ts';
+import type { TraceRoot } from './types.ts';
 
 /** A trace backward as plain words: what it names, with amounts, and its steps. */
 function back(book: Book, kind: TraceRoot['kind'], name: string) {

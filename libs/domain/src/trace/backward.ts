@@ -8,7 +8,7 @@ import { appliedLitres, outOfDraw } from './edges.ts';
 import { Flow } from './flow.ts';
 import type { Arrival } from './flowLog.ts';
 import { harvestReached, plantingsReached, transplantSteps } from './reach.ts';
-import type { Trace, TraceRef } from './types.ts';
+import type { Trace, TraceRef, TraceRoot } from './types.ts';
 
 type Target = Application['targets'][number];
 
@@ -19,7 +19,7 @@ interface Way {
 }
 
 /** What may be in a harvest, on a field or planting, in a batch or a lot: every step back, and how much of each lot. */
-export function backwardFrom(season: OpenSeason, root: TraceRef): Trace {
+export function backwardFrom(season: OpenSeason, root: TraceRoot): Trace {
   const built = new TraceBuilder(season, root);
   const ancestry = new Ancestry(season, built);
   const ways = waysTo(season, built, root);
@@ -29,7 +29,6 @@ export function backwardFrom(season: OpenSeason, root: TraceRef): Trace {
     if (batch !== undefined) ancestry.batch(batch);
   }
   if (root.kind === 'lot') ancestry.lot(root.id, Infinity);
-  if (root.kind === 'pile') ancestry.pile(root.id, Infinity);
 
   const flow = new Flow(season, { lots: ancestry.lots });
   const arrived = arrivedAt(season, flow, root, ways);
@@ -59,15 +58,13 @@ export function backwardFrom(season: OpenSeason, root: TraceRef): Trace {
 }
 
 /** The applications' targets that reached a harvest, a field's ground, or a planting, with the steps between. */
-function waysTo(season: OpenSeason, built: TraceBuilder, root: TraceRef): Way[] {
+function waysTo(season: OpenSeason, built: TraceBuilder, root: TraceRoot): Way[] {
   const ways: Way[] = [];
   const harvest = root.kind === 'harvest' ? season.harvest(root.id) : undefined;
   for (const application of season.applications()) {
     for (const target of application.targets) {
       const way = { application, target };
-      const straight =
-        (root.kind === 'application' && application.id === root.id) ||
-        (root.kind === 'lot' && target.lotId === root.id);
+      const straight = root.kind === 'lot' && target.lotId === root.id;
       if (straight || stepsTo(season, built, way, root, harvest)) ways.push(way);
     }
   }
@@ -79,7 +76,7 @@ function stepsTo(
   season: OpenSeason,
   built: TraceBuilder,
   way: Way,
-  root: TraceRef,
+  root: TraceRoot,
   harvest: Harvest | undefined,
 ): boolean {
   const { application, target } = way;
@@ -148,12 +145,17 @@ function isUnder(season: OpenSeason, fieldId: string, over: string): boolean {
 }
 
 /** How much of each followed lot came to the root, exact, in the lot's unit. */
-function arrivedAt(season: OpenSeason, flow: Flow, root: TraceRef, ways: readonly Way[]): ReadonlyMap<string, Decimal> {
+function arrivedAt(
+  season: OpenSeason,
+  flow: Flow,
+  root: TraceRoot,
+  ways: readonly Way[],
+): ReadonlyMap<string, Decimal> {
   const total = new Map<string, Decimal>();
   const isWay = ({ application, target }: Arrival) =>
     ways.some((way) => way.application.id === application.id && way.target === target);
   const parts =
-    root.kind === 'batch' || root.kind === 'lot' || root.kind === 'pile'
+    root.kind === 'batch' || root.kind === 'lot'
       ? flow.log.steps.filter(
           (step) => step.to.kind === root.kind && step.to.id === root.id && !isPutBack(season, step.from, root),
         )
@@ -165,7 +167,7 @@ function arrivedAt(season: OpenSeason, flow: Flow, root: TraceRef, ways: readonl
 }
 
 /** A batch getting the rest of its own draw back gets nothing new. */
-function isPutBack(season: OpenSeason, from: TraceRef, root: TraceRef): boolean {
+function isPutBack(season: OpenSeason, from: TraceRef, root: TraceRoot): boolean {
   return from.kind === 'draw' && root.kind === 'batch' && season.batchOfDraw(from.id) === root.id;
 }
 

@@ -2,7 +2,7 @@ import { describe, expect, it } from '@jest/globals';
 import { Book, idOf, litresOf, pounds } from '../testing/book.ts';
 import { apply, brew, draw, endDraw, farm, field, fill, lot, material, open, put } from '../testing/brew.ts';
 import { codeIn, harvest, planting, quantities, stepsWithAmounts, traced } from '../testing/traced.ts';
-import type { TraceRoot } from './trace.ts';
+import type { TraceRoot } from './types.ts';
 
 /** A trace forward as plain words: places with amounts, ends, steps, and what is open. */
 function on(book: Book, kind: TraceRoot['kind'], name: string) {

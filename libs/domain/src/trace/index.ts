@@ -1,3 +1,3 @@
 export { edgesOf } from './edges.ts';
-export { trace, type TraceRoot } from './trace.ts';
+export { trace } from './trace.ts';
 export type * from './types.ts';

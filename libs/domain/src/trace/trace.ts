@@ -3,11 +3,7 @@ import { backwardFrom } from './backward.ts';
 import { forwardFrom } from './forward.ts';
 import { groundForward } from './groundForward.ts';
 import { isNamed } from './names.ts';
-import type { Trace, TraceRef } from './types.ts';
-
-export type TraceRoot = TraceRef & {
-  readonly kind: 'lot' | 'batch' | 'field' | 'planting' | 'harvest';
-};
+import type { Trace, TraceRoot } from './types.ts';
 
 /**
  * Traces a lot, batch, field, planting or harvest: forward to everywhere it went, backward to everything that may be in

@@ -8,6 +8,11 @@ export interface TraceRef {
   readonly id: string;
 }
 
+/** What a trace may begin with. */
+export type TraceRoot = TraceRef & {
+  readonly kind: 'lot' | 'batch' | 'field' | 'planting' | 'harvest';
+};
+
 export interface TraceNode extends TraceRef {
   /** What people call it; the id's first block where no record named it. */
   readonly code: string;
