@@ -460,6 +460,16 @@ describe('laws of a plan', () => {
           expect(fields.get(String(i)) ?? 0).toBeLessThanOrEqual(acres * 25 + 1e-6);
         });
         expect(made.total.short.value > 0).toBe(made.warnings.some((w) => w.includes('cannot be brewed and sprayed')));
+        // At the lower rate that it names everything fits.
+        const percent = /at (\d+) % of the rate/.exec(made.warnings.join(' '))?.[1];
+        if (percent === undefined) return;
+        const lower = (t: PlanFacts['targets'][number]) => ({
+          ...t,
+          rate: { ...t.rate, value: (t.rate.value * Number(percent)) / 100 },
+        });
+        expect(planBrews({ ...given, targets: given.targets.map(lower) })).toMatchObject({
+          total: { short: { value: expect.closeTo(0, 6) } },
+        });
       }),
       { numRuns: 300 },
     );

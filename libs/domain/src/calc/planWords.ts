@@ -27,7 +27,7 @@ export function shortfallWords(facts: PlanFacts, need: Decimal, found: Schedule,
   const remedies = [
     windowRemedy(facts, need, hold),
     vesselRemedy(facts, need, found, hold, unit),
-    rateRemedy(facts, need, found, hold),
+    rateRemedy(need, found),
   ].filter((r) => r !== null);
   const limited = facts.sprayer.perHour === null ? null : sprayerLimit(facts, need, unit);
   return [
@@ -56,13 +56,12 @@ function vesselRemedy(facts: PlanFacts, need: Decimal, found: Schedule, hold: nu
   return tried.rest.gt(0) ? null : `with a further vessel of ${volumeWords(found.rest, unit)} working volume`;
 }
 
-function rateRemedy(facts: PlanFacts, need: Decimal, found: Schedule, hold: number): string | null {
+/** What was planned fits; so does less of it, by the same vessels in the same order until nothing is left. */
+function rateRemedy(need: Decimal, found: Schedule): string | null {
   const planned = need.minus(found.rest);
   // Rounded down, so that the lowered rate really fits.
   const percent = planned.div(need).times(100).floor();
-  if (percent.lt(1)) return null;
-  const tried = schedule(facts, need.times(percent).div(100), hold, facts.spray.to);
-  return tried.rest.gt(0) ? null : `at ${percent.toFixed()} % of the rate`;
+  return percent.lt(1) ? null : `at ${percent.toFixed()} % of the rate`;
 }
 
 function sprayerLimit(facts: PlanFacts, need: Decimal, unit: string): string | null {
