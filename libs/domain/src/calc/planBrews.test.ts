@@ -465,7 +465,7 @@ describe('laws of a plan', () => {
         if (percent === undefined) return;
         const lower = (t: PlanFacts['targets'][number]) => ({
           ...t,
-          rate: { ...t.rate, value: (t.rate.value * Number(percent)) / 100 },
+          rate: { ...t.rate, value: decimal(t.rate.value).times(percent).div(100) },
         });
         expect(planBrews({ ...given, targets: given.targets.map(lower) })).toMatchObject({
           total: { short: { value: expect.closeTo(0, 6) } },
