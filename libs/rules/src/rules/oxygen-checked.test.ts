@@ -74,6 +74,23 @@ describe('how often oxygen is looked at', () => {
     expect(at('06-02 22:01').outcome).toBe('broken');
   });
 
+  it('after a reading whose time is not exact, 16 h may or may not have passed', () => {
+    const season = ordinary();
+    season
+      .batch('T-14')
+      .filled('06-02 05:00')
+      .airOn('06-02 05:00')
+      .fed('06-02 06:00', 'C-1')
+      // Between 11:30 and 12:30: the 16 h end between 03:30 and 04:30.
+      .oxygen('06-02 12:00', 7, {}, { plusMinusMinutes: 30 });
+    const at = (now: string) => outcomeOf(season.season(), 'oxygen-checked', 'T-14', { now: instant(now) });
+    expect(at('06-03 04:00').outcome).toBe('due');
+    expect(at('06-03 04:01').outcome).toBe('unknown');
+    expect(at('06-03 04:01').message).toContain('a time that is not exact');
+    expect(at('06-03 04:30').outcome).toBe('unknown');
+    expect(at('06-03 04:31').outcome).toBe('broken');
+  });
+
   it('an operation without a meter is asked to look and smell instead', () => {
     const season = new SeasonBuilder()
       .described()

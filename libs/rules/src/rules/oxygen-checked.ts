@@ -115,7 +115,7 @@ export const oxygenChecked = defineRule({
                 { recordIds },
               ),
             );
-          } else if (point.at.from + limit * hourMs < now && point.at.to + limit * hourMs >= now) {
+          } else if (point.at.to + limit * hourMs >= now) {
             judgements.push(unknown(book, say('oxygen-checked.unsureSince', { since, what }), { recordIds }));
           } else {
             judgements.push(
