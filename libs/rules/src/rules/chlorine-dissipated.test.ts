@@ -76,7 +76,11 @@ describe('chlorine gone before the food goes in', () => {
     expect(outcomeOf(season.season(), 'chlorine-dissipated', 'T-14').outcome).toBe('notApplicable');
   });
 
-  it('a neutralizer and few minutes: only a reading tells', () => {
+  it.each([
+    ['06-02 05:14', 'unknown', '14 min: only a reading tells'],
+    ['06-02 05:15', 'caution', '15 min are enough without it, short of what is advised'],
+    ['06-02 05:20', 'met', '20 min are enough without it'],
+  ])('a neutralizer, and food at %s: %s, %s', (food, verdict) => {
     const season = town()
       .material('vitamin C', { kind: 'neutralizer' })
       .lot('N-1', 'vitamin C', { value: 500, unit: 'g' });
@@ -85,8 +89,8 @@ describe('chlorine gone before the food goes in', () => {
       .filled('06-02 05:00', gal(250), 'Town')
       .airOn('06-02 05:00')
       .neutralized('06-02 05:02', 'N-1')
-      .fed('06-02 05:05', 'C-1');
-    expect(outcomeOf(season.season(), 'chlorine-dissipated', 'T-14').outcome).toBe('unknown');
+      .fed(food, 'C-1');
+    expect(outcomeOf(season.season(), 'chlorine-dissipated', 'T-14').outcome).toBe(verdict);
   });
 
   it('tells from when on the food may go in', () => {

@@ -115,8 +115,18 @@ describe('compost-produce (21 CFR 112.54(b), read 2026-11-26)', () => {
     [{ cured: false }, 'unknown', 'curing not on record'],
     [{ method: 'vermicompost' }, 'unknown', 'worms'],
     [{ turnings: 4 }, 'broken', '4 turnings'],
+    [{ plantOnly: true, days: 1 }, 'notApplicable', 'leaves and straw alone'],
   ])('%j is %s: %s', (given, verdict) => {
     expect(produce(given)).toBe(verdict);
+  });
+  it.each<[Pile, RegExp]>([
+    [{ turnings: 4 }, /; asked are 15 days at 131 °F or more with 5 turnings\. It counts as untreated/],
+    [
+      { method: 'staticAerated', days: 2, turnings: 0 },
+      /; asked are 3 days in a row at 131 °F or more\. It counts as untreated/,
+    ],
+  ])('%j: the words say what is asked of such a pile', (given, words) => {
+    expect(outcomeOf(pile(ordinary(), given).season(), 'compost-produce', 'P-1').message).toMatch(words);
   });
 
   // From memory: the 15 days of a turned pile do not have to be consecutive, the 3 of a static one do.
@@ -159,7 +169,7 @@ describe('piles measured and turned about midnight', () => {
         ...{ pileId: id('P-1'), lotId: id('Own-1'), code: 'Own-1', materialId: id('own compost') },
         ...{ quantity: lb(400), curedFrom: '2026-04-20' },
       });
-    return outcomeOf(season.season(), 'compost-organic', 'P-1', { now: instant('2026-05-02 08:00') }).outcome;
+    return outcomeOf(season.season(), 'compost-organic', 'P-1', { now: instant('2026-05-02 08:00') });
   };
   it.each([
     [0, 140, 'met', 'the third day'],
@@ -168,10 +178,47 @@ describe('piles measured and turned about midnight', () => {
     [0, 100, 'broken', 'a cold third day'],
     [30, 100, 'unknown', 'the cold one may be the fourth day’s, and the third not measured'],
   ])('± %i min, %i °F: %s, %s', (plusMinusMinutes, f, verdict) => {
-    expect(measured(plusMinusMinutes, f)).toBe(verdict);
+    expect(measured(plusMinusMinutes, f).outcome).toBe(verdict);
+  });
+  it('where the day is not sure, the days shown are those that were recorded', () => {
+    expect(measured(30).figures[0]).toMatchObject({ name: 'daysAtTemperature', value: 3, limit: 3 });
+  });
+  it('the day on which a pile is begun counts once where it was warm already', () => {
+    const season = ordinary();
+    season.material('manure', { kind: 'other', animalOrigin: 'yes' }).lot('Man-1', 'manure', lb(1000));
+    season.add('pile.started', '2026-04-01 08:00', {
+      ...{ pileId: id('P-1'), code: 'P-1', method: 'staticAerated', carbonToNitrogen: 30 },
+      inputs: [{ lotId: id('Man-1'), quantity: lb(500) }],
+    });
+    for (const day of [0, 1])
+      season.add('pile.measured', `${april(day)} 12:00`, {
+        pileId: id('P-1'),
+        temperatures: [{ value: fahrenheit(140) }],
+      });
+    expect(outcomeOf(season.season(), 'compost-organic', 'P-1').figures[0]).toMatchObject({
+      name: 'daysAtTemperature',
+      value: 2,
+    });
+  });
+  it('a cold reading and a turning about midnight that together may have spoiled it', () => {
+    // 15 warm days from 2 to 16 March; the reading of 17 March at 23:45 was cold, on that day or the next. The fifth
+    // turning, at 23:45 on 16 March, was perhaps on 17 March: if that was the cold day, outside the 15 warm ones.
+    const judged = (plusMinusMinutes: number) => {
+      const season = pile(ordinary(), { days: 16, turnings: 4 });
+      season.add(
+        'pile.measured',
+        `${march(16)} 23:45`,
+        { pileId: id('P-1'), temperatures: [{ value: fahrenheit(90) }] },
+        { plusMinusMinutes },
+      );
+      season.add('pile.turned', `${march(15)} 23:45`, { pileId: id('P-1') }, { plusMinusMinutes });
+      return ['compost-organic', 'compost-produce'].map((rule) => outcomeOf(season.season(), rule, 'P-1').outcome);
+    };
+    expect(judged(14)).toEqual(['met', 'met']);
+    expect(judged(15)).toEqual(['unknown', 'unknown']);
   });
   it('of a pile that goes on the days to come decide', () => {
-    expect(measured(30, 140, false)).toBe('due');
+    expect(measured(30, 140, false).outcome).toBe('due');
   });
 
   it.each([
@@ -209,16 +256,19 @@ describe('piles measured and turned about midnight', () => {
 });
 
 describe('treatment-status (21 CFR 112.51)', () => {
-  const tea = (given: Pile | 'plants' | 'bought', { molasses = false, cfu = 0, documented = false } = {}) => {
+  const tea = (
+    given: Pile | 'plants' | 'bought',
+    { molasses = false, cfu = 0, documented }: { molasses?: boolean; cfu?: number; documented?: string } = {},
+  ) => {
     const season = ordinary();
     let lot = 'C-1';
     if (given === 'bought') {
       season.material('bought compost', { animalOrigin: 'yes' }).lot('B-1', 'bought compost');
-      if (documented)
+      if (documented !== undefined)
         season.add('material.documented', '01-05 09:00', {
           materialId: id('bought compost'),
           covers: 'treatment',
-          from: '2026-01-01',
+          from: documented,
         });
       lot = 'B-1';
     } else if (given !== 'plants') {
@@ -251,7 +301,10 @@ describe('treatment-status (21 CFR 112.51)', () => {
   });
   it('open: bought compost without a current treatment record', () => {
     expect(status('bought')).toBe('unknown');
-    expect(status('bought', { documented: true })).toBe('treated');
+    // Used on 2 June 2026.
+    expect(status('bought', { documented: '2026-01-01' })).toBe('treated');
+    expect(status('bought', { documented: '2026-06-02' })).toBe('treated');
+    expect(status('bought', { documented: '2026-06-03' })).toBe('unknown');
   });
   it('an additive in the sprayer makes treated tea untreated', () => {
     const season = pile(ordinary(), {});
@@ -344,6 +397,20 @@ describe('treatment-status (21 CFR 112.51)', () => {
         ...{ method: 'foliar', edibleParts: 'present', applicator: id('Ines') },
       });
       expect(outcomeOf(season.season(), 'contact-allowed', 'A-1').outcome).toBe('broken');
+    });
+    it.each([
+      ['of a load that nobody wrote down it cannot be told', false, 'unknown'],
+      ['beside such a load untreated tea is still untreated', true, 'broken'],
+    ])('%s', (_, beside, verdict) => {
+      const season = pile(ordinary(), {}).planting('crop', 'North 4', { ediblePart: 'leaf' });
+      season.batch('T-14').filled('06-02 05:00').fed('06-02 06:00', 'Own-1').fed('06-02 06:00', 'M-1');
+      season.add('application.made', '06-03 08:00', {
+        ...{ applicationId: id('A-1'), code: 'A-1', targets: [{ fieldId: id('North 4') }] },
+        draws: [{ drawId: id('load') }, ...(beside ? [{ batchId: id('T-14'), volume: gal(50) }] : [])],
+        ...{ startedAt: '2026-06-03T07:00:00-05:00', finishedAt: '2026-06-03T08:00:00-05:00' },
+        ...{ method: 'foliar', edibleParts: 'present', applicator: id('Ines') },
+      });
+      expect(outcomeOf(season.season(), 'contact-allowed', 'A-1').outcome).toBe(verdict);
     });
     it('says whether it did touch or may have, where it is open what the tea is', () => {
       const message = (edibleParts?: 'present') => {
@@ -503,6 +570,52 @@ describe('additive-tested (NOSB recommendation, advisory; 126 in 100 mL second-h
         true,
       ),
     ).toBe('caution');
+  });
+  /** Two good analyses of tea begun on 20 and 26 May at 09:00; the batch that is judged was begun on 2 June at 06:00. */
+  const twoGood = (change: (season: SeasonBuilder) => unknown) => {
+    const season = ordinary();
+    const recipe = (edition: number, when: string) =>
+      season.add('recipe.published', when, {
+        ...{ recipeId: id('House tea'), edition, code: 'House tea', kind: 'aeratedTea', basisVolume: gal(300) },
+        ingredients: [{ materialId: id('compost'), amount: lb(10) }],
+      });
+    recipe(1, '01-05 09:00');
+    const brew = (code: string, when: string) =>
+      season
+        .batch(code, when, { recipeId: id('House tea') })
+        .filled(when)
+        .fed(when, 'C-1')
+        .fed(when, 'M-1');
+    for (const day of ['05-20', '05-26']) {
+      brew(`E ${day}`, `${day} 09:00`);
+      season.add('batch.analysed', `${day} 20:00`, {
+        ...{ batchId: id(`E ${day}`), sampleId: id(`S ${day}`), laboratory: 'county laboratory' },
+        results: ['E. coli', 'enterococci'].map((analyte) => ({
+          ...{ analyte, value: { value: 0, unit: '{CFU}/(100.mL)' } },
+        })),
+      });
+    }
+    change(season);
+    brew('T-14', '06-02 06:00');
+    return outcomeOf(season.season(), 'additive-tested', 'T-14').outcome;
+  };
+  const tank = (when: string) => (season: SeasonBuilder) =>
+    season.add('vessel.revised', when, { vesselId: id('Tote 2'), workingVolume: gal(280) });
+  const edition = (when: string) => (season: SeasonBuilder) =>
+    season.add('recipe.published', when, {
+      ...{ recipeId: id('House tea'), edition: 2, code: 'House tea', kind: 'aeratedTea', basisVolume: gal(300) },
+      ingredients: [{ materialId: id('compost'), amount: lb(12) }],
+    });
+  it.each<[string, string, (season: SeasonBuilder) => unknown]>([
+    ['nothing changed', 'met', () => undefined],
+    ['the tank changed in the minute in which the first of them was begun', 'met', tank('05-20 09:00')],
+    ['the tank changed a minute later', 'caution', tank('05-20 09:01')],
+    ['a new edition of the recipe in the minute in which the first was begun', 'met', edition('05-20 09:00')],
+    ['a new edition between them', 'caution', edition('05-22 09:00')],
+    ['a new edition in the minute in which this batch was begun', 'caution', edition('06-02 06:00')],
+    ['a new edition after it', 'met', edition('06-02 06:01')],
+  ])('two good results, %s: %s', (_, verdict, change) => {
+    expect(twoGood(change)).toBe(verdict);
   });
   it('tea without additives is not asked', () => {
     const season = ordinary();

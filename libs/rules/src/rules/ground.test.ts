@@ -64,6 +64,24 @@ describe('harvest-interval: 120 days where what is eaten touches the soil, 90 el
     expect([judged('06-01 09:00'), judged('06-01 09:01')]).toEqual(['broken', 'notApplicable']);
   });
 
+  it.each([
+    ['A-1', 'A-2'],
+    ['A-2', 'A-1'],
+    ['A-3', 'A-4'],
+    ['A-4', 'A-3'],
+  ])('of tea that went on twice, %s before %s, the earlier is named, and the other counted', (first, second) => {
+    const season = manureTea(ordinary(), '05-01 12:00', 'North 4', { applicationId: id(first), code: first });
+    season
+      .batch('T-15', '05-02 04:00')
+      .filled('05-02 05:00')
+      .fed('05-02 06:00', 'Y-1')
+      .applied(second, '05-03 12:00', '05-03 12:00', 'North 4', gal(100));
+    season.harvest('H-1', 'North 4', '06-01 09:00');
+    const { message } = outcomeOf(season.season(), 'harvest-interval', 'H-1');
+    expect(message).toContain(`${first} went on this ground on 1 May 2026`);
+    expect(message).toMatch(/1 more application/);
+  });
+
   it('of an application onto a lot alone, with no ground under it, nothing is asked', () => {
     const season = manureTea(ordinary(), '05-01 12:00', 'North 4', { targets: [{ lotId: id('C-1') }] });
     expect(() => outcomeOf(season.season(), 'harvest-interval', 'A-1')).toThrow(/says nothing/);
@@ -193,6 +211,11 @@ describe('harvest-organic: 36 months since the last prohibited substance (7 CFR 
     season.harvest('H-1', 'North 4', '07-14 09:00');
     season.add('field.exposed', '07-15 08:00', { fieldId: id('North 4'), substance: 'herbicide', how: 'applied' });
     expect(outcomeOf(season.season(), 'harvest-organic', 'H-1').outcome).toBe('met');
+  });
+  it('of a field that nobody registered it cannot be told', () => {
+    const season = ordinary();
+    season.harvest('H-1', 'South 9', '07-14 09:00');
+    expect(outcomeOf(season.season(), 'harvest-organic', 'H-1').outcome).toBe('unknown');
   });
   it('a field in transition does not give organic goods', () => {
     const season = ordinary().field('New', { landStatus: 'transition' });

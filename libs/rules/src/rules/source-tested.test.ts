@@ -37,6 +37,7 @@ describe('water tested for E. coli', () => {
     [{ value: 10, unit: '{MPN}/L', qualifier: '<' }, 'met', 'below 10 in a litre'],
     [{ value: 11, unit: '{MPN}/L', qualifier: '<' }, 'unknown', 'below 11 in a litre'],
     [{ value: 0.5, unit: '{CFU}/(50.mL)', qualifier: '<' }, 'met', 'below a half in 50 mL'],
+    [{ value: 1, unit: '{CFU}/g', qualifier: '<' }, 'unknown', 'in a gram: of no volume'],
   ])('%j: %s, %s', (value, verdict) => {
     expect(filledOn(farm().tested('W1', '05-01', value)).outcome).toBe(verdict);
   });
