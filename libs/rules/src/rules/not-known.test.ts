@@ -1,6 +1,6 @@
 import type { Quantity } from '@furrowmark/domain';
 import { describe, expect, it } from '@jest/globals';
-import { fahrenheit, gal, id, instant, lb, ordinary } from '../testing/season.ts';
+import { acres, fahrenheit, gal, id, instant, lb, ordinary } from '../testing/season.ts';
 import { outcomeOf } from '../testing/verdicts.ts';
 
 describe('an account of a tank that is still open', () => {
@@ -61,6 +61,22 @@ describe('what the record of an application leaves open', () => {
       'which field it was',
     );
     expect(missing(['C-1'], [{ lotId: id('no such lot') }]).message).toContain('which lot was wetted');
+  });
+  it.each<[string, { readonly drawId: string } | { readonly batchId: string; readonly volume: Quantity }]>([
+    ['a load that nobody wrote down', { drawId: id('load') }],
+    ['a batch that nobody opened', { batchId: id('T-99'), volume: gal(100) }],
+  ])('which batch it was: %s', (_, draw) => {
+    const season = ordinary();
+    season.add('application.made', '06-03 08:00', {
+      ...{ applicationId: id('A-1'), code: 'A-1', targets: [{ fieldId: id('North 4'), area: acres(1) }] },
+      draws: [draw],
+      ...{ startedAt: '2026-06-03T07:00:00-05:00', finishedAt: '2026-06-03T08:00:00-05:00' },
+      ...{ method: 'soilDrench', applicator: id('Ines') },
+    });
+    const { outcome, message } = outcomeOf(season.season(), 'record-complete', 'A-1');
+    expect(outcome).toBe('broken');
+    expect(message).toContain('which batch it was');
+    expect(message).not.toContain('what the batch was made of');
   });
 });
 

@@ -117,6 +117,14 @@ describe('record-complete', () => {
     expect(review('07-03 09:01').message).toContain('30 days after it was done');
     expect(review('06-13 00:01', '06-20 09:00').message).toContain('7 days before the first harvest');
   });
+  it('an operation that asks itself for the signature at once: the words name that, not a harvest', () => {
+    const season = ordinary().adopted('05-01 00:00', [{ ruleId: 'record-complete', parameters: { reviewDays: 0 } }]);
+    brew(season).applied('A-1', '06-03 07:00', '06-03 08:00').closed('06-03 09:00', gal(0));
+    const { outcome, message } = outcomeOf(season.season(), 'record-complete', 'T-14');
+    expect(outcome).toBe('broken');
+    expect(message).toContain('0 days after it was done');
+    expect(message).not.toContain('harvest');
+  });
   it('records that came after the signature stand outside it', () => {
     expect(review('06-05 09:00', undefined, 3).outcome).toBe('caution');
   });
@@ -330,6 +338,28 @@ describe('odour-sound where times are not sure', () => {
     [31, 'dumped', 'unknown'],
   ] as const)('± %i min, then %s: %s', (plusMinusMinutes, then, verdict) => {
     expect(judged(plusMinusMinutes, then)).toBe(verdict);
+  });
+});
+
+describe('odour-sound, where a sour and a sound smell may have come in the other order', () => {
+  const judged = (sour: string, sourAbout: number, sound: string, soundAbout: number) => {
+    const season = ordinary();
+    brew(season)
+      .checked(sour, { odour: 'sour' }, { plusMinusMinutes: sourAbout })
+      .checked(sound, { odour: 'earthy' }, { plusMinusMinutes: soundAbout })
+      .applied('A-1', '06-03 07:30', '06-03 08:00');
+    return outcomeOf(season.season(), 'odour-sound', 'T-14').outcome;
+  };
+  it.each([
+    // Sour at about 07:00, sound at 07:20, used at 07:30: sour as late as 07:20 it was not sound again after it.
+    ['06-03 07:00', 19, '06-03 07:20', 0, 'caution'],
+    ['06-03 07:00', 20, '06-03 07:20', 0, 'unknown'],
+    ['06-03 07:00', 40, '06-03 07:20', 0, 'unknown'],
+    // Sound at about 06:50, sour at 07:00: at the earliest a minute past seven it was sound again after it.
+    ['06-03 07:00', 0, '06-03 06:50', 10, 'broken'],
+    ['06-03 07:00', 0, '06-03 06:50', 11, 'unknown'],
+  ])('sour at %s ± %i min, sound at %s ± %i min: %s', (sour, sourAbout, sound, soundAbout, verdict) => {
+    expect(judged(sour, sourAbout, sound, soundAbout)).toBe(verdict);
   });
 });
 

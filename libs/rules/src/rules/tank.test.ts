@@ -118,6 +118,9 @@ describe('vessel-clean', () => {
   it('a cleaning at about five may have been after the fill', () => {
     expect(second('06-03 04:50', true, 30)).toBe('unknown');
   });
+  it('one that may have been as late as the minute in which the tea left, at seven, may have been after it', () => {
+    expect([second('06-02 06:50', true, 10), second('06-02 06:50', true, 9)]).toEqual(['unknown', 'broken']);
+  });
 
   it('one that was emptied by its loads, though nobody closed it, is not full any more', () => {
     const season = ordinary();

@@ -1,6 +1,6 @@
 import type { Quantity } from '@furrowmark/domain';
 import { describe, expect, it } from '@jest/globals';
-import { evaluate } from '../engine/evaluate.ts';
+import { evaluate, judgeThing } from '../engine/evaluate.ts';
 import { acres, gal, id, instant, lb, mgPerL, ordinary } from '../testing/season.ts';
 import { outcomeOf } from '../testing/verdicts.ts';
 
@@ -130,6 +130,31 @@ describe('equipment-calibrated', () => {
   });
 });
 
+describe('every rule on one piece of equipment', () => {
+  it.each([
+    ['sprayer', ['equipment-calibrated']],
+    // A blower applies nothing: its output is not asked about.
+    ['blower', []],
+  ] as const)('a %s never measured: %j, as where everything is judged', (kind, rules) => {
+    const season = ordinary();
+    const equipmentId = id('E-1');
+    season.add('equipment.registered', '04-01 08:00', { equipmentId, code: 'E-1', kind });
+    season
+      .batch('T-14')
+      .filled('06-02 05:00')
+      .fed('06-02 06:00', 'C-1')
+      .applied('A-1', '06-03 07:00', '06-03 08:00', 'North 4', gal(100), { equipmentId });
+    const now = instant('2026-12-31 00:00');
+    const judged = judgeThing(season.season(), { kind: 'equipment', id: equipmentId }, now);
+    expect(judged.map(({ ruleId }) => ruleId)).toEqual(rules);
+    expect(judged).toEqual(
+      evaluate(season.season(), now).filter(
+        ({ about: { kind: of, id: which } }) => of === 'equipment' && which === equipmentId,
+      ),
+    );
+  });
+});
+
 describe('equipment-clean', () => {
   const usedFor = (cleaned?: string, rinsed = true) => {
     const season = ordinary();
@@ -224,6 +249,20 @@ describe('temperature-range', () => {
       (f) => f.name === 'oxygenHeadroomMgPerL',
     );
     expect(headroom?.value).toBeCloseTo(9.09 - 6, 1);
+  });
+  it('at 5,000 ft water holds less', () => {
+    const season = ordinary({ elevation: { value: 5000, unit: '[ft_i]' } });
+    season
+      .batch('T-14')
+      .filled('06-02 05:00')
+      .airOn('06-02 05:00')
+      .fed('06-02 06:00', 'C-1')
+      .checked('06-02 12:00', { temperature: { value: 20, unit: 'Cel' } });
+    const { figures } = outcomeOf(season.season(), 'temperature-range', 'T-14');
+    // 84.3 kPa of air at 5,000 ft (standard atmosphere, from memory) against 101.325 at the sea, less 2.34 of vapour at
+    // 20 °C: 9.09 × (84.3 − 2.34) / (101.325 − 2.34) = 7.53 mg/L.
+    expect(figures[1]?.name).toBe('oxygenHeadroomMgPerL');
+    expect(figures[1]?.value).toBeCloseTo(7.53 - 6, 1);
   });
 });
 
