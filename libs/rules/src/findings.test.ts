@@ -116,6 +116,44 @@ describe('findings', () => {
     expect(about(season, 'oxygen-minimum')).toMatchObject([{ state: 'resolved', resolvedBy: strike }]);
   });
 
+  it('of two corrections, each enough alone, the one of a record that the finding was made of is named', () => {
+    const season = ordinary();
+    const opened = season.add('batch.opened', '06-02 04:00', {
+      ...{ batchId: id('T-14'), code: 'T-14', kind: 'aeratedTea', vesselId: id('Tote 2') },
+    });
+    const add = (type: 'batch.filled' | 'batch.ingredientAdded', when: string) =>
+      type === 'batch.filled'
+        ? season.add(type, when, { batchId: id('T-14'), sourceId: id('W1'), volume: gal(250) })
+        : season.add(type, when, { batchId: id('T-14'), lotId: id('C-1'), quantity: lb(5) });
+    add('batch.filled', '06-02 05:00');
+    add('batch.ingredientAdded', '06-02 06:00');
+    const wrong = season.add('batch.oxygenMeasured', '06-02 20:00', {
+      ...{ batchId: id('T-14'), dissolvedOxygen: mgPerL(2) },
+    });
+    // An extract has no air to measure, and the reading was typed wrongly.
+    season.amended(opened, 'batch.opened', '06-03 09:00', {
+      ...{ batchId: id('T-14'), code: 'T-14', kind: 'extract', vesselId: id('Tote 2') },
+    });
+    const strike = season.struck(wrong, 'batch.oxygenMeasured', '06-04 09:00');
+    expect(about(season, 'oxygen-minimum')).toMatchObject([{ state: 'resolved', resolvedBy: strike }]);
+  });
+
+  it('came to be when the last of its records happened, whichever of them is named first', () => {
+    // The field was registered on 1 January, cut on 14 June.
+    const season = ordinary().field('New', { landStatus: 'transition' });
+    season.harvest('H-1', 'New', '06-14 09:00');
+    expect(about(season, 'harvest-organic')).toMatchObject([{ since: '2026-06-14T14:00:00.000Z' }]);
+  });
+
+  it('are listed the oldest first, those of one moment by their ids', () => {
+    const { season } = heldTooLong();
+    for (const code of ['H-1', 'H-2', 'H-3', 'H-4']) season.field(code, { landStatus: 'transition' });
+    for (const code of ['H-1', 'H-2', 'H-3', 'H-4']) season.harvest(code, code, '06-14 09:00');
+    const all = findings(season.season(), now).map(({ since, findingId }) => `${since ?? ''} ${findingId}`);
+    expect(all.length).toBeGreaterThan(4);
+    expect(all).toEqual(all.toSorted());
+  });
+
   it('a record moved from the wrong tank resolves what was missing in the right one', () => {
     const season = ordinary();
     season

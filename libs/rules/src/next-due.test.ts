@@ -154,6 +154,19 @@ describe('deadlines of the operation', () => {
       season.add('equipment.revised', '06-12 08:00', { equipmentId: id('Sprayer A'), code: 'Sprayer A2' });
       expect(owed(season, 'equipment-calibrated', '06-20 12:00').map(({ at }) => at)).toEqual([instant('06-12 08:00')]);
     });
+    it('a sprayer that is retired, or was never measured, is not due again', () => {
+      const season = sprayed();
+      season.add('equipment.retired', '06-12 08:00', { equipmentId: id('Sprayer A'), reason: 'sold' });
+      expect(owed(season, 'equipment-calibrated', '06-20 12:00')).toEqual([]);
+      const never = ordinary();
+      never.add('equipment.registered', '04-01 08:00', { equipmentId: id('S'), code: 'S', kind: 'sprayer' });
+      never
+        .batch('T-14')
+        .filled('06-02 05:00')
+        .fed('06-02 06:00', 'C-1')
+        .applied('A-1', '06-03 07:00', '06-03 08:00', 'North 4', gal(100), { equipmentId: id('S') });
+      expect(owed(never, 'equipment-calibrated', '06-20 12:00')).toEqual([]);
+    });
     it('what applies nothing, and a sprayer that went nowhere yet, need no measuring', () => {
       const calibrated = (kind: 'sprayer' | 'blower', used: boolean) => {
         const season = ordinary();

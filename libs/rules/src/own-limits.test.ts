@@ -1,6 +1,9 @@
 import { describe, expect, it } from '@jest/globals';
+import { ruleBookOf } from './engine/rule-book.ts';
 import { messageIn } from './index.ts';
-import { acres, gal, id, lb, ordinary, type SeasonBuilder } from './testing/season.ts';
+import { oxygenMinimum } from './rules/oxygen-minimum.ts';
+import { compostProduce } from './rules/compost-produce.ts';
+import { acres, gal, id, instant, lb, ordinary, type SeasonBuilder } from './testing/season.ts';
 import { outcomeOf } from './testing/verdicts.ts';
 
 type Entry = Parameters<SeasonBuilder['adopted']>[1][number];
@@ -175,5 +178,21 @@ describe('figures that a regulation leaves open', () => {
     expect(own.message).toMatch(/told 5 h later, after the 2 h of your rule book/);
     expect(told(2, '06-02 09:00')).toMatchObject({ outcome: 'broken', basis: 'regulation' });
     expect(told(2, '06-01 10:00').outcome).toBe('met');
+  });
+});
+
+describe('what is asked of an operation, whatever it set itself', () => {
+  const book = ruleBookOf(
+    ordinary()
+      .adopted('2026-01-01 00:00', [
+        { ruleId: 'oxygen-minimum', parameters: { minimumMgPerL: 5 } },
+        { ruleId: 'compost-produce', parameters: { leastF: 140 } },
+      ])
+      .season(),
+  );
+  const on = instant('06-01 12:00');
+  it('where no regulation stands behind a figure it is the one adopted; else that of the regulation', () => {
+    expect(oxygenMinimum.askedIn(book, on).parameters.minimumMgPerL).toBe(5);
+    expect(compostProduce.askedIn(book, on).parameters.leastF).toBe(131);
   });
 });

@@ -184,6 +184,9 @@ describe('trying a rule book out', () => {
       );
     expect(tried('06-01 00:00', '06-30 00:00').changed).toHaveLength(1);
     expect(tried('04-01 00:00', '05-30 00:00').changed).toHaveLength(0);
+    // The last thing that happened to the batch was the spraying, until 14:00 on 3 June.
+    expect(tried('06-03 14:00', '06-30 00:00').changed).toHaveLength(1);
+    expect(tried('06-03 14:01', '06-30 00:00').changed).toHaveLength(0);
   });
 });
 

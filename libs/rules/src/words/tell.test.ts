@@ -73,6 +73,8 @@ describe('a sentence put into a language', () => {
     expect(isTellable({ key: 'constructor' })).toBe(false);
     expect(isTellable({ key: 'common.stop', with: { said: { key: 'common.fromTheFuture' } } })).toBe(false);
     expect(isTellable({ key: 'record-complete.missing', with: { missing: ['x', { key: 'no such' }] } })).toBe(false);
+    expect(isTellable(say('treatment.names', { names: ['molasses', 'kelp'] }))).toBe(true);
+    expect(isTellable({ key: 'record-complete.missing', with: { missing: [{ key: 'no such' }] } })).toBe(false);
     expect(() => tell({ key: 'common.fromTheFuture' }, 'en')).toThrow(RangeError);
   });
 });
