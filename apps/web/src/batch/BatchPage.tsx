@@ -1,5 +1,5 @@
 import type { Batch } from '@furrowmark/domain';
-import { useMemo, useState } from 'react';
+import { memo, useCallback, useMemo, useState } from 'react';
 import { Link, useParams } from 'wouter';
 import { DocumentsOf } from '../desk/documents/DocumentsOf.tsx';
 import { EmptyPage } from '../app/EmptyPage.tsx';
@@ -57,6 +57,12 @@ export default function BatchPage() {
   return <OneBatch local={local} batch={batch} knownAt={knownAt} onKnownAt={setKnownAt} />;
 }
 
+// Each is drawn anew for what it shows, not for every word from the service.
+const PictureOnce = memo(Picture);
+const VerdictsOnce = memo(Verdicts);
+const AccountOnce = memo(Account);
+const TimelineOnce = memo(Timeline);
+
 interface Props {
   readonly local: Ready;
   readonly batch: Batch;
@@ -77,16 +83,19 @@ function OneBatch({ local, batch, knownAt, onKnownAt }: Props) {
   const open = batch.phase !== 'closed' && batch.phase !== 'reviewed';
   const vessel = batch.vesselId === null ? undefined : season.vessel(batch.vesselId);
   const recipe = batch.recipeId === null ? undefined : season.recipe(batch.recipeId, now);
-  const select = (recordId: string): void => {
+  const select = useCallback((recordId: string): void => {
     setSelected(recordId);
     document.getElementById(timelineId(recordId))?.scrollIntoView({ block: 'nearest' });
-  };
-  const recordText = (id: string): string | null => {
-    const record = season.record(id);
-    if (record === undefined) return null;
-    const { what, detail } = lineOf(local, record, set);
-    return `${whenText(record.at.at, zone, language, now)} ${what} ${detail}`;
-  };
+  }, []);
+  const recordText = useCallback(
+    (id: string): string | null => {
+      const record = local.season.record(id);
+      if (record === undefined) return null;
+      const { what, detail } = lineOf(local, record, set);
+      return `${whenText(record.at.at, local.season.timeZone, language, now)} ${what} ${detail}`;
+    },
+    [local, set, language, now],
+  );
   return (
     <article className="page batch-page">
       <header className="batch-head">
@@ -120,7 +129,7 @@ function OneBatch({ local, batch, knownAt, onKnownAt }: Props) {
       )}
       <section className="card" aria-labelledby="picture">
         <h2 id="picture">{w.picture}</h2>
-        <Picture local={local} batch={batch} now={now} selected={selected} onSelect={select} />
+        <PictureOnce local={local} batch={batch} now={now} selected={selected} onSelect={select} />
       </section>
       <div className="batch-columns">
         <section className="card" aria-labelledby="verdicts" aria-busy={outcomes === null}>
@@ -128,12 +137,12 @@ function OneBatch({ local, batch, knownAt, onKnownAt }: Props) {
           {outcomes === null ? (
             <div className="bone bone-card" />
           ) : (
-            <Verdicts engine={engine} outcomes={outcomes} onRecord={select} recordText={recordText} />
+            <VerdictsOnce engine={engine} outcomes={outcomes} onRecord={select} recordText={recordText} />
           )}
         </section>
-        <Account local={local} batch={batch} />
+        <AccountOnce local={local} batch={batch} />
       </div>
-      <Timeline local={local} batch={batch} now={now} selected={selected} onSelect={setSelected} />
+      <TimelineOnce local={local} batch={batch} now={now} selected={selected} onSelect={setSelected} />
       <DocumentsOf local={local} id={batch.id} />
       <section className="card no-print">
         <label className="stack">

@@ -1,5 +1,5 @@
-import { useEffect, useRef, useState } from 'react';
-import { useExternal } from '../store/external.ts';
+import { startTransition, useEffect, useRef, useState } from 'react';
+import { useExternalLater } from '../store/external.ts';
 import { ask, standing } from './judge.ts';
 import type { AnswerTo, Kind, Questions } from './questions.ts';
 
@@ -8,7 +8,7 @@ import type { AnswerTo, Kind, Questions } from './questions.ts';
  * comes; null while there is none to this question. `about`: what the question is about; another one begins anew.
  */
 export function useJudged<K extends Kind>(kind: K, question: Questions[K]['ask'], about = ''): AnswerTo<K> | null {
-  const { version, kind: stands } = useExternal(standing);
+  const { version, kind: stands } = useExternalLater(standing);
   const [found, setFound] = useState<{ readonly about: string; readonly answer: AnswerTo<K> } | null>(null);
   const key = JSON.stringify(question);
   const latest = useRef(question);
@@ -17,7 +17,8 @@ export function useJudged<K extends Kind>(kind: K, question: Questions[K]['ask']
     if (stands !== 'ready') return undefined;
     let gone = false;
     void ask(kind, latest.current).then((answer) => {
-      if (!gone && answer !== null) setFound({ about, answer });
+      // Long lists of verdicts are drawn in between touches, not before them.
+      if (!gone && answer !== null) startTransition(() => setFound({ about, answer }));
     });
     return () => {
       gone = true;

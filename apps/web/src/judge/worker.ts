@@ -54,6 +54,9 @@ held.subscribe(() => {
   work = work.then(() => follow(held.get()));
 });
 
+// On its way before there is anything to judge.
+void loadEngine().catch(() => undefined);
+
 self.onmessage = ({ data }: MessageEvent<ToWorker>) => {
   if (data.to === 'hold') void hold(data.operationId);
   // After what changed before it was asked.

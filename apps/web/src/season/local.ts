@@ -86,8 +86,15 @@ export class GrowingSeason {
   async #take(gone: readonly string[], records: readonly LogRecord[]): Promise<void> {
     const season = this.#season;
     if (season !== null) {
+      // What waited and is in the log now goes and comes in one step: at no moment is it in neither.
+      const was = new Set(gone);
+      const ordered = records.toSorted((a, b) => Number(was.has(b.id)) - Number(was.has(a.id)));
       if (gone.length > 0) season.withdraw(gone);
-      if (records.length > 0) season.add(records);
+      const first = Math.max(step, gone.length);
+      for (let at = 0; at < ordered.length; at += at === 0 ? first : step) {
+        if (at > 0) await this.pause();
+        season.take(ordered.slice(at, at === 0 ? first : at + step));
+      }
       return;
     }
     const opening = this.engine.domain.openingSeason(records, step);

@@ -1,4 +1,4 @@
-import { external, useExternal } from '../store/external.ts';
+import { external, useExternalLater } from '../store/external.ts';
 import { held, type Held } from '../store/held.ts';
 import { loadEngine } from './engine.ts';
 import { GrowingSeason, type LocalSeason } from './local.ts';
@@ -52,14 +52,17 @@ function follow(): void {
   // Of several changes only the last matters.
   folding = folding.then(() => fold(held.get()));
 }
+// On its way before there is anything to fold.
+void loadEngine().catch(() => undefined);
 held.subscribe(follow);
 // What this device holds may have been read before this part of the app was loaded.
 follow();
 
 /**
  * The season as this device knows it, folded here: the same with and without reception. Judging is the worker's
- * (`../judge`): it takes long, and a touch does not wait for it.
+ * (`../judge`): it takes long, and a touch does not wait for it. Nor does it wait for a page to be drawn anew because the
+ * season changed: that is done in between.
  */
-export const useSeason = (): SeasonState => useExternal(state);
+export const useSeason = (): SeasonState => useExternalLater(state);
 /** The same outside of a view. */
 export const seasonNow = (): SeasonState => state.get();

@@ -6,6 +6,8 @@ import { changed } from '../store/held.ts';
 type Trouble = Exclude<Answer, { kind: 'ok' }>;
 
 const page = 1000;
+/** Entries written before touches are let through. */
+const atOnce = 4;
 /** Pages of the past read in one go; the rest comes with the next exchanges. */
 const pagesOfThePast = 5;
 
@@ -14,14 +16,17 @@ const pagesOfThePast = 5;
  * then on what is new is read at once, and the past behind the kit page by page, until this device has the whole log.
  */
 export async function readOn(operationId: string): Promise<'all' | Trouble> {
-  const db = await database();
-  if ((await db.get('read', operationId)) === undefined) {
+  if (!(await hasRead(operationId))) {
     const trouble = await readKit(operationId);
     if (trouble !== null) return trouble;
   }
   const news = await readNews(operationId);
   return news === 'all' ? readPast(operationId) : news;
 }
+
+/** Whether anything of the operation's log was ever read on this device. */
+export const hasRead = async (operationId: string): Promise<boolean> =>
+  (await (await database()).get('read', operationId)) !== undefined;
 
 async function readKit(operationId: string): Promise<Trouble | null> {
   const answer = await asDevice(`/operations/${operationId}/kit`);
@@ -109,7 +114,11 @@ async function keep(
   const db = await database();
   const transaction = db.transaction(['entries', 'read', 'queue'], 'readwrite');
   const queue = transaction.objectStore('queue');
-  for (const { seq, entry } of read) void transaction.objectStore('entries').put({ operationId, seq, entry });
+  for (const [index, { seq, entry }] of read.entries()) {
+    const put = transaction.objectStore('entries').put({ operationId, seq, entry });
+    // A thousand at once would hold up every touch.
+    if (index % atOnce === atOnce - 1) await put;
+  }
   const queued = new Set(await queue.getAllKeys());
   for (const { id } of read) if (queued.has(id)) await queue.delete(id);
   await transaction.objectStore('read').put({ operationId, ...how, heardAt: Date.now() });

@@ -1,3 +1,5 @@
+import { loadEngine } from '../season/engine.ts';
+
 let begun = false;
 
 /** After the first picture: what the next touches need is fetched and folded while nobody waits for it. */
@@ -5,11 +7,15 @@ export function getReady(): void {
   if (begun) return;
   begun = true;
   setTimeout(() => {
-    void Promise.all([import('./TankPage.tsx'), import('./RecordPage.tsx'), import('../season/useSeason.ts')]).catch(
-      () => {
-        // No reception for a page that is not on the phone yet: it is fetched when it is opened.
-        begun = false;
-      },
-    );
+    void ready().catch(() => {
+      // No reception for a page that is not on the phone yet: it is fetched when it is opened.
+      begun = false;
+    });
   }, 100);
+}
+
+/** One after the other, the largest first: touches get through in between. */
+async function ready(): Promise<void> {
+  await loadEngine();
+  await Promise.all([import('./TankPage.tsx'), import('./RecordPage.tsx'), import('../season/useSeason.ts')]);
 }

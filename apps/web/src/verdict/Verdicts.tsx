@@ -1,5 +1,6 @@
 import type { Figure, Outcome } from '@furrowmark/rules';
 import { roundText } from '../quantity/text.ts';
+import { Unfold } from '../app/Unfold.tsx';
 import type { Engine } from '../season/engine.ts';
 import { settings } from '../session/settings.ts';
 import { useExternal } from '../store/external.ts';
@@ -37,10 +38,9 @@ export function Verdicts({ engine, outcomes, onRecord, recordText }: Props) {
     <div className="verdicts">
       <ul>{open.map(show)}</ul>
       {rest.length > 0 && (
-        <details className="settled">
-          <summary>{w.settled(rest.length)}</summary>
-          <ul>{rest.map(show)}</ul>
-        </details>
+        <Unfold className="settled" summary={w.settled(rest.length)}>
+          {() => <ul>{rest.map(show)}</ul>}
+        </Unfold>
       )}
     </div>
   );
@@ -54,83 +54,97 @@ interface OneProps {
 }
 
 /** One verdict. What stands behind it (regulation, plan, own practice) is said before the limit is. */
-export function OneVerdict({ engine, outcome, onRecord, recordText }: OneProps) {
+export function OneVerdict(props: OneProps) {
+  const { engine, outcome } = props;
+  const w = useWordsOf(batchWords);
+  const { language } = useExternal(settings);
+  const own = engine.rules.ownWord(outcome.basis, outcome.outcome, engine.rules.ruleById(outcome.ruleId) ?? {});
+  return (
+    <Unfold
+      className={`one-verdict ${outcome.outcome}`}
+      summary={
+        <>
+          <VerdictMark verdict={outcome.outcome} {...(own === null ? {} : { word: own[language] })} />
+          <span className="verdict-title">{ruleTitle(outcome.ruleId, outcome.title, language)}</span>
+          <span className="faint small">{w[`basis_${outcome.basis}`]}</span>
+          <span className="verdict-says">
+            <OutcomeText outcome={outcome} untitled />
+          </span>
+        </>
+      }
+    >
+      {() => <Working {...props} />}
+    </Unfold>
+  );
+}
+
+/** What a verdict rests on: its figures, the rule's reason and source, the records. */
+function Working({ engine, outcome, onRecord, recordText }: OneProps) {
   const w = useWordsOf(batchWords);
   const { language } = useExternal(settings);
   const rule = engine.rules.ruleById(outcome.ruleId);
-  const own = engine.rules.ownWord(outcome.basis, outcome.outcome, rule ?? {});
   const inWords = (figure: Figure): Figure =>
     typeof figure.value === 'string' ? { ...figure, value: engine.rules.figureWord(figure.value, language) } : figure;
   const advises = outcome.figures.some(({ advised }) => advised !== undefined);
   return (
-    <details className={`one-verdict ${outcome.outcome}`}>
-      <summary>
-        <VerdictMark verdict={outcome.outcome} {...(own === null ? {} : { word: own[language] })} />
-        <span className="verdict-title">{ruleTitle(outcome.ruleId, outcome.title, language)}</span>
-        <span className="faint small">{w[`basis_${outcome.basis}`]}</span>
-        <span className="verdict-says">
-          <OutcomeText outcome={outcome} untitled />
-        </span>
-      </summary>
-      <div className="verdict-body">
-        {outcome.figures.length > 0 && (
-          <table>
-            <thead>
-              <tr>
-                <th scope="col">{w.figure}</th>
+    <div className="verdict-body">
+      {outcome.figures.length > 0 && (
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">{w.figure}</th>
+              <th scope="col" className="number">
+                {w.value}
+              </th>
+              {advises && (
                 <th scope="col" className="number">
-                  {w.value}
+                  {w.advised}
                 </th>
-                {advises && (
-                  <th scope="col" className="number">
-                    {w.advised}
-                  </th>
-                )}
-                <th scope="col" className="number">
-                  {w.limitWord}
-                </th>
+              )}
+              <th scope="col" className="number">
+                {w.limitWord}
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {outcome.figures.map((figure, i) => (
+              <tr key={figure.name + String(i)}>
+                <td>{engine.rules.figureName(figure.name, language)}</td>
+                <td className="number">{figureText(inWords(figure), language)}</td>
+                {advises && <td className="number">{limitText(figure.advised, language)}</td>}
+                <td className="number">{limitText(figure.limit, language)}</td>
               </tr>
-            </thead>
-            <tbody>
-              {outcome.figures.map((figure, i) => (
-                <tr key={figure.name + String(i)}>
-                  <td>{engine.rules.figureName(figure.name, language)}</td>
-                  <td className="number">{figureText(inWords(figure), language)}</td>
-                  {advises && <td className="number">{limitText(figure.advised, language)}</td>}
-                  <td className="number">{limitText(figure.limit, language)}</td>
-                </tr>
-              ))}
-            </tbody>
-          </table>
-        )}
-        {rule !== undefined && (
-          <p>
-            <strong>{w.why}.</strong> {engine.rules.reasonIn(rule.id, rule.reason, language)}
-          </p>
-        )}
+            ))}
+          </tbody>
+        </table>
+      )}
+      {rule !== undefined && (
         <p>
-          <strong>{w.source}.</strong> {engine.rules.sourceIn(outcome.citation, language)}
+          <strong>{w.why}.</strong> {engine.rules.reasonIn(rule.id, rule.reason, language)}
         </p>
-        <p className="faint small">{outcome.ruleBookSeq === null ? w.builtIn : w.bookFrom(outcome.ruleBookSeq)}</p>
-        {onRecord !== undefined && outcome.recordIds.length > 0 && (
-          <div>
-            <strong>{w.records}</strong>
-            <ul className="verdict-records">
-              {outcome.recordIds.map((id) => {
-                const text = recordText?.(id) ?? null;
-                return text === null ? null : (
-                  <li key={id}>
-                    <button type="button" className="link-button" onClick={() => onRecord(id)}>
-                      {text}
-                    </button>
-                  </li>
-                );
-              })}
-            </ul>
-          </div>
-        )}
-      </div>
-    </details>
+      )}
+      <p>
+        <strong>{w.source}.</strong> {engine.rules.sourceIn(outcome.citation, language)}
+      </p>
+      <p className="faint small">{outcome.ruleBookSeq === null ? w.builtIn : w.bookFrom(outcome.ruleBookSeq)}</p>
+      {onRecord !== undefined && outcome.recordIds.length > 0 && (
+        <div>
+          <strong>{w.records}</strong>
+          <ul className="verdict-records">
+            {outcome.recordIds.map((id) => {
+              const text = recordText?.(id) ?? null;
+              return text === null ? null : (
+                <li key={id}>
+                  <button type="button" className="link-button" onClick={() => onRecord(id)}>
+                    {text}
+                  </button>
+                </li>
+              );
+            })}
+          </ul>
+        </div>
+      )}
+    </div>
   );
 }
 

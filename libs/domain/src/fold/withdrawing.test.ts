@@ -44,3 +44,23 @@ describe('a season opened step by step', () => {
     );
   });
 });
+
+describe('records taken without asking what they change', () => {
+  it('change the season as added ones do, and what is added afterwards still tells all that it changes', () => {
+    fc.assert(
+      fc.property(randomSeason, fc.nat(), fc.nat(), fc.boolean(), (records, first, second, folded) => {
+        const [a, b] = [first, second].map((n) => n % (records.length + 1)).sort((one, other) => one - other);
+        const season = openSeason(records.slice(0, a));
+        if (folded) everything(season);
+        season.take(records.slice(a, b));
+        expect(everything(season)).toBe(everything(openSeason(records.slice(0, b))));
+        const before = new Map(season.batches().map((batch) => [batch.id, JSON.stringify(batch)]));
+        const { batches } = season.add(records.slice(b));
+        expect(everything(season)).toBe(everything(openSeason(records)));
+        const changed = season.batches().filter((batch) => JSON.stringify(batch) !== before.get(batch.id));
+        expect(changed.filter(({ id }) => !batches.has(id))).toEqual([]);
+      }),
+      { numRuns: 60 },
+    );
+  });
+});

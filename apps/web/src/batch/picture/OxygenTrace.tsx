@@ -57,9 +57,12 @@ export function OxygenTrace({ batch, axis, top, bottom, limit, words, pick, lang
       )}
       {held.length > 1 && <path d={line(held)} className="saturation" />}
       {held.length > 0 && (
-        <text x={axis.x(held[0]?.at ?? axis.from)} y={y(held[0]?.value ?? 0) - 7} className="saturation-name">
-          {words.saturation}
-        </text>
+        <>
+          <text x={x1 - 30} y={top - 10} textAnchor="end" className="saturation-name">
+            {words.saturation}
+          </text>
+          <line x1={x1 - 24} x2={x1} y1={top - 14} y2={top - 14} className="saturation" />
+        </>
       )}
       <path d={line(readings.map(({ at, mgPerL }) => ({ at: at.at, value: mgPerL })))} className="trace" />
       {readings.map(({ recordId, at, mgPerL }) => (

@@ -61,7 +61,7 @@ export function RegisterForm({ local, onDone }: { readonly local: Ready; readonl
         onChange={setLand}
         options={lands.map((each) => [each, w[`land_${each}`]] as const)}
       />
-      <div className="amount">
+      <div className="with-unit">
         <TextEntry label={w.size} type="number" value={size} onChange={setSize} />
         <SelectEntry label={w.unit} value={unit} onChange={setUnit} options={areas} />
       </div>

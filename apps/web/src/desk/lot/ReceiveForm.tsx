@@ -43,7 +43,7 @@ export function ReceiveForm({ local }: { readonly local: Ready }) {
       />
       <TextEntry label={w.code} value={code} onChange={setCode} />
       <TextEntry label={w.supplierLot} value={supplierLot} onChange={setSupplier} />
-      <div className="amount">
+      <div className="with-unit">
         <TextEntry label={w.quantity('')} type="number" value={value} onChange={setValue} />
         <SelectEntry label={w.unit} value={unit} onChange={setUnit} options={massesAndVolumes} />
       </div>

@@ -84,7 +84,7 @@ export default onSeason(function PlanPage({ local }) {
           chosen={fields}
           onChange={setFields}
         />
-        <div className="amount">
+        <div className="with-unit">
           <TextEntry label={w.rate} type="number" value={rate} onChange={setRate} />
           <SelectEntry label={w.unit} value={unit} onChange={setUnit} options={volumesPerArea} />
         </div>

@@ -47,7 +47,7 @@ function OneField({ member: { name, control, optional: mayBeLeft }, value, onCha
         ? control.units
         : [[unit, unit] as const, ...control.units];
       return (
-        <div className="amount">
+        <div className="with-unit">
           <TextEntry
             label={label}
             type="number"

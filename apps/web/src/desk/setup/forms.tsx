@@ -107,7 +107,7 @@ export function VesselForm({ local, onDone }: Props) {
       onDone={onDone}
     >
       <TextEntry label={w.code} value={code} onChange={setCode} />
-      <div className="amount">
+      <div className="with-unit">
         <TextEntry label={w.total} type="number" value={total} onChange={setTotal} />
         <SelectEntry label={w.unit} value={unit} onChange={setUnit} options={volumes} />
       </div>
@@ -182,7 +182,7 @@ export function LotForm({ local, onDone }: Props) {
       {until !== '' && <TextEntry label={w.approvalReference} value={reference} onChange={setReference} />}
       <TextEntry label={w.lotCode} value={code} onChange={setCode} />
       <TextEntry label={w.supplierLot} value={supplierLot} onChange={setSupplier} optional />
-      <div className="amount">
+      <div className="with-unit">
         <TextEntry label={w.quantity} type="number" value={value} onChange={setValue} />
         <SelectEntry label={w.unit} value={unit} onChange={setUnit} options={massesAndVolumes} />
       </div>
