@@ -1,9 +1,10 @@
 // Runs the TypeScript sources directly: compiles each .ts file with swc as it is imported, decorators
 // and their metadata included (Nest injects by them), and resolves workspace packages by the `source` condition.
-// What was compiled is kept beside the dependencies, so that the next start neither compiles nor loads the compiler.
+// What was compiled is kept beside the dependencies, so that the next start neither compiles nor loads the compiler, and
+// its source map beside that: read when an error is told, not before (all of them are 30 MB of memory).
 import { createHash } from 'node:crypto';
 import { mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
-import { createRequire, enableCompileCache, registerHooks } from 'node:module';
+import { createRequire, registerHooks, SourceMap } from 'node:module';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
@@ -12,7 +13,7 @@ const kept = fileURLToPath(new URL('../../node_modules/.cache/furrowmark', impor
 const options = {
   configFile: false,
   swcrc: false,
-  sourceMaps: 'inline',
+  sourceMaps: true,
   module: { type: 'es6' },
   jsc: {
     target: 'es2024',
@@ -25,7 +26,6 @@ const compiler = `${require('@swc/core/package.json').version} ${JSON.stringify(
 let writable = true;
 try {
   mkdirSync(kept, { recursive: true });
-  enableCompileCache(join(kept, 'v8'));
 } catch {
   writable = false; // A read-only installation compiles each time.
 }
@@ -48,10 +48,38 @@ function compiled(filename) {
   const place = join(kept, `${sha256(filename)}.js`);
   const found = readOrNothing(place);
   if (found.startsWith(made)) return found.slice(made.length);
-  const { code } = require('@swc/core').transformSync(text, { ...options, filename });
+  const { code, map } = require('@swc/core').transformSync(text, { ...options, filename });
+  if (writable) keep(`${place}.map`, map);
   if (writable) keep(place, made + code);
+  if (!writable) maps.set(filename, new SourceMap(JSON.parse(map)));
   return code;
 }
+
+/** Source maps by source file, read when they are first asked for; null where there is none. */
+const maps = new Map();
+
+function mapOf(filename) {
+  if (!maps.has(filename)) {
+    const text = readOrNothing(join(kept, `${sha256(filename)}.js.map`));
+    maps.set(filename, text === '' ? null : new SourceMap(JSON.parse(text)));
+  }
+  return maps.get(filename);
+}
+
+/** A call as V8 writes it, the place in our own files as it stands in the source. */
+const inSource = (call) =>
+  call.replace(/(file:\/\/[^\s():]+\.ts):(\d+):(\d+)/, (place, url, line, column) => {
+    try {
+      const { lineNumber, columnNumber } = mapOf(fileURLToPath(url))?.findOrigin(Number(line), Number(column)) ?? {};
+      return lineNumber === undefined ? place : `${url}:${lineNumber}:${columnNumber}`;
+    } catch {
+      return place;
+    }
+  });
+
+const named = Error.prototype.toString;
+Error.prepareStackTrace = (error, calls) =>
+  [named.call(error), ...calls.map((call) => `    at ${inSource(String(call))}`)].join('\n');
 
 /** Written beside its place and moved there: of two starts at once neither reads a half of what the other writes. */
 function keep(place, content) {

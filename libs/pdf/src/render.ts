@@ -1,5 +1,4 @@
 import { createHash } from 'node:crypto';
-import { Readable } from 'node:stream';
 import { setImmediate as breathe } from 'node:timers/promises';
 import PDFDocument from 'pdfkit';
 import type { ReportContent } from '@furrowmark/reports';
@@ -82,16 +81,4 @@ export async function* pdfChunks(content: ReportContent, options: PdfOptions): A
     }
   }
   for (let rest = doc.read(); rest !== null; rest = doc.read()) yield rest;
-}
-
-/** The report as a stream of PDF bytes. */
-export function pdfStream(content: ReportContent, options: PdfOptions): Readable {
-  return Readable.from(pdfChunks(content, options), { objectMode: false });
-}
-
-/** The report as one PDF file: PDF/A-3b, tagged, with its data attached as JSON and CSV. */
-export async function renderPdf(content: ReportContent, options: PdfOptions): Promise<Uint8Array> {
-  const chunks: Uint8Array[] = [];
-  for await (const chunk of pdfChunks(content, options)) chunks.push(chunk);
-  return Buffer.concat(chunks);
 }

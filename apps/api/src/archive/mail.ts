@@ -1,4 +1,4 @@
-import { createTransport, type Transporter } from 'nodemailer';
+import type { Transporter } from 'nodemailer';
 
 /** A letter without a person's name. */
 export interface Letter {
@@ -27,7 +27,7 @@ export function postBySmtp(url: string | undefined, from: string | undefined): P
   if (from === undefined || from === '')
     throw new Error('SMTP_URL needs SMTP_FROM, the address that the letters are from.');
   const address = new URL(url);
-  const transport: Transporter = createTransport({
+  const options = {
     host: address.hostname,
     ...(address.port === '' ? {} : { port: Number(address.port) }),
     secure: address.protocol === 'smtps:',
@@ -41,11 +41,16 @@ export function postBySmtp(url: string | undefined, from: string | undefined): P
     socketTimeout: 30_000,
     disableFileAccess: true,
     disableUrlAccess: true,
-  });
+  };
+  // What speaks SMTP is loaded with the first letter.
+  let opened: Transporter | null = null;
+  const transport = async (): Promise<Transporter> =>
+    (opened ??= (await import('nodemailer')).createTransport(options));
   return {
     possible: true,
     send: async ({ to, subject, text, attachment, id }) => {
-      await transport.sendMail({
+      const through = await transport();
+      await through.sendMail({
         from,
         to: { name: '', address: to },
         subject,
@@ -56,7 +61,7 @@ export function postBySmtp(url: string | undefined, from: string | undefined): P
         attachments: attachment === undefined ? [] : [{ ...attachment, contentType: 'text/plain; charset=utf-8' }],
       });
     },
-    close: () => transport.close(),
+    close: () => opened?.close(),
   };
 }
 

@@ -1,4 +1,3 @@
-import readSheets from 'read-excel-file/universal';
 import { quoted } from '../../tables.ts';
 
 /** One sheet of a spreadsheet as a table's text (RFC 4180), as if it had been saved so. */
@@ -37,6 +36,7 @@ function cellText(cell: unknown): string {
  * else the first with any. null for a file that is none, that holds nothing, or that has no such sheet.
  */
 export async function spreadsheetText(bytes: ArrayBuffer, name?: string): Promise<SheetAsText | null> {
+  const { default: readSheets } = await import('read-excel-file/universal');
   const sheets = await readSheets(bytes).catch(() => null);
   if (sheets === null) return null;
   const filled = sheets
