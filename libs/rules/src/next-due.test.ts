@@ -44,6 +44,24 @@ describe('deadlines of the operation', () => {
     );
     expect(nextDue(open, id('T-15'), now)).toBeNull();
   });
+  it('hold the laboratory’s result that a batch waits for, whether or not it was signed meanwhile', () => {
+    const waiting = (signed: boolean) => {
+      const season = ordinary();
+      const batch = season.batch('T-14').filled('06-01 05:00').airOn('06-01 05:00');
+      batch.fed('06-01 06:00', 'C-1').fed('06-01 06:00', 'M-1', { value: 1, unit: '[qt_us]' });
+      season.add('batch.sampled', '06-02 07:00', { batchId: id('T-14'), sampleId: id('S-14'), takenFrom: 'tank' });
+      batch.applied('A-1', '06-02 08:00', '06-02 09:00').closed('06-02 10:00', gal(0));
+      if (signed)
+        season.add('batch.reviewed', '06-03 09:00', {
+          ...{ batchId: id('T-14'), throughSeq: 1000, meaning: 'reviewed', statement: 'I have read these records.' },
+        });
+      return deadlinesOf(season.season(), instant('06-04 09:00'));
+    };
+    const result = (signed: boolean) => waiting(signed).filter(({ ruleId }) => ruleId === 'additive-tested');
+    expect(result(false)).toHaveLength(1);
+    expect(result(true)).toEqual(result(false));
+    expect(waiting(true).some(({ ruleId }) => ruleId === 'record-complete')).toBe(false);
+  });
   it("hold the day by which the certifier's letter is to be answered", () => {
     const season = ordinary();
     season.add('certifier.wrote', '06-01 09:00', {

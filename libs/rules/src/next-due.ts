@@ -67,8 +67,7 @@ export function deadlinesOf(season: Season, now: Instant): readonly Deadline[] {
   const office = new Evaluation(season, now, { rules: evaluation.rules.filter(({ id }) => papers.has(id)) });
   const found: Deadline[] = [];
   for (const batch of season.batches()) {
-    if (batch.phase === 'reviewed') continue;
-    if (batch.phase !== 'closed') found.push(...atTheTank(evaluation, batch));
+    if (batch.phase !== 'closed' && batch.phase !== 'reviewed') found.push(...atTheTank(evaluation, batch));
     found.push(...office.judgeAll({ batch: [batch] }).flatMap((each) => deadline(each, () => true)));
   }
   const { operation = [], source = [], field = [] } = everySubject(season);
