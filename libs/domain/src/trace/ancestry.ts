@@ -1,7 +1,8 @@
-import type { Instant } from '../facts/time.ts';
+import type { Instant, Moment } from '../facts/time.ts';
 import type { Application, Batch, Draw } from '../facts/types.ts';
 import type { OpenSeason } from '../fold/season.ts';
 import type { Parcels } from '../fold/tank.ts';
+import type { Quantity } from '../quantity/quantity.ts';
 import type { TraceBuilder } from './build.ts';
 import { inLotUnit, intoBatch, outOfDraw } from './edges.ts';
 import type { TraceEdge, TraceRef } from './types.ts';
@@ -46,14 +47,9 @@ export class Ancestry {
       }
       this.#draw(found.batch, found.draw);
     }
-    for (const { lotId, quantity } of application.record.data.tankMix ?? []) {
-      const amount = this.#season.amountOf(lotId, quantity, application.started);
-      this.#built.edge({
-        from: { kind: 'lot', id: lotId },
-        to,
-        quantity: inLotUnit(this.#season, lotId, amount) ?? quantity,
-        recordId: application.record.id,
-      });
+    const mix = Map.groupBy(application.record.data.tankMix ?? [], ({ lotId }) => lotId);
+    for (const [lotId, parts] of mix) {
+      this.#taken(lotId, parts, application.started, to, application.record.id);
       this.lot(lotId, application.started.at);
     }
   }
@@ -95,7 +91,9 @@ export class Ancestry {
     for (const edge of intoBatch(this.#season, batch)) {
       const record = this.#season.record(edge.recordId);
       if (edge.from.kind === 'lot' && parcels.has(edge.recordId)) this.#addition(edge, record?.at.at ?? until);
-      if (edge.from.kind === 'draw' && (record?.at.at ?? until) <= until) this.#carried(batch, edge, parcels);
+      // What comes in the very minute of a draw comes after it.
+      const before = record === undefined || record.at.at < until;
+      if (edge.from.kind === 'draw' && before) this.#carried(batch, edge, parcels);
     }
   }
 
@@ -159,11 +157,28 @@ export class Ancestry {
     const pile = this.#season.pile(pileId);
     if (pile === undefined)
       this.#built.unresolved({ id: pileId, why: 'no record says what this pile was started with' });
-    for (const { lotId, quantity, at, recordId } of pile?.inputs ?? []) {
-      if (at.at > until) continue;
-      const amount = inLotUnit(this.#season, lotId, this.#season.amountOf(lotId, quantity, at));
-      this.#built.edge({ from: { kind: 'lot', id: lotId }, to, quantity: amount ?? quantity, recordId });
+    const inputs = pile?.inputs.filter(({ at }) => at.at <= until) ?? [];
+    for (const [first, ...more] of Map.groupBy(inputs, ({ lotId, recordId }) => `${lotId} ${recordId}`).values()) {
+      if (first === undefined) continue;
+      const { lotId, at, recordId } = first;
+      this.#taken(lotId, [first, ...more], at, to, recordId);
       this.lot(lotId, at.at);
     }
+  }
+
+  /** The step of a lot into a pile or a tank mix: what one record names of it, once or in several parts. */
+  #taken(
+    lotId: string,
+    parts: readonly { readonly quantity: Quantity }[],
+    at: Moment,
+    to: TraceRef,
+    recordId: string,
+  ): void {
+    const amounts = parts.map(({ quantity }) => this.#season.amountOf(lotId, quantity, at));
+    const known = amounts.filter((amount) => amount !== null);
+    const sum = known.length < parts.length ? null : known.reduce((all, each) => all.plus(each));
+    // As it was written, where it cannot be told in the lot's unit; several that cannot be are no one amount.
+    const quantity = inLotUnit(this.#season, lotId, sum) ?? (parts.length === 1 ? parts[0]?.quantity : undefined);
+    this.#built.edge({ from: { kind: 'lot', id: lotId }, to, recordId, ...(quantity && { quantity }) });
   }
 }

@@ -342,3 +342,20 @@ describe('back from a batch', () => {
     expect(Object.keys(back(book, 'field', 'South 1').batches).sort()).toEqual(['T-14', 'T-15']);
   });
 });
+
+describe('tea carried over at the minute of a draw', () => {
+  it('came after it: it is not in the load, though an earlier rest of the same load is', () => {
+    const book = farm();
+    brew(book);
+    open(book, 'T-15', '02 05:00');
+    fill(book, 'T-15', '02 05:30', 1000);
+    draw(book, 'T-14', '03 06:00', 'rest', 200);
+    endDraw(book, '03 07:00', 'rest', 100, 'carriedOver', 'T-15');
+    endDraw(book, '03 08:00', 'rest', 50, 'carriedOver', 'T-15');
+    draw(book, 'T-15', '03 08:00', 'load', 400);
+    apply(book, 'A-1', '03 09:00', '03 10:00', { draws: ['load'] });
+    const found = traced(book, 'field', 'North 4', 'backward');
+    const carried = found.edges.filter(({ from, to }) => from.id === idOf('rest') && to.id === idOf('T-15'));
+    expect(carried.map(({ quantity }) => quantity?.value)).toEqual([100]);
+  });
+});

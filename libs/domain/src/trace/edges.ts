@@ -1,4 +1,4 @@
-import type { Batch, Draw, Season } from '../facts/types.ts';
+import type { Application, Batch, Draw, Season } from '../facts/types.ts';
 import { plain } from '../facts/rounded.ts';
 import { nothing } from '../fold/exact.ts';
 import { decimalIn } from '../quantity/convert.ts';
@@ -53,20 +53,32 @@ export function outOfDraw(season: Season, batch: Batch, draw: Draw): TraceEdge[]
     const part = applied && applied.div(applications.length);
     const to: TraceRef = { kind: 'application', id: application.id };
     edges.push({ from, to, ...litresAs(draw.quantity, part), recordId: application.record.id });
-    for (const target of application.targets) {
-      const quantity = litresAs(draw.quantity, part && part.times(target.share));
-      const place: TraceRef[] = [
-        ...(target.fieldId === undefined ? [] : [{ kind: 'field', id: target.fieldId } as const]),
-        ...(target.lotId === undefined ? [] : [{ kind: 'lot', id: target.lotId } as const]),
-        ...target.plantingIds.map((id) => ({ kind: 'planting', id }) as const),
-      ];
-      for (const each of place) {
-        const known = each.kind !== 'planting' || target.plantingIds.length === 1;
-        edges.push({ from: to, to: each, ...(known ? quantity : {}), recordId: application.record.id });
-      }
+    for (const { place, share } of placesOf(application)) {
+      const quantity = share === null ? {} : litresAs(draw.quantity, part && part.times(share));
+      edges.push({ from: to, to: place, ...quantity, recordId: application.record.id });
     }
   }
   return edges;
+}
+
+/**
+ * Where an application went, each place once, with its share of the whole: two targets on one field are one place. null:
+ * how much of it a planting got cannot be told, for it was a target together with others.
+ */
+export function placesOf({ targets }: Application): { readonly place: TraceRef; readonly share: Decimal | null }[] {
+  const places = new Map<string, { place: TraceRef; share: Decimal | null }>();
+  const put = (place: TraceRef, share: Decimal | null): void => {
+    const key = `${place.kind} ${place.id}`;
+    const before = places.get(key);
+    if (before === undefined) places.set(key, { place, share });
+    else before.share = before.share === null || share === null ? null : before.share.plus(share);
+  };
+  for (const { fieldId, lotId, plantingIds, share } of targets) {
+    if (fieldId !== undefined) put({ kind: 'field', id: fieldId }, share);
+    if (lotId !== undefined) put({ kind: 'lot', id: lotId }, share);
+    for (const id of plantingIds) put({ kind: 'planting', id }, plantingIds.length === 1 ? share : null);
+  }
+  return [...places.values()];
 }
 
 /** What of a draw was applied: what was drawn less what was put back, dumped or carried over; null where not known. */

@@ -1,5 +1,6 @@
 import type { Application } from '../facts/types.ts';
-import type { Amounts } from './amounts.ts';
+import type { Decimal } from '../quantity/decimal.ts';
+import { add, type Amounts } from './amounts.ts';
 import type { TraceEnd, TraceRef } from './types.ts';
 
 export interface Step {
@@ -28,13 +29,21 @@ export interface Gap {
 
 /** What a trace meets on its way. */
 export class FlowLog {
-  readonly steps: Step[] = [];
+  readonly #steps = new Map<string, Step & { readonly amounts: Map<string, Decimal> }>();
   readonly arrivals: Arrival[] = [];
   readonly ends: End[] = [];
   readonly gaps: Gap[] = [];
 
+  get steps(): readonly Step[] {
+    return [...this.#steps.values()];
+  }
+
+  /** Notes a step. What one record brings the same way several times (two crops of a field, two bags of a lot) is one. */
   step(from: TraceRef, to: TraceRef, recordId: string, amounts: Amounts): void {
-    this.steps.push({ from, to, recordId, amounts });
+    const key = `${from.kind} ${from.id} ${to.kind} ${to.id} ${recordId}`;
+    const known = this.#steps.get(key);
+    if (known === undefined) this.#steps.set(key, { from, to, recordId, amounts: new Map(amounts) });
+    else add(known.amounts, amounts);
   }
 
   /** Notes where something ended; nothing where there is no amount of it. */

@@ -1,6 +1,6 @@
 import type { Harvest } from '../facts/types.ts';
 import type { OpenSeason } from '../fold/season.ts';
-import { exact } from '../fold/exact.ts';
+import { exact, nothing } from '../fold/exact.ts';
 import type { Decimal } from '../quantity/decimal.ts';
 import { TraceBuilder, written } from './build.ts';
 import { Flow, type Following } from './flow.ts';
@@ -34,8 +34,9 @@ export function forwardFrom(season: OpenSeason, root: TraceRef & { readonly kind
     }
   }
   const harvests = season.harvests();
+  const ontoPlantings = amountsOntoPlantings(flow.log.arrivals, root.id);
   for (const arrival of flow.log.arrivals)
-    reachGround(season, built, harvests, arrival, arrival.amounts.get(root.id), unit, whole);
+    reachGround({ season, built, harvests, ontoPlantings, unit, whole }, arrival, arrival.amounts.get(root.id));
   for (const { id, why, amounts } of flow.log.gaps) {
     const { quantity } = written(amounts?.get(root.id) ?? null, unit, whole);
     built.unresolved({ id, why, ...(quantity && { quantity }) });
@@ -73,21 +74,47 @@ function isCarried(season: OpenSeason, from: TraceRef, to: TraceRef): boolean {
   return from.kind === 'draw' && season.batchOfDraw(from.id) !== to.id;
 }
 
+/** The step from an application to a planting, as a key. */
+const ontoPlanting = (applicationId: string, plantingId: string): string => `${applicationId} ${plantingId}`;
+
+/**
+ * What of the root came onto each planting by each application, by all its targets together; null where a planting was a
+ * target together with others, so that its own part cannot be told.
+ */
+function amountsOntoPlantings(arrivals: readonly Arrival[], rootId: string): ReadonlyMap<string, Decimal | null> {
+  const found = new Map<string, Decimal | null>();
+  for (const { application, target, amounts } of arrivals) {
+    const amount = amounts.get(rootId);
+    if (amount === undefined) continue;
+    for (const id of target.plantingIds) {
+      const key = ontoPlanting(application.id, id);
+      const before = found.get(key);
+      const told = target.plantingIds.length === 1 && before !== null;
+      found.set(key, told ? amount.plus(before ?? nothing) : null);
+    }
+  }
+  return found;
+}
+
+interface Reaching {
+  readonly season: OpenSeason;
+  readonly built: TraceBuilder;
+  readonly harvests: readonly Harvest[];
+  readonly ontoPlantings: ReadonlyMap<string, Decimal | null>;
+  readonly unit: string | null;
+  readonly whole: Decimal | null;
+}
+
 /** The field, what grew there, what was harvested of it and where that was shipped. */
 function reachGround(
-  season: OpenSeason,
-  built: TraceBuilder,
-  harvests: readonly Harvest[],
+  { season, built, harvests, ontoPlantings, unit, whole }: Reaching,
   { application, target }: Arrival,
   amount: Decimal | undefined,
-  unit: string | null,
-  whole: Decimal | null,
 ): void {
   if (amount === undefined) return;
   const recordId = application.record.id;
   const from: TraceRef = { kind: 'application', id: application.id };
   const plantings = plantingsReached(season, application, target);
-  const quantity = written(amount, unit, whole);
   if (target.fieldId !== undefined) {
     const field: TraceRef = { kind: 'field', id: target.fieldId };
     built.reach(field, amount, unit, whole);
@@ -96,7 +123,8 @@ function reachGround(
   for (const id of target.plantingIds) {
     const to: TraceRef = { kind: 'planting', id };
     const alone = target.plantingIds.length === 1;
-    built.edge({ from, to, recordId, ...(alone && quantity.quantity ? { quantity: quantity.quantity } : {}) });
+    const { quantity } = written(ontoPlantings.get(ontoPlanting(application.id, id)) ?? null, unit, whole);
+    built.edge({ from, to, recordId, ...(quantity && { quantity }) });
     built.reach(to, alone ? amount : null, unit, whole);
     if (!isDescribed(season, to)) built.unresolved({ id, why: 'no record describes this planting' });
   }

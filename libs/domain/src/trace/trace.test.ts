@@ -1,8 +1,10 @@
 import { describe, expect, it } from '@jest/globals';
+import fc from 'fast-check';
 import { openSeason } from '../fold/season.ts';
 import { Book, gallons, idOf, litresOf, pounds } from '../testing/book.ts';
 import { apply, brew, draw, endDraw, farm, field, fill, lot, material, open, put } from '../testing/brew.ts';
-import { codeIn, harvest, planting, quantities, traced } from '../testing/traced.ts';
+import { randomSeason } from '../testing/randomSeason.ts';
+import { codeIn, harvest, planting, quantities, stepsWithAmounts, traced } from '../testing/traced.ts';
 import { trace } from './trace.ts';
 import type { Trace } from './types.ts';
 
@@ -457,5 +459,81 @@ describe('backward', () => {
     const found = traced(book, 'field', 'North 4', 'backward');
     expect(quantities(found.reached.batches)).toEqual({ 'N-7': 100 });
     expect(found.unresolved[0]?.why).toContain('the farm down the road');
+  });
+});
+
+describe('a step that one record tells in several parts', () => {
+  const twoCrops = () => {
+    const book = farm();
+    planting(book, 'carrots', 'North 4');
+    planting(book, 'beets', 'North 4');
+    brew(book);
+    apply(book, 'A-1', '03 07:00', '03 08:00', {
+      loads: [{ batch: 'T-14', litres: 100 }],
+      on: [
+        { fieldId: idOf('North 4'), plantingId: idOf('carrots'), volume: litresOf(60) },
+        { fieldId: idOf('North 4'), plantingId: idOf('beets'), volume: litresOf(40) },
+      ],
+    });
+    return book;
+  };
+  const step = (found: Trace, to: string): string[] =>
+    stepsWithAmounts(found).filter((each) => each.includes(`→ ${to}`));
+
+  it('60 L on the carrots and 40 L on the beets of one field: 100 L on the field, of 10 lb in 1000 L 1 lb', () => {
+    const book = twoCrops();
+    const forward = traced(book, 'lot', 'compost');
+    expect(step(forward, 'North 4')).toEqual(['A-1 → North 4 1 [lb_av]']);
+    expect(quantities(forward.reached.fields)).toEqual({ 'North 4': 1 });
+    expect(step(forward, 'carrots')).toEqual(['A-1 → carrots 0.6 [lb_av]']);
+    expect(step(forward, 'beets')).toEqual(['A-1 → beets 0.4 [lb_av]']);
+    expect(step(traced(book, 'field', 'North 4', 'backward'), 'North 4')).toEqual(['A-1 → North 4 100 L']);
+    expect(step(traced(book, 'planting', 'carrots', 'backward'), 'carrots')).toEqual(['A-1 → carrots 60 L']);
+  });
+
+  it('10 lb and 5 lb of one lot into a pile: 15 lb, both ways', () => {
+    const book = farm();
+    const input = (value: number) => ({ lotId: idOf('compost'), quantity: pounds(value), animalOrigin: 'no' });
+    book.write('pile.started', '2026-06-02T06:00:00Z', {
+      ...{ pileId: idOf('P-1'), code: 'P-1', method: 'static', inputs: [input(10), input(5)] },
+      carbonToNitrogen: 30,
+    });
+    book.write('pile.finished', '2026-07-02T06:00:00Z', {
+      ...{ pileId: idOf('P-1'), lotId: idOf('own'), code: 'own', materialId: idOf('material compost') },
+      quantity: pounds(12),
+    });
+    expect(step(traced(book, 'lot', 'compost'), 'P-1')).toEqual(['compost 26-1 → P-1 15 [lb_av]']);
+    expect(step(traced(book, 'lot', 'own', 'backward'), 'P-1')).toEqual(['compost 26-1 → P-1 15 [lb_av]']);
+  });
+
+  it('4 lb and 3 lb of one lot in a tank mix: 7 lb, both ways', () => {
+    const book = farm();
+    brew(book);
+    const mix = [4, 3].map((value) => ({ lotId: idOf('molasses'), quantity: pounds(value) }));
+    book.write('application.made', '2026-06-03T08:00:00Z', {
+      ...{ applicationId: idOf('A-1'), code: 'A-1', targets: [{ fieldId: idOf('North 4') }], tankMix: mix },
+      draws: [{ batchId: idOf('T-14'), volume: litresOf(100) }],
+      ...{ startedAt: '2026-06-03T07:00:00Z', finishedAt: '2026-06-03T08:00:00Z' },
+      ...{ method: 'soilDrench', applicator: idOf('Ines') },
+    });
+    expect(step(traced(book, 'lot', 'molasses'), 'A-1')).toEqual(['molasses 26-1 → A-1 7 [lb_av]']);
+    expect(step(traced(book, 'field', 'North 4', 'backward'), 'A-1')).toContain('molasses 26-1 → A-1 7 [lb_av]');
+  });
+
+  it('in any season, what reached a field is the sum of the steps that lead there', () => {
+    fc.assert(
+      fc.property(randomSeason, (records) => {
+        const season = openSeason(records);
+        for (const { id } of season.lots()) {
+          const found = trace(season, { kind: 'lot', id }, 'forward');
+          for (const field of found?.reached.fields ?? []) {
+            const steps = found?.edges.filter(({ to }) => to.kind === 'field' && to.id === field.id) ?? [];
+            const sum = steps.reduce((all, { quantity }) => all + (quantity?.value ?? 0), 0);
+            expect(sum).toBeCloseTo(field.quantity?.value ?? 0, 9);
+          }
+        }
+      }),
+      { numRuns: 60 },
+    );
   });
 });

@@ -115,6 +115,23 @@ describe('vessel-clean', () => {
       .closed('06-04 09:00');
     expect(outcomeOf(season.season(), 'vessel-clean', 'T-14').outcome).toBe('met');
   });
+  it('a tank that was closed with tea left at about eight may not have been empty when it was cleaned at a quarter past', () => {
+    const cleanedAfter = (closedAbout: number) => {
+      const season = ordinary();
+      season
+        .batch('T-13', '06-01 04:00')
+        .filled('06-01 05:00')
+        .fed('06-01 06:00', 'C-1')
+        .drawn('06-02 08:00', 'load', gal(100));
+      const left = { batchId: id('T-13'), remainingVolume: gal(50) };
+      season.add('batch.closed', '06-02 08:00', left, { plusMinusMinutes: closedAbout });
+      season.add('vessel.cleaned', '06-02 08:15', { vesselId: id('Tote 2'), method: 'hot water', rinsed: true });
+      season.batch('T-14', '06-03 04:00').filled('06-03 05:00').fed('06-03 06:00', 'C-1').closed('06-04 09:00', gal(0));
+      return outcomeOf(season.season(), 'vessel-clean', 'T-14').outcome;
+    };
+    expect(cleanedAfter(0)).toBe('met');
+    expect(cleanedAfter(30)).toBe('unknown');
+  });
   it('a cleaning at about five may have been after the fill', () => {
     expect(second('06-03 04:50', true, 30)).toBe('unknown');
   });

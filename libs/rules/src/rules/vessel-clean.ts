@@ -20,12 +20,13 @@ const dayMs = 86_400_000;
 function leftAt(batch: Batch, until = Infinity): Moment | null {
   const rest = batch.closed !== null && (batch.closed.data.remainingVolume?.value ?? 0) > 0 ? [batch.closed.at] : [];
   const left = [...batch.draws.map(({ at }) => at), ...batch.losses.map(({ at }) => at), ...rest];
-  return left
-    .filter(({ at }) => at <= until)
-    .reduce<Moment | null>(
-      (last, at) => (last === null || at.at > last.at ? at : last),
-      batch.fills.findLast(({ finished }) => finished.at <= until)?.finished ?? null,
-    );
+  const filled = batch.fills.findLast(({ finished }) => finished.at <= until)?.finished;
+  const all = [...(filled === undefined ? [] : [filled]), ...left.filter(({ at }) => at <= until)];
+  // The latest of times that are not all sure is sure only from the latest of their beginnings to the latest of their ends.
+  const latest = (of: (moment: Moment) => number): number => Math.max(...all.map(of));
+  return all.length === 0
+    ? null
+    : { at: latest(({ at }) => at), from: latest(({ from }) => from), to: latest(({ to }) => to) };
 }
 
 /** Since when there has been tea in the tank without it having been empty. */
@@ -42,7 +43,7 @@ function fullSince(batch: Batch): Moment | null {
 /** Cleaned between two batches, and a continuous brewer emptied often enough. */
 export const vesselClean = defineRule({
   id: 'vessel-clean',
-  revision: 1,
+  revision: 2,
   title: 'Tank cleaned since the last tea',
   reason:
     'The film that a brew leaves on wall, air line and diffusers turns foul and seeds the next one. A tank that is topped up and never emptied grows the same film, only slower.',
