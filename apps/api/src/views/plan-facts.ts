@@ -2,6 +2,7 @@ import {
   asOf,
   numberIn,
   polygonAreaM2,
+  resolveMeasure,
   type Instant,
   type PlanFacts,
   type PlanLimits,
@@ -79,11 +80,17 @@ const ringsOf = ({
 }): Position[][] =>
   coordinates.map((ring) => ring.map(([longitude = 0, latitude = 0]): Position => [longitude, latitude]));
 
+/** A volume written in a household measure, in the unit that the measure was weighed in; as written where it was not. */
+function resolved(season: Season, volume: Quantity, now: Instant): Quantity {
+  const worth = resolveMeasure(volume, (id) => worthOf(season, id, now));
+  return worth === null ? volume : { value: worth.value.toNumber(), unit: worth.unit };
+}
+
 function vesselOf(season: Season, vesselId: string, now: Instant): PlanVessel {
   const vessel = season.vessel(vesselId);
   if (vessel === undefined) return { vesselId, code: vesselId.slice(0, 8), workingVolume: null, freeFrom: null };
   const { code, workingVolume } = asOf(vessel, now);
-  return { vesselId, code, workingVolume, freeFrom: null };
+  return { vesselId, code, workingVolume: workingVolume && resolved(season, workingVolume, now), freeFrom: null };
 }
 
 function recipeOf(season: Season, recipeId: string, at: Instant): PlanRecipe | undefined {
@@ -92,7 +99,7 @@ function recipeOf(season: Season, recipeId: string, at: Instant): PlanRecipe | u
   const brewHours = data.brewFor === undefined ? null : numberIn(data.brewFor, 'h');
   return {
     code: data.code,
-    basisVolume: data.basisVolume,
+    basisVolume: resolved(season, data.basisVolume, at),
     ingredients: data.ingredients.map(({ materialId, amount }) => {
       const material = season.material(materialId);
       return { materialId, name: material === undefined ? materialId.slice(0, 8) : asOf(material, at).name, amount };

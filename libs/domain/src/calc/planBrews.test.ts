@@ -345,9 +345,21 @@ describe('what a plan says, on both sides of where it begins to say it', () => {
     expect(window(1).total.planned.value).toBeCloseTo(1, 9);
     expect(window(0.9).batches).toEqual([]);
   });
-  it('a recipe for no volume gives no amounts', () => {
+  it('a vessel that takes forty pails of a size that nobody wrote down is left out, and named', () => {
+    const pails = { vesselId: 'v9', code: 'Pail vat', workingVolume: { value: 40, unit: '{measure}' }, freeFrom: null };
+    const made = plan({ vessels: [...facts.vessels, pails] });
+    expect(made.batches.map(({ vesselId }) => vesselId)).not.toContain('v9');
+    expect(made.warnings).toEqual([
+      'Pail vat has its working volume in a household measure that is not registered, so it is left out.',
+    ]);
+  });
+  it('a recipe for no volume gives no amounts, and says so', () => {
     const recipe = facts.recipe && { ...facts.recipe, basisVolume: gal(0) };
-    expect(plan({ recipe }).batches.map((b) => b.ingredients)).toEqual([[]]);
+    const made = plan({ recipe });
+    expect(made.batches.map((b) => b.ingredients)).toEqual([[]]);
+    expect(made.warnings).toContain(
+      'Recipe House tea: the volume that it is for is nothing, or a household measure that is not registered, so no ingredients are planned.',
+    );
   });
   it('a sprayer that puts out nothing sprays nothing: no batch, all of it short', () => {
     const made = plan({ sprayer: { tank: gal(100), perHour: { value: 0, unit: '[gal_us]/h' } } });

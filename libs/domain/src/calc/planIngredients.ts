@@ -32,7 +32,12 @@ export interface PlanStock {
 export function ingredientsOf(facts: PlanFacts, slot: Slot, stock: PlanStock): readonly PlannedIngredient[] {
   const { recipe } = facts;
   const factor = recipe === null ? null : scaleFactor(recipe.basisVolume, { value: slot.litres, unit: 'L' });
-  if (recipe === null || factor === null) return [];
+  if (recipe === null) return [];
+  if (factor === null) {
+    const why = 'the volume that it is for is nothing, or a household measure that is not registered';
+    stock.missing.set('basis', `Recipe ${recipe.code}: ${why}, so no ingredients are planned.`);
+    return [];
+  }
   return recipe.ingredients.map((ingredient) => {
     const { materialId, amount } = ingredient;
     return {

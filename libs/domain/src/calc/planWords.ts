@@ -130,5 +130,8 @@ export function assumptionWords(facts: PlanFacts): string[] {
     ...facts.vessels
       .filter((v) => v.workingVolume === null)
       .map((v) => `${v.code} has no working volume registered, so it is left out.`),
+    ...facts.vessels
+      .filter((v) => v.workingVolume !== null && decimalIn(v.workingVolume, 'L') === null)
+      .map((v) => `${v.code} has its working volume in a household measure that is not registered, so it is left out.`),
   ];
 }
