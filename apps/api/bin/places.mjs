@@ -6,7 +6,7 @@ export const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..', '.
 /** The Node that package-lock.json pins. */
 export const pinnedNode = join(root, 'node_modules', '.bin', process.platform === 'win32' ? 'node.cmd' : 'node');
 /**
- * How the program runs: young objects get 8 MiB before they are looked through, not 16 of each kind, which takes 60 to
- * 90 MB off the process and nothing off its speed (docs/performance.md).
+ * How the program runs: young objects get 4 MiB before they are looked through, not 16 of each kind, which takes 70 to
+ * 100 MB off the process and nothing off its speed (docs/performance.md).
  */
-export const nodeOptions = ['--max-semi-space-size=8'];
+export const nodeOptions = ['--max-semi-space-size=4'];
