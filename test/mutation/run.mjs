@@ -111,7 +111,7 @@ async function surveyed() {
   const survey = await first.ask({ survey: true }, 3600);
   first.end();
   if (survey === null) throw new Error('the tests did not end');
-  writeFileSync(kept, JSON.stringify({ sum, survey }));
+  if (survey.found.every(({ ok }) => ok)) writeFileSync(kept, JSON.stringify({ sum, survey }));
   return survey;
 }
 const survey = await surveyed();
