@@ -44,8 +44,7 @@ registerHooks({
 function compiled(filename) {
   const text = readFileSync(filename, 'utf8');
   const made = `// ${sha256(`${compiler}\n${text}`)}\n`;
-  // One place per source file, so that what is kept does not grow with each edit.
-  const place = join(kept, `${sha256(filename)}.js`);
+  const place = placeOf(filename);
   const found = readOrNothing(place);
   if (found.startsWith(made)) return found.slice(made.length);
   const { code, map } = require('@swc/core').transformSync(text, { ...options, filename });
@@ -55,12 +54,15 @@ function compiled(filename) {
   return code;
 }
 
+/** One place per source file, so that what is kept does not grow with each edit. */
+const placeOf = (filename) => join(kept, `${sha256(filename)}.js`);
+
 /** Source maps by source file, read when they are first asked for; null where there is none. */
 const maps = new Map();
 
 function mapOf(filename) {
   if (!maps.has(filename)) {
-    const text = readOrNothing(join(kept, `${sha256(filename)}.js.map`));
+    const text = readOrNothing(`${placeOf(filename)}.map`);
     maps.set(filename, text === '' ? null : new SourceMap(JSON.parse(text)));
   }
   return maps.get(filename);

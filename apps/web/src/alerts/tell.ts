@@ -25,6 +25,7 @@ export async function tell(registration: ServiceWorkerRegistration, now: number)
   await navigator.locks.request('furrowmark.tell', async () => {
     for (const plan of await (await database()).getAll('alerts')) {
       const found = toTell(plan, now, minuteOfDay(now, plan.zone));
+      if (found.length === 0) continue;
       await show(registration, plan, found, now);
       await note(plan.operationId, found, now);
     }
@@ -33,7 +34,6 @@ export async function tell(registration: ServiceWorkerRegistration, now: number)
 
 /** Notes that these were told, in the plan as it stands by now: it may have been made anew meanwhile. */
 async function note(operationId: string, found: readonly Planned[], now: number): Promise<void> {
-  if (found.length === 0) return;
   const transaction = (await database()).transaction('alerts', 'readwrite');
   const plan = await transaction.store.get(operationId);
   const keys = found.map(({ key }) => key);

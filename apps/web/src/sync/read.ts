@@ -16,17 +16,17 @@ const pagesOfThePast = 5;
  * then on what is new is read at once, and the past behind the kit page by page, until this device has the whole log.
  */
 export async function readOn(operationId: string): Promise<'all' | Trouble> {
-  if (!(await hasRead(operationId))) {
-    const trouble = await readKit(operationId);
-    if (trouble !== null) return trouble;
-  }
+  const trouble = await beginReading(operationId);
+  if (trouble !== null) return trouble;
   const news = await readNews(operationId);
   return news === 'all' ? readPast(operationId) : news;
 }
 
-/** Whether anything of the operation's log was ever read on this device. */
-export const hasRead = async (operationId: string): Promise<boolean> =>
-  (await (await database()).get('read', operationId)) !== undefined;
+/** Reads the kit, where nothing of the operation's log was ever read on this device. */
+export async function beginReading(operationId: string): Promise<Trouble | null> {
+  const read = await (await database()).get('read', operationId);
+  return read === undefined ? readKit(operationId) : null;
+}
 
 async function readKit(operationId: string): Promise<Trouble | null> {
   const answer = await asDevice(`/operations/${operationId}/kit`);

@@ -2,7 +2,7 @@ import { ask, type Answer } from '../http/ask.ts';
 import { listOf, textOf } from '../http/read.ts';
 import { change, session } from '../session/session.ts';
 import { external } from '../store/external.ts';
-import { hasRead, readOn } from './read.ts';
+import { beginReading, readOn } from './read.ts';
 import { sendFiles } from './sendFiles.ts';
 import { sendWaiting } from './send.ts';
 
@@ -72,7 +72,8 @@ async function once(): Promise<number> {
     return everyMs;
   }
   reception.set({ ...reception.get(), busy: true });
-  const [met] = await Promise.all([introduce(), beginReading(now.operationId)]);
+  // What the tank needs is asked for at once; what is in the way of it is told where the log is read on.
+  const [met] = await Promise.all([introduce(), now.operationId === null ? null : beginReading(now.operationId)]);
   if (met !== null) return ended(met);
   const operationId = session.get()?.operationId ?? null;
   if (operationId === null) {
@@ -89,12 +90,6 @@ async function once(): Promise<number> {
   failures = 0;
   note({ kind: 'heard' });
   return everyMs;
-}
-
-/** Where this device knows nothing of its operation yet, what the tank needs is asked for before anything else is known. */
-async function beginReading(operationId: string | null): Promise<void> {
-  // Whatever is in the way of it is in the way of what follows too, and is told there.
-  if (operationId !== null && !(await hasRead(operationId))) await readOn(operationId);
 }
 
 /** Learns who this device speaks for, where that is not known yet. */

@@ -31,8 +31,8 @@ export interface PlanStock {
 /** The recipe for one batch, with the lots to take; takes them out of the stock. */
 export function ingredientsOf(facts: PlanFacts, slot: Slot, stock: PlanStock): readonly PlannedIngredient[] {
   const { recipe } = facts;
-  const factor = recipe === null ? null : scaleFactor(recipe.basisVolume, { value: slot.litres, unit: 'L' });
   if (recipe === null) return [];
+  const factor = scaleFactor(recipe.basisVolume, { value: slot.litres, unit: 'L' });
   if (factor === null) {
     const why = 'the volume that it is for is nothing, or a household measure that is not registered';
     stock.missing.set('basis', `Recipe ${recipe.code}: ${why}, so no ingredients are planned.`);
