@@ -7,6 +7,7 @@ import { readyCluster } from './support/cluster.ts';
 import { temporaryFolder } from './support/folder.ts';
 import { builtApp, closeBrowser, Phone, type Looks } from './web/browser.ts';
 import { overflow, tooSmall, violations } from './web/looks.ts';
+import { filmOfCode } from './web/seen.ts';
 import { seasonService, type SeasonService } from './web/season.ts';
 
 const desk: Looks = { size: [1280, 900] };
@@ -220,6 +221,24 @@ describe('inspection', () => {
     await page.getByText('That code is no checkpoint of a log.').waitFor();
     expect(phone.complaints).toEqual([]);
   }, 90_000);
+
+  it('the camera held before a page’s code does the same, and is let go once it is read', async () => {
+    const note = await (
+      await fetch(`${farm.url}/api/v1/operations/${farm.operationId}/log/checkpoint`, {
+        headers: { authorization: `Bearer ${farm.tokens.manager}` },
+      })
+    ).text();
+    const page = await open(
+      '/inspection',
+      { ...desk, camera: filmOfCode(temporaryFolder('camera'), note) },
+      'inspector',
+    );
+    await page.getByRole('button', { name: 'Scan with the camera' }).click();
+    await page.getByText(/The page matches: the first \d+ of/).waitFor();
+    expect(await page.getByLabel('Root, as printed').inputValue()).toBe(note.split('\n')[2]);
+    expect(await page.locator('video').count()).toBe(0);
+    expect(phone.complaints).toEqual([]);
+  }, 60_000);
 
   it('an archive is checked on the device, with the key that the reader holds; one digit changed is noticed', async () => {
     const taken = await fetch(`${farm.url}/api/v1/operations/${farm.operationId}/export`, {

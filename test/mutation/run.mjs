@@ -5,7 +5,7 @@
 //   node_modules/.bin/node test/mutation/run.mjs --file libs/domain/src/fold/air.ts
 import { fork } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { availableParallelism, tmpdir } from 'node:os';
 import { dirname, join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
@@ -111,7 +111,10 @@ async function surveyed() {
   const survey = await first.ask({ survey: true }, 3600);
   first.end();
   if (survey === null) throw new Error('the tests did not end');
-  if (survey.found.every(({ ok }) => ok)) writeFileSync(kept, JSON.stringify({ sum, survey }));
+  if (survey.found.every(({ ok }) => ok)) {
+    mkdirSync(dirname(kept), { recursive: true });
+    writeFileSync(kept, JSON.stringify({ sum, survey }));
+  }
   return survey;
 }
 const survey = await surveyed();
@@ -262,6 +265,7 @@ for (const [folder, sum] of byFolder)
 console.log(
   `${tried - alive.length} of ${tried} noticed (${((100 * (tried - alive.length)) / Math.max(tried, 1)).toFixed(1)} %)`,
 );
+mkdirSync(dirname(values.report), { recursive: true });
 writeFileSync(
   values.report,
   JSON.stringify(

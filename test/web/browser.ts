@@ -16,6 +16,8 @@ export interface Looks {
   readonly size?: readonly [width: number, height: number];
   /** Text size that the browser is set to, per cent. */
   readonly text?: 100 | 200;
+  /** A film that its camera sees (YUV4MPEG2); without one it has no camera. */
+  readonly camera?: string;
 }
 
 /** Builds the web app where it is older than its sources. */
@@ -25,13 +27,24 @@ export async function builtApp(): Promise<void> {
   buildWebIfNeeded();
 }
 
-/** Browsers by the text size that they are set to. */
-const running = new Map<number, Promise<Browser>>();
+/** Browsers by what they are started with: the text size that they are set to, what their camera sees. */
+const running = new Map<string, Promise<Browser>>();
 
-function browser(text: number): Promise<Browser> {
-  const args = [...flags, `--blink-settings=defaultFontSize=${String(16 * (text / 100))}`];
-  const started = running.get(text) ?? chromium.launch({ executablePath: '/usr/bin/chromium', args });
-  running.set(text, started);
+function browser({ text = 100, camera }: Looks): Promise<Browser> {
+  const own = [
+    `--blink-settings=defaultFontSize=${String(16 * (text / 100))}`,
+    // The camera is allowed without being asked for.
+    ...(camera === undefined
+      ? []
+      : [
+          ...['--use-fake-ui-for-media-stream', '--use-fake-device-for-media-stream'],
+          `--use-file-for-fake-video-capture=${camera}`,
+        ]),
+  ];
+  const name = own.join(' ');
+  const started =
+    running.get(name) ?? chromium.launch({ executablePath: '/usr/bin/chromium', args: [...flags, ...own] });
+  running.set(name, started);
   return started;
 }
 
@@ -77,7 +90,7 @@ export class Phone {
 
   /** Opens one in the browser that the tests of a file share; nothing of it outlives `close`. */
   static async open(looks: Looks = {}): Promise<Phone> {
-    return Phone.#in(looks, null, await (await browser(looks.text ?? 100)).newContext(about(looks)));
+    return Phone.#in(looks, null, await (await browser(looks)).newContext(about(looks)));
   }
 
   /** Opens one in a browser of its own with its profile on the disk, so that it can be restarted. */

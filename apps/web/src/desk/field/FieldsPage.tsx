@@ -68,11 +68,15 @@ export default onSeason(function FieldsPage({ local }) {
                     <td className="number">{area === undefined ? '' : quantityText(area, language)}</td>
                     <td>{w[`land_${landStatus}`]}</td>
                     <td>{crops.join(', ')}</td>
-                    <td>
+                    <td className="day">
                       {tea === null ? (
                         <span className="faint">{w.never}</span>
                       ) : (
-                        `${dayText(tea, season.timeZone, language, now)} · ${w.daysAgo(Math.floor((now - tea) / 86_400_000))}`
+                        <>
+                          {dayText(tea, season.timeZone, language, now)}
+                          <br />
+                          {w.daysAgo(Math.floor((now - tea) / 86_400_000))}
+                        </>
                       )}
                     </td>
                     <td className="day">
