@@ -95,6 +95,83 @@ describe.each(seeds)('the figures of season %d', (seed) => {
       sums(tea.rows, tea.total, key);
   });
 
+  it('batch by batch: the account of its volume; brew, hold and last reading of each draw', async () => {
+    const account = await book.tea('2026-01-01', '2026-11-20');
+    for (const [code, batch] of Object.entries(season.batches)) {
+      const printed = await tables('batch-record', { batch });
+      const rows = (name: string): readonly Json[] => printed.find((each) => each.name === name)?.rows ?? [];
+      const lines = rows('volume').map(({ volume }) => Math.abs(Number(volume)));
+      const own = account.find((row) => row['batch'] === code);
+      const kinds = ['filled', 'putBack', 'drawn', 'supplied', 'lost', 'remaining'];
+      // Here what was lost and what was thrown away are lines of their own.
+      const [filled, putBack, drawn, supplied, lost = NaN, disposed = NaN, remaining] = lines;
+      expect([code, filled, putBack, drawn, supplied, lost + disposed, remaining]).toEqual([
+        code,
+        ...kinds.map((kind) => Number(own?.[kind])),
+      ]);
+      const seconds = (at: unknown): number | null => (at === null ? null : Date.parse(String(at)) / 1000);
+      const first = (text: unknown): number | null => {
+        const found = /^-?[\d,.]+/.exec(String(text));
+        return found === null ? null : Number(found[0].replaceAll(',', ''));
+      };
+      expectRows(
+        rows('draws').map(({ drawnAt, appliedUntil, volume, brewHours, holdHours, lastOxygenMinutes }) => ({
+          ...{ volume, drawn: seconds(drawnAt), until: seconds(appliedUntil), brew: first(brewHours) },
+          ...{ hold: first(holdHours), oxygen: first(lastOxygenMinutes) },
+        })),
+        (await book.draws(batch)).map(({ brewWord: _, holdWord: __, ...figures }) => figures),
+      );
+    }
+  });
+
+  it('brew and hold of each draw are judged as their hours say', async () => {
+    for (const batch of Object.values(season.batches)) {
+      const { json } = await service.get(`/api/v1/operations/${op.operationId}/batches/${batch}`, op.tokens.inspector);
+      const said = (rule: string): string[] =>
+        json.outcomes
+          .filter(({ ruleId }: { ruleId: string }) => ruleId === rule)
+          .map(({ outcome }: { outcome: string }) => outcome)
+          .toSorted();
+      const draws = await book.draws(batch);
+      const words = (rows: readonly Row[], member: string) => rows.map((row) => row[member]).toSorted();
+      expect(said('brew-minimum')).toEqual(words(draws, 'brewWord'));
+      expect(said('hold-maximum')).toEqual(words(draws, 'holdWord'));
+    }
+  });
+
+  it('traceability events move what was recorded, thing by thing', async () => {
+    const path = `/api/v1/operations/${op.operationId}/reports/traceability-events.jsonld?from=2026-01-01&to=2026-11-20`;
+    const { json } = await service.get(path, op.tokens.inspector);
+    const amounts = new Map<string, number>();
+    // Kilograms and litres by UNECE Recommendation 20: pound, ounce (avoirdupois), kilogram, US gallon, litre.
+    const base: Record<string, number> = {
+      ...{ LBR: 0.45359237, ONZ: 0.45359237 / 16, KGM: 1, GLL: 3.785411784, LTR: 1 },
+    };
+    interface Amount {
+      readonly epcClass: string;
+      readonly quantity: number;
+      readonly uom: string;
+    }
+    const ways = { quantityList: 'of', inputQuantityList: 'in', outputQuantityList: 'out' } as const;
+    for (const event of json.epcisBody.eventList) {
+      if (event.errorDeclaration !== undefined) continue;
+      for (const [list, way] of Object.entries(ways)) {
+        const moved: readonly Amount[] = event[list] ?? [];
+        for (const { epcClass, quantity, uom } of moved) {
+          const key = `${event.bizStep} ${way} ${epcClass.replace('urn:uuid:', '')}`;
+          amounts.set(key, (amounts.get(key) ?? 0) + quantity * (base[uom] ?? NaN));
+        }
+      }
+    }
+    const expected = (await book.moved()).map(({ step, way, thing, amount }) => [
+      `${step} ${way} ${thing}`,
+      Number(amount),
+    ]);
+    expect([...amounts].map(([key, amount]) => [key, Number(amount.toFixed(3))]).toSorted()).toEqual(
+      expected.toSorted(),
+    );
+  });
+
   it.each(['2026-03-01', '2026-06-15', '2026-11-20'])('stock at the end of %s', async (on) => {
     expectRows((await table('stock', { on }, 'stock')).rows, await book.stock(on));
   });

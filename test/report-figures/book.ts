@@ -268,6 +268,75 @@ export class Book {
     );
   }
 
+  /**
+   * Draw by draw of a batch: gallons, when drawn, when all of it was applied; hours from the first ingredient to the draw,
+   * or to air off before it, and from air off to the end of the application; minutes since the last reading of oxygen. With
+   * the words that the default limits give (brew 20 and 24 h; hold 8 h, over 2 h a check, which these seasons never have).
+   */
+  draws(batchId: string): Promise<Row[]> {
+    return this.rows(
+      `WITH drawn AS (
+         SELECT data ->> 'drawId' AS draw, id AS record, at, (data -> 'volume' ->> 'value')::numeric AS volume
+         FROM standing WHERE type = 'batch.drawn' AND data ->> 'batchId' = $1
+         UNION ALL SELECT NULL, id, (data ->> 'startedAt')::timestamptz, (put -> 'volume' ->> 'value')::numeric
+         FROM standing, jsonb_array_elements(data -> 'draws') put
+         WHERE type = 'application.made' AND put ->> 'batchId' = $1),
+       used AS (
+         SELECT drawn.*, (
+           SELECT max((a.data ->> 'finishedAt')::timestamptz) FROM standing a
+           WHERE a.type = 'application.made' AND (a.id = drawn.record
+             OR EXISTS (SELECT FROM jsonb_array_elements(a.data -> 'draws') put WHERE put ->> 'drawId' = drawn.draw))) AS until
+         FROM drawn),
+       batch AS (
+         SELECT min(at) FILTER (WHERE type = 'batch.ingredientAdded') AS fed, max(at) FILTER (WHERE type = 'batch.airStopped') AS still
+         FROM standing WHERE data ->> 'batchId' = $1)
+       SELECT round(volume, 1) AS volume, extract(epoch FROM at)::int AS drawn, extract(epoch FROM until)::int AS until,
+         round(extract(epoch FROM least(at, still) - fed) / 3600, 1) AS brew, round(extract(epoch FROM until - still) / 3600, 1) AS hold,
+         (SELECT round(extract(epoch FROM used.at - max(o.at)) / 60) FROM standing o
+          WHERE o.type = 'batch.oxygenMeasured' AND o.data ->> 'batchId' = $1 AND o.at <= used.at) AS oxygen,
+         CASE WHEN fed IS NULL THEN 'unknown' WHEN least(at, still) - fed < interval '20 h' THEN 'broken'
+           WHEN least(at, still) - fed < interval '24 h' THEN 'caution' ELSE 'met' END AS "brewWord",
+         CASE WHEN until IS NULL THEN 'unknown' WHEN until - still > interval '8 h' THEN 'broken'
+           WHEN until - still > interval '2 h' THEN 'caution' ELSE 'met' END AS "holdWord"
+       FROM used, batch ORDER BY at, record`,
+      batchId,
+    );
+  }
+
+  /**
+   * What traceability events move, thing by thing: kilograms of lots and harvests, litres of water and tea, by the
+   * business step. 1 US gal = 3.785411784 L (NIST Handbook 44, Appendix C).
+   */
+  moved(): Promise<Row[]> {
+    return this.rows(
+      `WITH inBase(unit, base) AS (
+         VALUES ('[lb_av]', 0.45359237), ('[oz_av]', 0.45359237 / 16), ('kg', 1), ('[gal_us]', 3.785411784)),
+       said(step, way, thing, quantity) AS (
+         SELECT 'receiving', 'of', data ->> 'lotId', data -> 'quantity' FROM standing WHERE type = 'lot.received'
+         UNION ALL SELECT 'commissioning', 'out', data ->> 'lotId', data -> 'quantity' FROM standing WHERE type = 'pile.finished'
+         UNION ALL SELECT 'commissioning', 'in', put ->> 'lotId', put -> 'quantity'
+           FROM standing, jsonb_array_elements(data -> 'inputs') put WHERE type = 'pile.started'
+         UNION ALL SELECT 'commissioning', 'in', data ->> 'lotId', data -> 'quantity' FROM standing
+           WHERE type IN ('pile.added', 'batch.ingredientAdded')
+         UNION ALL SELECT 'commissioning', way, thing, data -> 'volume' FROM standing,
+           LATERAL (VALUES ('in', data ->> 'sourceId'), ('out', data ->> 'batchId')) AS each(way, thing) WHERE type = 'batch.filled'
+         UNION ALL SELECT 'commissioning', 'of', data ->> 'harvestId', data -> 'quantity' FROM standing WHERE type = 'harvest.made'
+         UNION ALL SELECT 'shipping', 'of', data ->> 'harvestId', data -> 'quantity' FROM standing WHERE type = 'harvest.shipped'
+         UNION ALL SELECT 'shipping', 'of', data ->> 'batchId', data -> 'volume' FROM standing WHERE type = 'tea.supplied'
+         UNION ALL SELECT 'destroying', 'of', data ->> 'lotId', data -> 'quantity' FROM standing WHERE type = 'lot.disposed'
+         UNION ALL SELECT 'destroying', 'of', data ->> 'batchId', data -> 'volume' FROM standing
+           WHERE type IN ('batch.disposed', 'batch.lost')
+         UNION ALL SELECT 'destroying', 'of', drawn.data ->> 'batchId', ended.data -> 'volume'
+           FROM standing ended JOIN standing drawn ON drawn.type = 'batch.drawn' AND drawn.data ->> 'drawId' = ended.data ->> 'drawId'
+           WHERE ended.type = 'draw.ended' AND ended.data ->> 'fate' = 'dumped'
+         UNION ALL SELECT 'other', 'of', put ->> 'lotId', put -> 'quantity'
+           FROM standing, jsonb_array_elements(data -> 'tankMix') put WHERE type = 'application.made'
+         UNION ALL SELECT 'other', 'of', batch, jsonb_build_object('value', gallons, 'unit', '[gal_us]') FROM load)
+       SELECT step, way, thing, round(sum((quantity ->> 'value')::numeric * base), 3) AS amount
+       FROM said JOIN inBase ON unit = quantity ->> 'unit' GROUP BY 1, 2, 3 ORDER BY 1, 2, 3`,
+    );
+  }
+
   /** Days on which each material was used in a period. */
   daysUsed(from: string, to: string): Promise<Row[]> {
     return this.rows(
@@ -282,7 +351,7 @@ export class Book {
 
   /**
    * What a lot reached, by kind and code: through own compost into lots made of it, into batches, onto plantings (those an
-   * application names, else those standing on the ground at its start), into harvests of the same ground that were made
+   * application names, else those planted on the ground by the day of its start), into harvests of the same ground that were made
    * after the start and do not name another planting than those, and with them away.
    */
   reached(lotId: string): Promise<Row[]> {
@@ -308,11 +377,11 @@ export class Book {
          SELECT record, target ->> 'fieldId' AS field, target ->> 'plantingId' AS named, (data ->> 'startedAt')::timestamptz AS started
          FROM applications JOIN standing ON standing.id = record, jsonb_array_elements(data -> 'targets') target),
        plantings AS (
-         SELECT data ->> 'plantingId' AS id, data ->> 'crop' AS crop, data ->> 'fieldId' AS field, at
+         SELECT data ->> 'plantingId' AS id, data ->> 'crop' AS crop, data ->> 'fieldId' AS field, (data ->> 'plantedOn')::date AS planted
          FROM standing WHERE type = 'planting.started'),
        onto AS (
          SELECT targets.*, plantings.id AS planting, crop FROM targets JOIN ground USING (field) JOIN plantings
-           ON CASE WHEN named IS NULL THEN plantings.field = same AND at <= started ELSE plantings.id = named END),
+           ON CASE WHEN named IS NULL THEN plantings.field = same AND planted <= (started AT TIME ZONE '${this.zone}')::date ELSE plantings.id = named END),
        into_harvest AS (
          SELECT h.data ->> 'harvestId' AS id, h.data ->> 'code' AS code FROM targets JOIN ground USING (field)
          JOIN standing h ON h.type = 'harvest.made' AND h.data ->> 'fieldId' = same AND h.at > started

@@ -17,6 +17,7 @@ export interface GeneratedSeason {
   readonly lots: Readonly<Record<string, string>>;
   readonly fields: Readonly<Record<string, string>>;
   readonly harvests: Readonly<Record<string, string>>;
+  readonly batches: Readonly<Record<string, string>>;
 }
 
 /** Picks that a seed decides. */
@@ -189,7 +190,9 @@ export function generatedSeason(seed: number): GeneratedSeason {
       record('batch.oxygenMeasured', moment(day, hour * 60), {
         ...{ batchId, dissolvedOxygen: { value: pick.between(50, 95) / 10, unit: 'mg/L' } },
       });
-    record('batch.airStopped', moment(day + 1, 480), { batchId, cause: 'planned' });
+    // Sometimes early: then the brew is short and the hold long.
+    const early = pick.of([0, 0, 120, 240, 300]);
+    record('batch.airStopped', moment(day + 1, 480 - early), { batchId, cause: 'planned' });
     let left = filled;
     const take = (most: number): number => {
       const volume = Math.min(left, pick.between(20, most));
@@ -256,7 +259,8 @@ export function generatedSeason(seed: number): GeneratedSeason {
   }
 
   correct(pick, records, record);
-  return { records, lots, fields, harvests };
+  const batches = Object.fromEntries([1, 2, 3, 4, 5, 6].map((n) => [`T-${n}`, idOf(`T-${n}`)]));
+  return { records, lots, fields, harvests, batches };
 }
 
 const amendable = ['batch.ingredientAdded', 'lot.disposed', 'harvest.shipped', 'batch.lost', 'lot.received'];

@@ -115,6 +115,8 @@ describe('laws of every rule', () => {
     fc.assert(
       fc.property(randomSeason, (season) => {
         for (const { message, title, due } of evaluate(season.season(), now)) {
+          // Sentences put together of parts have single spaces, and none before a stop.
+          expect(`${message} ${due ?? ''}`.trim()).not.toMatch(/ {2}|\s[.,;:]/);
           expect(`${message} ${title} ${due ?? ''}`).not.toMatch(
             /\b(safe|safely|safety|compliant|compliance|pass|passes|passed)\b/i,
           );

@@ -37,6 +37,10 @@ describe('the catalogue of sentences', () => {
     expect(found).toBe(true);
   });
 
+  it.each(all)('%s leaves no gap before what brings its own', (_, { en, es }) => {
+    expect(`${en} ${es}`).not.toMatch(/ {2}| \{\w+:more\}/);
+  });
+
   it('never says that something is safe, compliant or passed, in neither language', () => {
     for (const [, { en, es }] of all) {
       expect(en).not.toMatch(/\b(safe|safely|compliant|compliance|pass|passes|passed|violation)\b/i);

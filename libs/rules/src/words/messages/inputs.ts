@@ -66,8 +66,8 @@ export const inputsMessages = {
     es: '{said}; fue {shown:list}{more:more}. Sígalo hasta sus lotes de té, campos y cosechas.',
   },
   'lot-balance.counted': {
-    en: 'Counted {counted:more} at {at:time} where the records leave {balance}',
-    es: 'Se contaron {counted:more} a las {at:time} donde los registros dejan {balance}',
+    en: 'Counted {counted} at {at:time} where the records leave {balance}',
+    es: 'Se contaron {counted} a las {at:time} donde los registros dejan {balance}',
   },
   'lot-balance.gap': {
     en: '{said}: {gap} are not accounted for, {share:figure} % of what was received is let stand.',
