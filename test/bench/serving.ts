@@ -1,6 +1,7 @@
 import { startService } from '@furrowmark/api';
 import { Appender } from '../../apps/api/src/append/index.ts';
 import { Rebuild } from '../../apps/api/src/archive/index.ts';
+import { Views } from '../../apps/api/src/views/index.ts';
 import type { Asked } from './asked.ts';
 import { eventStore } from './event-store.ts';
 import type { Sent } from './records.ts';
@@ -14,13 +15,20 @@ const { token } = await service.issueToken({ accountId, label: 'measuring' });
 const serviceUrl = String(Reflect.get(service.database.dataSource.options, 'url'));
 process.send?.({ url: service.url, token, ownerUrl: service.database.embedded?.ownerUrl, serviceUrl });
 
+const views = service.context.get(Views);
 /** Its tables were made by the owner. It opens no connection before it is used. */
 const library = eventStore(serviceUrl);
 
 async function carryOut(asked: Asked): Promise<void> {
   if (asked.do === 'rebuild') await service.context.get(Rebuild).run(asked.operationId, { mend: true });
   else if (asked.do === 'append') await append(asked.operationId, asked.requests);
+  else if (asked.do === 'trace') await read(views.trace(asked.operationId, { kind: 'lot', id: asked.id }, 'forward'));
+  else if (asked.do === 'page') await read(views.batch(asked.operationId, asked.id, {}));
   else await commit(asked.stream, asked.requests);
+}
+
+async function read(found: Promise<object | null>): Promise<void> {
+  if ((await found) === null) throw new Error('nothing is known of it');
 }
 
 async function append(operationId: string, requests: readonly (readonly Sent[])[]): Promise<void> {

@@ -2,7 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { batchesNamed, openSeason, type LogRecord, type OpenSeason } from '@furrowmark/domain';
 import type { EntityManager } from 'typeorm';
 import { OperationScope, Replica } from '../database/index.ts';
-import { readHead, type Head } from '../log/index.ts';
+import { headNow, readHead, type Head } from '../log/index.ts';
 import { Mutex } from './mutex.ts';
 import { follow, type Following } from './follow.ts';
 import { forgetUnfollowed, markStale, unfollowedFrom } from './unfollowed.ts';
@@ -87,10 +87,20 @@ export class Seasons {
   }
 
   /** Reads the season as committed now. `work` must not wait for anything: while it runs the season does not change. */
-  read<T>(operationId: string, work: (reading: Reading) => T): Promise<T> {
-    return this.#with(operationId, (kept, head) =>
-      Promise.resolve(work({ season: kept.season, head, kept: keeper(kept) })),
-    );
+  async read<T>(operationId: string, work: (reading: Reading) => T): Promise<T> {
+    const reading = (kept: Kept, head: Head): Reading => ({ season: kept.season, head, kept: keeper(kept) });
+    if (this.#kept.has(operationId)) {
+      const head = await headNow(this.scope, operationId);
+      const kept = this.#of(operationId);
+      const leave = await kept.mutex.enter();
+      try {
+        // Nothing was recorded since it was folded, which is the rule: there is nothing to be read in its transaction.
+        if (head !== null && head.size === kept.size) return work(reading(kept, head));
+      } finally {
+        leave();
+      }
+    }
+    return this.#with(operationId, (kept, head) => Promise.resolve(work(reading(kept, head))));
   }
 
   /** Works with the season and in the transaction that it was read in; appends to the operation's season wait meanwhile. */

@@ -3,7 +3,15 @@ import type { Season } from '../facts/types.ts';
 import { nothing } from '../fold/exact.ts';
 import type { Decimal } from '../quantity/decimal.ts';
 import { named } from './names.ts';
-import type { Reached, Trace, TraceEdge, TraceNode, TraceRef, Unresolved } from './types.ts';
+import {
+  isSame,
+  type Reached,
+  type Trace,
+  type TraceEdge,
+  type TraceNode,
+  type TraceRef,
+  type Unresolved,
+} from './types.ts';
 
 const keyOf = ({ kind, id }: TraceRef): string => `${kind} ${id}`;
 
@@ -12,7 +20,9 @@ export class TraceBuilder {
   readonly #season: Season;
   readonly #root: TraceRef;
   readonly #nodes = new Map<string, TraceNode>();
-  readonly #edges = new Map<string, TraceEdge>();
+  readonly #edges: TraceEdge[] = [];
+  /** The same by record, which tells few of them. */
+  readonly #toldBy = new Map<string, TraceEdge[]>();
   readonly #reached = new Map<
     string,
     { ref: TraceRef; amount: Decimal | null; unit: string | null; of: Decimal | null }
@@ -38,9 +48,13 @@ export class TraceBuilder {
 
   /** Adds a step; of a second telling of the same step the first stands. Returns whether it is new. */
   edge(edge: TraceEdge): boolean {
-    const key = `${this.node(edge.from)} ${this.node(edge.to)} ${edge.recordId}`;
-    if (this.#edges.has(key)) return false;
-    this.#edges.set(key, edge);
+    const told = this.#toldBy.get(edge.recordId) ?? [];
+    if (told.some((each) => isSame(each.from, edge.from) && isSame(each.to, edge.to))) return false;
+    this.node(edge.from);
+    this.node(edge.to);
+    this.#edges.push(edge);
+    told.push(edge);
+    this.#toldBy.set(edge.recordId, told);
     return true;
   }
 
@@ -72,7 +86,7 @@ export class TraceBuilder {
       root: this.#nodes.get(keyOf(this.#root)) ?? named(this.#season, this.#root),
       ...rest,
       nodes: [...this.#nodes.values()],
-      edges: [...this.#edges.values()],
+      edges: this.#edges,
       reached: {
         lots: of('lot'),
         batches: of('batch'),

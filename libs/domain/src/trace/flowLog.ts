@@ -1,13 +1,17 @@
 import type { Application } from '../facts/types.ts';
 import type { Decimal } from '../quantity/decimal.ts';
 import { add, type Amounts } from './amounts.ts';
-import type { TraceEnd, TraceRef } from './types.ts';
+import { isSame, type TraceEnd, type TraceRef } from './types.ts';
 
 export interface Step {
   readonly from: TraceRef;
   readonly to: TraceRef;
   readonly recordId: string;
   readonly amounts: Amounts;
+}
+
+interface Told extends Step {
+  readonly amounts: Map<string, Decimal>;
 }
 
 /** Something followed came onto a target of an application. */
@@ -29,21 +33,29 @@ export interface Gap {
 
 /** What a trace meets on its way. */
 export class FlowLog {
-  readonly #steps = new Map<string, Step & { readonly amounts: Map<string, Decimal> }>();
+  readonly #steps: Told[] = [];
+  /** The same by record, which tells few of them. */
+  readonly #toldBy = new Map<string, Told[]>();
   readonly arrivals: Arrival[] = [];
   readonly ends: End[] = [];
   readonly gaps: Gap[] = [];
 
   get steps(): readonly Step[] {
-    return [...this.#steps.values()];
+    return this.#steps;
   }
 
   /** Notes a step. What one record brings the same way several times (two crops of a field, two bags of a lot) is one. */
   step(from: TraceRef, to: TraceRef, recordId: string, amounts: Amounts): void {
-    const key = `${from.kind} ${from.id} ${to.kind} ${to.id} ${recordId}`;
-    const known = this.#steps.get(key);
-    if (known === undefined) this.#steps.set(key, { from, to, recordId, amounts: new Map(amounts) });
-    else add(known.amounts, amounts);
+    const told = this.#toldBy.get(recordId) ?? [];
+    const known = told.find((step) => isSame(step.from, from) && isSame(step.to, to));
+    if (known !== undefined) {
+      add(known.amounts, amounts);
+      return;
+    }
+    const step = { from, to, recordId, amounts: new Map(amounts) };
+    this.#steps.push(step);
+    told.push(step);
+    this.#toldBy.set(recordId, told);
   }
 
   /** Notes where something ended; nothing where there is no amount of it. */

@@ -8,6 +8,8 @@ export interface TraceRef {
   readonly id: string;
 }
 
+export const isSame = (a: TraceRef, b: TraceRef): boolean => a.id === b.id && a.kind === b.kind;
+
 /** What a trace may begin with. */
 export type TraceRoot = TraceRef & {
   readonly kind: 'lot' | 'batch' | 'field' | 'planting' | 'harvest';
