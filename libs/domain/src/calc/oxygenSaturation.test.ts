@@ -46,6 +46,13 @@ describe('oxygen at saturation against printed tables', () => {
       }
     }
   });
+  it.each(checks.pressure.rows)(
+    `$atm atm at $celsius °C: the pressure times $factor (${checks.pressure.source})`,
+    ({ celsius: c, atm, factor }) => {
+      const ours = saturationMgPerL(c, atm) / saturationMgPerL(c, 1) / atm;
+      expect(Math.abs(ours - factor)).toBeLessThanOrEqual(checks.pressure.tolerance);
+    },
+  );
   it.each(checks.standardAtmosphere.rows)(
     'at $metres m the standard atmosphere has $pascal Pa',
     ({ metres, pascal }) => {

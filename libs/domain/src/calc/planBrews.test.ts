@@ -152,6 +152,30 @@ describe('a corner of a field', () => {
   });
 });
 
+describe('a seed soak of half a litre', () => {
+  const soak = {
+    fieldId: null,
+    code: 'Tray bench',
+    area: { value: 1, unit: 'm2' },
+    rate: { value: 0.5, unit: 'L/m2' },
+  };
+  it('is brewed in a jar that holds no more', () => {
+    const jar = { vesselId: 'jar', code: 'Jar', workingVolume: { value: 0.5, unit: 'L' }, freeFrom: null };
+    const made = plan({ targets: [soak], vessels: [jar] });
+    expect(made.batches.map((b) => [b.vesselId, b.volume])).toEqual([['jar', { value: 0.5, unit: 'L' }]]);
+    expect(made.warnings).toEqual([]);
+  });
+  it('is brewed as far as the watering can of 1 L/h gets through it in a window of 15 min', () => {
+    const made = plan({
+      targets: [soak],
+      spray: { from: facts.spray.from, to: facts.spray.from + hour / 4 },
+      sprayer: { tank: null, perHour: { value: 1, unit: 'L/h' } },
+      vessels: [{ vesselId: 'bucket', code: 'Bucket', workingVolume: { value: 10, unit: 'L' }, freeFrom: null }],
+    });
+    expect(made.total).toMatchObject({ planned: { value: 0.25, unit: 'L' }, short: { value: 0.25, unit: 'L' } });
+  });
+});
+
 describe('several vessels and turns', () => {
   const small = { vesselId: 'drum', code: 'Drum', workingVolume: gal(50), freeFrom: null };
   it('takes the smallest vessel that holds everything', () => {

@@ -2,7 +2,9 @@ import { describe, expect, it } from '@jest/globals';
 import { calculations, isRefusal, type CalculationName } from './index.ts';
 import { fieller, leastSquares } from './leastSquares.ts';
 import { oxygenUptakeOf } from './oxygenForecast.ts';
+import { figure } from './figures.ts';
 import { scaleFactor } from './scaleRecipe.ts';
+import { gallonsPerAcre } from './sprayerOutput.ts';
 import { criticalT } from './studentT.ts';
 
 /* The figure at which a calculation says something else: tried on it and on either side. */
@@ -112,6 +114,32 @@ describe('a recipe for another volume', () => {
   });
 });
 
+describe('a sprayer’s output', () => {
+  it.each([
+    ['a flow', [q(1, 'kg'), q(5, '[mi_i]/h'), q(20, '[in_i]')]],
+    ['a speed', [q(0.4, '[gal_us]/min'), q(5, 'h'), q(20, '[in_i]')]],
+    ['a spacing', [q(0.4, '[gal_us]/min'), q(5, '[mi_i]/h'), q(20, 'L')]],
+  ] as const)('is not told where %s is written in a unit of something else', (_what, [flow, speed, spacing]) => {
+    expect(gallonsPerAcre(flow, speed, spacing)).toBeNull();
+  });
+});
+
+describe('a figure for the eye', () => {
+  it.each([
+    [0, '0'],
+    [-0, '0'],
+    [NaN, 'NaN'],
+    [Infinity, 'Infinity'],
+    [1 / 3, '0.333333'],
+    [-2 / 3, '-0.666667'],
+    [200, '200'],
+    [1234.5678, '1234.57'],
+    [0.00001234567, '0.0000123457'],
+  ])('%s is written %s', (n, text) => {
+    expect(figure(n)).toBe(text);
+  });
+});
+
 describe('a line through readings', () => {
   it('asks for three points at more than one time', () => {
     expect(
@@ -126,6 +154,21 @@ describe('a line through readings', () => {
   it('through points that lie on it reaches a level at one moment: 8 falling by 2 is at 3 after 2.5', () => {
     const line = leastSquares([0, 1, 2].map((x) => ({ x, y: 8 - 2 * x })));
     expect(line && fieller(line, 3, 0.95)).toEqual({ from: 2.5, to: 2.5 });
+  });
+  it('is the same line whenever the clock began: by seconds since 1970 as by seconds since the first reading', () => {
+    const readings = [8.1, 8.03, 7.9, 7.77];
+    const line = (clock: number) => leastSquares(readings.map((y, i) => ({ x: clock + 1000 * i, y })));
+    const [first, later] = [line(0), line(Date.parse('2026-06-03T06:00:00Z'))];
+    expect([later?.slope, later?.spread, later?.deviation]).toEqual([first?.slope, first?.spread, first?.deviation]);
+  });
+  it('falls as steeply from whatever height it starts: from 2³⁰ as from nothing', () => {
+    const line = (height: number) =>
+      leastSquares([
+        { x: 0.1, y: height + 0.5 },
+        { x: 0.2, y: height + 0.25 },
+        { x: 0.4, y: height },
+      ]);
+    expect([line(2 ** 30)?.slope, line(2 ** 30)?.deviation]).toEqual([line(0)?.slope, line(0)?.deviation]);
   });
   it('has no critical t for no degree of freedom, nor for half a one', () => {
     expect(() => criticalT(0.95, 0)).toThrow(RangeError);
