@@ -82,6 +82,22 @@ describe('units against the outside', () => {
   });
 });
 
+describe('prefixes', () => {
+  it('stand before the atoms that are metric by UCUM, its base units among them, and before no others', () => {
+    const isMetric = (code: string) =>
+      ['m', 's', 'g', 'K'].includes(code) || reference.getSpecifiedUnit(code, 'validate').unit?.isMetric_ === true;
+    // A 1 behind a letter is its power: m1 is a metre.
+    const codes = atomCodes.filter((code) => code !== '1');
+    for (const prefix of ['k', 'm', 'u'])
+      expect(codes.filter((code) => dimensionOf(`${prefix}${code}`) !== null)).toEqual(codes.filter(isMetric));
+  });
+  it('litres are written with a small or a large letter, with a prefix too: 250 ml of molasses are 0.25 L', () => {
+    expect(decimalIn({ value: 250, unit: 'ml' }, 'L')?.toFixed()).toBe('0.25');
+    expect(decimalIn({ value: 250, unit: 'mL' }, 'l')?.toFixed()).toBe('0.25');
+    expect(decimalIn({ value: 3, unit: 'hl' }, 'hL')?.toFixed()).toBe('3');
+  });
+});
+
 describe('what cannot be converted', () => {
   it('mass never becomes volume: that takes a weighed household measure', () => {
     expect(decimalIn({ value: 1, unit: '[lb_av]' }, '[gal_us]')).toBeNull();

@@ -7,6 +7,7 @@ declare module '@lhncbc/ucum-lhc' {
         value: number,
         to: string,
       ): { readonly status: string; readonly toVal: number | null; readonly msg: readonly string[] };
+      getSpecifiedUnit(code: string, valid: 'validate'): { readonly unit: { readonly isMetric_: boolean } | null };
     };
   };
 }

@@ -1,11 +1,8 @@
 import { z } from 'zod';
 import { nearest } from './nearest.ts';
-import { memberProblem, type MemberProblem, type Path } from './problem.ts';
+import { memberProblem, MOST_ERRORS, type MemberProblem, type Path } from './problem.ts';
 
 type Issue = z.core.$ZodIssue;
-
-/** Unknown members named in one object: each is compared with every known one. */
-const MOST_STRAYS = 50;
 
 /** The schemas that may describe the member at a path: several under a union. */
 function schemasAt(schema: z.core.$ZodType, path: Path): z.core.$ZodType[] {
@@ -24,7 +21,8 @@ function membersAt(schema: z.core.$ZodType, path: Path): string[] {
   return schemasAt(schema, path).flatMap((found) => (found instanceof z.ZodObject ? Object.keys(found.shape) : []));
 }
 
-function valueAt(value: unknown, path: Path): unknown {
+/** The value at a path; undefined where nothing stands there. */
+export function valueAt(value: unknown, path: Path): unknown {
   return path.reduce<unknown>(
     (inner, step) =>
       typeof inner === 'object' && inner !== null && Object.hasOwn(inner, step) ? Reflect.get(inner, step) : undefined,
@@ -93,7 +91,8 @@ function explainOne(schema: z.core.$ZodType, whole: unknown, issue: Issue, at: P
   switch (issue.code) {
     case 'unrecognized_keys': {
       const known = membersAt(schema, within);
-      return issue.keys.slice(0, MOST_STRAYS).map((key) => {
+      // Each is compared with every known one: of a flood no more than will be told.
+      return issue.keys.slice(0, MOST_ERRORS).map((key) => {
         const meant = nearest(key, known);
         const remedy = meant === null ? `known here are ${known.join(', ')}` : `did you mean “${meant}”`;
         return memberProblem([...at, key], `is not a member of this record: ${remedy}`);

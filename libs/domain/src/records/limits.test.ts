@@ -97,6 +97,12 @@ describe('the word that was probably meant', () => {
     expect(nearest('batch.drawm', words)).toBe('batch.drawn');
     expect(nearest('cot', ['lot', 'pot'])).toBe('lot');
     expect(nearest('pott', ['pat', 'pot'])).toBe('pot');
+    // One letter to the one, two to the other, and both near enough.
+    for (const either of [
+      ['finishedBy', 'finishedAt'],
+      ['finishedAt', 'finishedBy'],
+    ])
+      expect(nearest('finishedA', either)).toBe('finishedAt');
   });
   it('a text of more than 60 letters is compared with nothing', () => {
     expect(nearest('a'.repeat(60), ['a'.repeat(61)])).not.toBeNull();

@@ -272,6 +272,28 @@ describe('members', () => {
     expect(pointers(fill(flood))).toHaveLength(50);
     expect(pointers(fill({ volume: Array.from({ length: 20_000 }, () => 1e15) }))).toHaveLength(50);
   });
+  it.each([
+    [1, ''],
+    [2, ' (1 more below)'],
+    [50, ' (49 more below)'],
+    [51, ' (49 more below)'],
+    [20_000, ' (49 more below)'],
+  ])('of %i the first is told in words, with how many more stand below it%s', (count, more) => {
+    const strays = Object.fromEntries(Array.from({ length: count }, (_, i) => [`stray${String(i)}`, 1]));
+    const numbers = { volume: Array.from({ length: count }, () => 1e15) };
+    for (const { detail, errors } of [refusal(fill(strays)), refusal(fill(numbers))]) {
+      expect(detail).toBe(`${errors[0]?.detail ?? ''}${more}`);
+      expect(errors).toHaveLength(Math.min(count, 50));
+    }
+  });
+  it('a number below its least is said to be negative only where nought is the least', () => {
+    const detail = (input: unknown) => refusal(input).errors.map((each) => each.detail);
+    expect(detail(example('vessel.cleaned', { contactMinutes: -1 }))).toEqual([
+      '“contactMinutes” must not be negative.',
+    ]);
+    expect(detail(example('recipe.published', { edition: 0 }))).toEqual(['“edition” must not be below 1.']);
+    expect(detail(example('recipe.published', { edition: -3 }))).toEqual(['“edition” must not be below 1.']);
+  });
   it('a missing one is said to be missing', () => {
     expect(refusal(example('batch.opened', { code: undefined })).errors).toEqual([
       { pointer: '/data/code', detail: '“code” is missing: write it.' },
@@ -299,6 +321,9 @@ describe('members', () => {
     const lotId = example('lot.received').data['lotId'];
     expect(target([{}])).toEqual(['/data/targets/0/fieldId']);
     expect(target([{ fieldId, lotId }])).toEqual(['/data/targets/0/fieldId']);
+    const said = (targets: unknown) => refusal(example('application.made', { targets })).detail;
+    expect(said([{}])).toContain('is missing: name the field, or the lot of compost that was wetted');
+    expect(said([{ fieldId, lotId }])).toContain('and lotId stand side by side: write two targets');
   });
   it('a load is a recorded draw, or a batch with its volume', () => {
     const load = (draw: unknown) => pointers(example('application.made', { draws: [draw] }));

@@ -3,7 +3,7 @@ import { typeEntry } from './catalogue.ts';
 import { checkData } from './checkData.ts';
 import { doneOutOfTime } from './doneAt.ts';
 import { envelope, SERVER_MEMBERS, type ClientMembers } from './envelope.ts';
-import { explain } from './explain.ts';
+import { explain, valueAt } from './explain.ts';
 import { limitProblems } from './limits.ts';
 import { memberProblem, problem, type MemberProblem, type RecordProblem } from './problem.ts';
 import type { Draft } from './record.ts';
@@ -34,11 +34,9 @@ function serverMembers(input: object): MemberProblem[] {
 /** The seal is the server's to make: a client sends the value. */
 function sentSealed(sent: ClientMembers): MemberProblem[] {
   return sealedIn(sent)
-    .filter((path) => isSealed(path.reduce<unknown>(memberOf, sent)))
+    .filter((path) => isSealed(valueAt(sent, path)))
     .map((path) => memberProblem([...path, 'sealed'], 'is made by the server: send the name itself'));
 }
-const memberOf = (value: unknown, step: PropertyKey): unknown =>
-  typeof value === 'object' && value !== null ? Reflect.get(value, step) : undefined;
 
 /**
  * Reads one record as a client sends it. It is refused only where it is malformed, impossible in itself, or of a kind

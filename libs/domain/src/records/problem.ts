@@ -42,15 +42,16 @@ const TITLES: Readonly<Record<RecordProblem['code'], string>> = {
 };
 
 /** Problems told of one record; a flood of them helps nobody. */
-const MOST_ERRORS = 50;
+export const MOST_ERRORS = 50;
 
 export function problem(code: RecordProblem['code'], errors: readonly MemberProblem[]): RecordProblem {
-  const [first] = errors;
-  const more = errors.length > 1 ? ` (${String(errors.length - 1)} more below)` : '';
+  const told = errors.slice(0, MOST_ERRORS);
+  const [first, ...others] = told;
+  const more = others.length > 0 ? ` (${String(others.length)} more below)` : '';
   return {
     code,
     title: TITLES[code],
     detail: `${first?.detail ?? TITLES[code]}${more}`,
-    errors: errors.slice(0, MOST_ERRORS),
+    errors: told,
   };
 }

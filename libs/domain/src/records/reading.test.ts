@@ -1,4 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
+import fc from 'fast-check';
 import { z } from 'zod';
 import { amendedBy, struckBy } from './amended.ts';
 import { typeEntry, type TypeEntry } from './catalogue.ts';
@@ -147,6 +148,26 @@ describe('what a record names', () => {
   it('a correction names the record it corrects and what its data names', () => {
     expect(mentions(logged('record.amended'))).toEqual(['0197a000-0000-7000-8000-000000900035', id('161'), id('113')]);
     expect(batchesNamed(logged('record.amended'))).toEqual([id('161')]);
+  });
+  it('an id counts wherever it stands among texts, numbers, yes and no, and nothing at all', () => {
+    const plain = fc.oneof(fc.string(), fc.double(), fc.boolean(), fc.constant(null));
+    const data = fc.letrec((tie) => ({
+      any: fc.oneof(
+        { maxDepth: 4 },
+        fc.oneof(
+          plain,
+          fc.uuid().map((found) => ({ found })),
+        ),
+        fc.array(tie('any'), { maxLength: 4 }),
+        fc.dictionary(fc.string({ minLength: 1 }), tie('any'), { maxKeys: 4 }),
+      ),
+    })).any;
+    fc.assert(
+      fc.property(data, (value) => {
+        const written = [...JSON.stringify(value).matchAll(/"found":"([^"]*)"/g)].map((match) => match[1]);
+        expect(mentions({ data: value })).toEqual([...new Set(written)]);
+      }),
+    );
   });
   it('a carried-over rest names the batch it went into; a load its batch; a draw none', () => {
     expect(batchesNamed(logged('draw.ended', { intoBatchId: id('162') }))).toEqual([id('162')]);
