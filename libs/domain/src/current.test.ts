@@ -206,7 +206,33 @@ describe('a corrected record', () => {
     expect(all.written(amendment.id)).toBeUndefined();
   });
 
-  it('whatever corrects whatever, the order of arrival never matters, and every change is announced', () => {
+  it('an amendment of an amendment taken back: the first counts again as it was written', () => {
+    const book = new Book();
+    const first = reading(book, 74);
+    const amendment = book.amend(first, '03 07:00', oxygen(7.4));
+    const second = book.amend(amendment, '03 08:00', { ...amendment.data, data: oxygen(7.5) });
+    const all = new CurrentRecords();
+    for (const record of book.records) all.add(record);
+    expect(all.current(first.id)?.data).toEqual(oxygen(7.5));
+    all.remove(second.id);
+    expect(all.current(first.id)?.data).toEqual(oxygen(7.4));
+  });
+
+  it('a strike that was turned against its own striker, and is turned no more, is struck again', () => {
+    const book = new Book();
+    const first = reading(book, 7.4);
+    const strike = book.strike(first, '03 08:00');
+    // By a clock that was behind.
+    const answer = book.strike(strike, '03 07:00');
+    const turned = book.amend(strike, '03 09:00', { recordId: answer.id, type: answer.type, reason: 'r' });
+    const all = new CurrentRecords();
+    for (const record of book.records) all.add(record);
+    all.remove(turned.id);
+    expect(all.current(strike.id)?.state).toBe('struck');
+    expect(all.current(first.id)?.state).toBe('current');
+  });
+
+  it('whatever corrects whatever, the order of arrival never matters, nor of taking back, and every change is announced', () => {
     const at = fc.integer({ min: 0, max: 3 }).map((minute) => `2026-06-03T06:0${String(minute)}:00Z`);
     const step = fc.record({ amends: fc.boolean(), target: fc.nat(9), at, nested: fc.nat(9) });
     fc.assert(
@@ -247,6 +273,17 @@ describe('a corrected record', () => {
           .map((each) => each.record);
         for (const { id } of book.records) {
           expect(current(shuffled, id)).toEqual(forward.current(id));
+        }
+        // Taken back one after the other, in any order, each leaves what there would be without it.
+        for (const gone of shuffled) {
+          const touched = new Set(forward.remove(gone.id));
+          const rest = book.records.filter(({ id }) => forward.written(id) !== undefined);
+          for (const { id } of book.records) {
+            const now = JSON.stringify(forward.current(id));
+            expect(now).toBe(JSON.stringify(current(rest, id)));
+            if (shown.get(id) !== now) expect(touched).toContain(id);
+            shown.set(id, now);
+          }
         }
       }),
       { numRuns: 300 },

@@ -177,7 +177,7 @@ export interface OxygenReading {
   readonly recordId: RecordId;
   readonly at: Moment;
   readonly mgPerL: number;
-  readonly qualifier?: Quantity['qualifier'];
+  readonly qualifier: Quantity['qualifier'];
   readonly temperatureC: number | null;
   /** % of saturation at that temperature and the operation's elevation (sea level where unknown); null without a temperature. */
   readonly saturationPercent: number | null;

@@ -1,7 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import { openSeason } from '../fold/season.ts';
 import { gallons, idOf, litresOf } from '../testing/book.ts';
-import { airOff, airOn, apply, farm, fill, open, put } from '../testing/brew.ts';
+import { airOff, airOn, apply, draw, farm, fill, open, put } from '../testing/brew.ts';
 import { batchView, timeline } from './view.ts';
 
 function season() {
@@ -155,6 +155,71 @@ describe('a batch as outsiders read it', () => {
         { kind: 'original', data: { dissolvedOxygen: { value: 74 } } },
         { kind: 'amended', reason: 'written wrongly' },
       ],
+    });
+  });
+
+  it.each([
+    ['how unsure its time is', { plusMinusMinutes: 15 }],
+    ['the clock of the device', { enteredAt: '2026-06-02T05:40:00Z' }],
+    ['who did it', { performedBy: idOf('Ines') }],
+    ['that it was copied from paper', { origin: 'paper' }],
+  ] as const)(
+    'a line of the timeline tells %s where that was recorded, and has no such member elsewhere',
+    (_, extra) => {
+      const book = farm();
+      open(book, 'T-14', '02 05:00');
+      airOn(book, 'T-14', '02 05:35', extra);
+      const opened = openSeason(book.records);
+      const batch = opened.batch(idOf('T-14'));
+      const [plain, told] = batch === undefined ? [] : timeline(opened, batch);
+      expect(told).toMatchObject(extra);
+      for (const name of ['plusMinusMinutes', 'enteredAt', 'performedBy', 'origin'])
+        expect([name, plain && name in plain, told && name in told]).toEqual([name, false, name in extra]);
+    },
+  );
+
+  it('a third of 10 lb is told in fifteen digits, a half as it is', () => {
+    const told = (litres: number) => {
+      const book = farm();
+      fill(book, 'T-14', '02 05:30', 900);
+      put(book, 'T-14', '02 06:00', 'compost', 10);
+      draw(book, 'T-14', '03 06:00', 'load 1', litres);
+      const batch = openSeason(book.records).batch(idOf('T-14'));
+      return batch && batchView(batch).draws[0]?.lots.map(({ amount }) => JSON.stringify(amount));
+    };
+    expect(told(300)).toEqual(['3.33333333333333']);
+    expect(told(600)).toEqual(['6.66666666666667']);
+    expect(told(450)).toEqual(['5']);
+  });
+
+  it('a reading below what the meter shows is told as such; one that is what it says has no such mark', () => {
+    const book = farm();
+    open(book, 'T-14', '02 05:00');
+    const read = (at: string, dissolvedOxygen: { value: number; unit: string; qualifier?: '<' }) =>
+      book.write('batch.oxygenMeasured', at, { batchId: idOf('T-14'), dissolvedOxygen });
+    read('02 17:00', { value: 0.5, unit: 'mg/L', qualifier: '<' });
+    read('02 18:00', { value: 7, unit: 'mg/L' });
+    const batch = openSeason(book.records).batch(idOf('T-14'));
+    const [below, plain] = batch === undefined ? [] : batchView(batch).oxygen.readings;
+    expect(below).toMatchObject({ mgPerL: 0.5, qualifier: '<' });
+    expect(plain).toMatchObject({ mgPerL: 7 });
+    expect(plain).not.toHaveProperty('qualifier');
+  });
+
+  it('of two hoses the one that ran last filled the tank, though it was opened first', () => {
+    const book = farm();
+    open(book, 'T-14', '02 05:00');
+    const hose = (source: string, at: string, finishedAt: string) =>
+      book.write('batch.filled', at, {
+        ...{ batchId: idOf('T-14'), sourceId: idOf(source), volume: litresOf(500) },
+        finishedAt: `2026-06-02T${finishedAt}:00Z`,
+      });
+    hose('rain tank', '02 05:10', '07:00');
+    hose('city water', '02 05:20', '05:50');
+    const batch = openSeason(book.records).batch(idOf('T-14'));
+    expect(batch && batchView(batch)).toMatchObject({
+      filledAt: '2026-06-02T07:00:00Z',
+      sourceIds: [idOf('city water'), idOf('rain tank')],
     });
   });
 

@@ -26,7 +26,7 @@ export class Readable {
     const readers = this.#readers;
     if (readers === view) this.#readers = null;
     else if (readers instanceof Set) readers.delete(view);
-    else if (Array.isArray(readers) && readers.includes(view)) readers.splice(readers.indexOf(view), 1);
+    else if (Array.isArray(readers)) this.#readers = readers.filter((each) => each !== view);
   }
 
   get readers(): readonly View[] {

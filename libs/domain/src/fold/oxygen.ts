@@ -21,7 +21,7 @@ export function oxygenViews(store: Store, { operation }: Registers) {
       recordId: record.id,
       at: record.at,
       mgPerL,
-      ...(dissolvedOxygen.qualifier === undefined ? {} : { qualifier: dissolvedOxygen.qualifier }),
+      qualifier: dissolvedOxygen.qualifier,
       temperatureC,
       saturationPercent: temperatureC === null ? null : saturationPercent(mgPerL, temperatureC, metres),
       instrumentId,

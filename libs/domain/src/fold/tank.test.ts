@@ -94,6 +94,17 @@ describe('a well-mixed tank', () => {
     expect(Number(batchIn(book).lotAccount[0]?.added)).toBeCloseTo(11, 20);
   });
 
+  it.each([
+    [999, false],
+    [1000, false],
+    [1001, true],
+  ])('%i L drawn of 1000 L: more than was filled, %s', (litres, overdrawn) => {
+    const book = farm();
+    brew(book);
+    draw(book, 'T-14', '03 06:00', 'load 1', litres);
+    expect(batchIn(book).overdrawn).toBe(overdrawn);
+  });
+
   it('more drawn than filled: the first load takes everything, of the second the share cannot be told', () => {
     const book = farm();
     brew(book);

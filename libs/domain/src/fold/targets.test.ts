@@ -95,6 +95,26 @@ describe('what a batch names and nobody described', () => {
     ],
     ['the sprayer it went into', 'container', drawn, (book) => book.write('equipment.registered', '04 08:00', sprayer)],
     ['the tank it went into', 'container', drawn, (book) => book.write('vessel.registered', '04 08:00', nurseTank)],
+    [
+      'the meter, though a photograph of it came first',
+      'instrument',
+      (book) => {
+        book.write('document.attached', '02 07:00', {
+          ...photo,
+          documentId: idOf('photo'),
+          about: [batchId, idOf('it')],
+        });
+        const dissolvedOxygen = { value: 7, unit: 'mg/L' };
+        book.write('batch.oxygenMeasured', '02 17:00', { batchId, dissolvedOxygen, instrumentId: idOf('it') });
+      },
+      (book) =>
+        book.write('instrument.registered', '04 08:00', {
+          instrumentId: idOf('it'),
+          code: 'DO-1',
+          kind: 'oxygen meter',
+          measures: 'dissolvedOxygen',
+        }),
+    ],
   ])('%s is missing until it is described', (_, kind, name, describe) => {
     const book = farm();
     brew(book);

@@ -13,6 +13,8 @@ export interface Extra {
   readonly plusMinusMinutes?: number;
   readonly recordedAt?: string;
   readonly performedBy?: string;
+  readonly enteredAt?: string;
+  readonly origin?: NonNullable<LogRecord['origin']>;
 }
 
 /** Drops the brands of ids, so that a test may write them as plain text. */
