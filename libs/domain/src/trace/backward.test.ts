@@ -303,6 +303,43 @@ describe('back from a lot', () => {
   });
 });
 
+describe('back from ground on which a load came that nobody recorded', () => {
+  it('the step onto the field stands without a volume, and the load is named as open', () => {
+    const book = farm();
+    apply(book, 'A-1', '03 07:00', '03 08:00', { draws: ['lost slip'] });
+    const found = back(book, 'field', 'North 4');
+    expect(found.steps).toContain('A-1 → North 4');
+    expect(found.open).toEqual([
+      `${idOf('lost slip').slice(0, 8)}: no record says from which batch this load was drawn`,
+    ]);
+  });
+});
+
+describe('a loop written by wrong clocks', () => {
+  it('is followed once: the lots of the first load are told before those of the second', () => {
+    const book = farm();
+    brew(book);
+    put(book, 'T-14', '02 07:00', 'molasses', 1);
+    open(book, 'T-15', '02 05:00');
+    fill(book, 'T-15', '02 05:30', 1000);
+    put(book, 'T-15', '02 06:00', 'antifoam', 1);
+    // The compost was wetted on the 1st, by its record, with tea that was brewed of it on the 2nd.
+    apply(book, 'A-1', '01 09:00', '01 10:00', {
+      draws: ['load 1', 'load 2'],
+      on: [{ lotId: idOf('compost') }, { fieldId: idOf('North 4') }],
+    });
+    draw(book, 'T-14', '03 10:00', 'load 1', 100);
+    draw(book, 'T-15', '03 10:00', 'load 2', 100);
+    const found = back(book, 'field', 'North 4');
+    expect(Object.entries(found.lots)).toEqual([
+      ['compost 26-1', 0.5],
+      ['molasses 26-1', 0.05],
+      ['antifoam 26-1', 0.05],
+    ]);
+    expect(found.open.filter((each) => each.includes('a loop'))).toHaveLength(1);
+  });
+});
+
 describe('back from a batch', () => {
   it('an addition of 16 oz to a lot kept in pounds is 1 lb', () => {
     const book = farm();

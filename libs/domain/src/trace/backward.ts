@@ -128,9 +128,8 @@ function groundSteps(season: OpenSeason, { application, target }: Way) {
   ];
   const wanted = new Set<string>(bare.map((edge) => edge.to.id));
   // One load: its own volumes stand at the steps. Several loads, or a tank mix alone: the steps without.
-  return application.loads.length === 1 && found.length > 0
-    ? found.filter((edge) => edge.from.id === application.id && wanted.has(edge.to.id))
-    : bare;
+  const own = found.filter((edge) => edge.from.id === application.id && wanted.has(edge.to.id));
+  return application.loads.length === 1 && own.length > 0 ? own : bare;
 }
 
 function isUnder(season: OpenSeason, fieldId: string, over: string): boolean {

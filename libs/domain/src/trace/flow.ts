@@ -176,9 +176,9 @@ export class Flow {
       if (target.lotId !== undefined) {
         this.log.step(to, { kind: 'lot', id: target.lotId }, recordId, amounts);
         add(this.#lot(target.lotId).holds, amounts);
-      } else {
-        this.log.arrivals.push({ application, target, amounts });
-        if (target.fieldId !== undefined) this.log.step(to, { kind: 'field', id: target.fieldId }, recordId, amounts);
+      } else if (target.fieldId !== undefined) {
+        this.log.arrivals.push({ application, target, fieldId: target.fieldId, amounts });
+        this.log.step(to, { kind: 'field', id: target.fieldId }, recordId, amounts);
       }
     }
     if (application.targets.length > 1 && application.targets[0]?.splitBy === 'equal') {
@@ -188,10 +188,8 @@ export class Flow {
 
   /** The part of a load that one application put out: the whole rest of it, or an equal part for each that names it. */
   #partApplied(batchId: string, drawId: string, applicationId: string): Amounts {
-    const kept = this.#drawn(batchId, drawId)?.kept;
     const sharing = this.#season.draw(drawId)?.draw.applicationIds ?? [];
-    if (kept === undefined) return empty;
-    const held = this.#heldByDraw(batchId, kept);
+    const held = this.#heldByDraw(batchId, this.tank(batchId).draws.get(drawId)?.kept ?? new Map());
     if (held.size === 0) return empty;
     const parts = parted(
       held,
@@ -199,10 +197,6 @@ export class Flow {
     );
     if (sharing.length > 1) this.log.gap(drawId, 'several applications name this load: shared out equally');
     return parts[sharing.findIndex((id) => id === applicationId)] ?? empty;
-  }
-
-  #drawn(batchId: string, drawId: string) {
-    return this.tank(batchId).draws.get(drawId);
   }
 
   /** Tea of the followed batch is in each of its draws, even where no fill was recorded. */

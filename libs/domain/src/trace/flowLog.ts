@@ -14,10 +14,11 @@ interface Told extends Step {
   readonly amounts: Map<string, Decimal>;
 }
 
-/** Something followed came onto a target of an application. */
+/** Something followed came onto the ground that a target of an application is. */
 export interface Arrival {
   readonly application: Application;
   readonly target: Application['targets'][number];
+  readonly fieldId: string;
   readonly amounts: Amounts;
 }
 

@@ -1,8 +1,10 @@
 import { describe, expect, it } from '@jest/globals';
+import { openSeason } from '../fold/season.ts';
 import { Book, idOf, litresOf, pounds } from '../testing/book.ts';
 import { apply, brew, draw, endDraw, farm, field, fill, lot, material, open, put } from '../testing/brew.ts';
 import { codeIn, harvest, planting, quantities, stepsWithAmounts, traced } from '../testing/traced.ts';
-import type { TraceRoot } from './types.ts';
+import { edgesOf } from './edges.ts';
+import type { TraceEdge, TraceRoot } from './types.ts';
 
 /** A trace forward as plain words: places with amounts, ends, steps, and what is open. */
 function on(book: Book, kind: TraceRoot['kind'], name: string) {
@@ -132,6 +134,27 @@ describe('where the rest is', () => {
       ['carriedOff', 'T-14', 0.6, 'carried over, into which batch was not written'],
       ['dumped', 'T-14', 0.4, 'dumped from the load'],
     ]);
+  });
+  it.each([
+    ['carriedOver', 'T-15', []],
+    ['putBack', 'T-14', []],
+    ['dumped', null, [['dumped', 'T-14', 1, 'dumped from the load']]],
+  ] as const)('a rest that was %s went into %s, with T-15 written beside it', (fate, into, dumped) => {
+    const book = farm();
+    brew(book);
+    open(book, 'T-15', '03 05:00');
+    draw(book, 'T-14', '03 06:00', 'load 1', 100);
+    endDraw(book, '03 07:00', 'load 1', 100, fate, 'T-15');
+    const batchesAfter = (edges: readonly TraceEdge[]) =>
+      edges.filter(({ from, to }) => from.kind === 'draw' && to.kind === 'batch').map(({ to }) => to.id);
+    const expected = into === null ? [] : [idOf(into)];
+    expect(batchesAfter(traced(book, 'lot', 'compost').edges)).toEqual(expected);
+    const edges = (batch: string) => batchesAfter(edgesOf(openSeason(book.records), idOf(batch)));
+    expect([edges('T-14'), edges('T-15')]).toEqual([expected, into === 'T-15' ? expected : []]);
+    expect(on(book, 'lot', 'compost').ends.filter(([kind]) => kind === 'dumped')).toEqual(dumped);
+    // The way back from the batch that was written says the same.
+    const back = traced(book, 'batch', 'T-15', 'backward').reached.batches;
+    expect(back.map(({ id }) => id)).toEqual(into === 'T-15' ? [idOf('T-14')] : []);
   });
   it('a closed batch keeps its rest; lost, disposed of and supplied are told apart', () => {
     const book = farm();

@@ -108,18 +108,16 @@ interface Reaching {
 /** The field, what grew there, what was harvested of it and where that was shipped. */
 function reachGround(
   { season, built, harvests, ontoPlantings, unit, whole }: Reaching,
-  { application, target }: Arrival,
+  { application, target, fieldId }: Arrival,
   amount: Decimal | undefined,
 ): void {
   if (amount === undefined) return;
   const recordId = application.record.id;
   const from: TraceRef = { kind: 'application', id: application.id };
   const plantings = plantingsReached(season, application, target);
-  if (target.fieldId !== undefined) {
-    const field: TraceRef = { kind: 'field', id: target.fieldId };
-    built.reach(field, amount, unit, whole);
-    if (!isDescribed(season, field)) built.unresolved({ id: field.id, why: 'no record describes this field' });
-  }
+  const field: TraceRef = { kind: 'field', id: fieldId };
+  built.reach(field, amount, unit, whole);
+  if (!isDescribed(season, field)) built.unresolved({ id: fieldId, why: 'no record describes this field' });
   for (const id of target.plantingIds) {
     const to: TraceRef = { kind: 'planting', id };
     const alone = target.plantingIds.length === 1;
@@ -130,7 +128,7 @@ function reachGround(
   }
   for (const edge of transplantSteps(plantings)) built.edge(edge);
   for (const planting of plantings) built.reach({ kind: 'planting', id: planting.id });
-  if (target.fieldId !== undefined && target.plantingIds.length === 0) {
+  if (target.plantingIds.length === 0) {
     built.unresolved({
       id: application.id,
       why: 'names no planting and none stood there: every later harvest of that ground counts as reached',
