@@ -1,6 +1,6 @@
 import { isRecordType } from '@furrowmark/domain';
 import { describe, expect, it } from '@jest/globals';
-import { catalogue, packs, ruleById, wordFor } from './index.ts';
+import { catalogue, packs, ruleById, wordFor, type Basis } from './index.ts';
 
 describe('the catalogue', () => {
   it('every rule has an id of its own, a reason of two sentences, a citation and at least one pack', () => {
@@ -56,6 +56,16 @@ describe('the catalogue', () => {
         /violat|illegal|unlawful|infracci|safe|compliant|\bpass/i,
       );
     }
+  });
+
+  it('a limit of the operation’s own is kept within; what anybody else asks is met as recorded', () => {
+    const met = (basis: Basis, language?: 'es') => wordFor(basis, 'met', {}, language);
+    expect([met('practice'), met('practice', 'es')]).toEqual(['Within your limit', 'Dentro de su límite']);
+    for (const basis of ['regulation', 'certifier', 'guideline', 'ownPlan'] as const)
+      expect([basis, met(basis), met(basis, 'es')]).toEqual([basis, 'Met, as recorded', 'Se cumple, según lo anotado']);
+    // What is neither kept nor broken is called the same whoever asks it.
+    for (const verdict of ['caution', 'due', 'unknown', 'notApplicable'] as const)
+      expect([verdict, wordFor('practice', verdict)]).toEqual([verdict, wordFor('regulation', verdict)]);
   });
 
   it('the basis decides the words', () => {

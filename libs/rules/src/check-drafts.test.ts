@@ -87,6 +87,19 @@ describe('asking before doing', () => {
     });
   });
 
+  it('what is of no batch is looked at all the same: a recall of what went into a tea, herbicide that drifts onto a field', () => {
+    const told = (type: string, data: object) =>
+      checkDrafts(brewing().season(), [draft(type, '06-02 19:00', data)], instant('06-02 19:00')).map(
+        ({ ruleId, outcome, about }) => [ruleId, outcome, about.code],
+      );
+    expect(told('lot.recalled', { lotId: id('C-1'), reason: 'notice of the supplier' })).toContainEqual([
+      ...['input-recalled', 'broken', 'C-1'],
+    ]);
+    expect(told('field.exposed', { fieldId: id('North 4'), substance: 'herbicide', how: 'drift' })).toContainEqual([
+      ...['notify-certifier', 'due', 'North 4'],
+    ]);
+  });
+
   it('what stood broken before is not told again, and nothing is recorded', () => {
     const season = brewing();
     season.add('lot.recalled', '06-02 10:00', { lotId: id('C-1'), reason: 'notice' });

@@ -138,6 +138,47 @@ describe('findings', () => {
     expect(about(season, 'oxygen-minimum')).toMatchObject([{ state: 'resolved', resolvedBy: strike }]);
   });
 
+  it('of two corrections of one record the one that brought it inside is named, not a later one of something else', () => {
+    const { season, application } = heldTooLong();
+    const amend = (when: string, finishedAt: string, method: 'soilDrench' | 'foliar') =>
+      season.amended(application, 'application.made', when, {
+        ...{ applicationId: id('A-1'), code: 'A-1', targets: [{ fieldId: id('North 4') }] },
+        draws: [{ batchId: id('T-14'), volume: gal(250) }],
+        ...{ startedAt: '2026-06-03T07:30:00-05:00', finishedAt, method, applicator: id('Ines') },
+      });
+    const hour = amend('06-04 09:00', '2026-06-03T08:00:00-05:00', 'soilDrench');
+    amend('06-04 10:00', '2026-06-03T08:00:00-05:00', 'foliar');
+    expect(about(season, 'hold-maximum')).toMatchObject([{ state: 'resolved', resolvedBy: hour }]);
+  });
+
+  it('of two low readings, both struck, the strike after which none was left is named', () => {
+    const season = ordinary();
+    season.batch('T-14').filled('06-02 05:00').airOn('06-02 05:00').fed('06-02 06:00', 'C-1');
+    const read = (when: string, mg: number) =>
+      season.add('batch.oxygenMeasured', when, { batchId: id('T-14'), dissolvedOxygen: mgPerL(mg) });
+    const wrong = [read('06-02 12:00', 2), read('06-02 16:00', 3)];
+    read('06-02 20:00', 8);
+    const strikes = wrong.map((record, i) => season.struck(record, 'batch.oxygenMeasured', `06-04 09:0${String(i)}`));
+    expect(about(season, 'oxygen-minimum')).toMatchObject([{ state: 'resolved', resolvedBy: strikes[1] }]);
+  });
+
+  it('where no record of the finding was corrected, the correction without which it would stand is named', () => {
+    const season = ordinary();
+    const described = { batchId: id('T-14'), code: 'T-14', vesselId: id('Tote 2') };
+    const opened = season.add('batch.opened', '06-02 04:00', { ...described, kind: 'aeratedTea' });
+    season.add('batch.filled', '06-02 05:00', { batchId: id('T-14'), sourceId: id('W1'), volume: gal(250) });
+    season.add('batch.ingredientAdded', '06-02 06:00', { batchId: id('T-14'), lotId: id('C-1'), quantity: lb(5) });
+    season.add('batch.oxygenMeasured', '06-02 20:00', { batchId: id('T-14'), dissolvedOxygen: mgPerL(2) });
+    season.batch('T-15', '06-02 04:00').filled('06-02 05:00');
+    const elsewhere = season.add('batch.oxygenMeasured', '06-02 21:00', {
+      ...{ batchId: id('T-15'), dissolvedOxygen: mgPerL(8) },
+    });
+    // An extract has no air to measure; what is struck later belongs to another tank.
+    const kind = season.amended(opened, 'batch.opened', '06-03 09:00', { ...described, kind: 'extract' });
+    season.struck(elsewhere, 'batch.oxygenMeasured', '06-04 09:00');
+    expect(about(season, 'oxygen-minimum')).toMatchObject([{ state: 'resolved', resolvedBy: kind }]);
+  });
+
   it('came to be when the last of its records happened, whichever of them is named first', () => {
     // The field was registered on 1 January, cut on 14 June.
     const season = ordinary().field('New', { landStatus: 'transition' });

@@ -1,8 +1,18 @@
 import { openSeason, parseDraft } from '@furrowmark/domain';
 import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
-import { checkDrafts, evaluate, findings, judgeBatch, nextDue, ruleById, type Outcome } from './index.ts';
-import { id, instant, operation } from './testing/season.ts';
+import {
+  checkDrafts,
+  evaluate,
+  findings,
+  judgeBatch,
+  judgeSubject,
+  judgeThing,
+  nextDue,
+  ruleById,
+  type Outcome,
+} from './index.ts';
+import { id, instant, operation, ordinary } from './testing/season.ts';
 import { randomSeason } from './testing/random-season.ts';
 
 const now = instant('2026-06-20 12:00');
@@ -137,6 +147,25 @@ describe('laws of every rule', () => {
       }),
       { numRuns: 30 },
     );
+  });
+
+  it('one rule asked of one subject says what the whole evaluation says of it', () => {
+    fc.assert(
+      fc.property(randomSeason, (season) => {
+        const open = season.season();
+        for (const outcome of evaluate(open, now))
+          expect(judgeSubject(open, outcome.ruleId, outcome.about, now)).toEqual(outcome);
+      }),
+      { numRuns: 10 },
+    );
+  });
+
+  it('of a subject that nobody recorded, and by a rule that there is none of, nothing is said', () => {
+    const open = ordinary().season();
+    expect(judgeSubject(open, 'input-in-date', { kind: 'lot', id: id('C-1') }, now)).not.toBeNull();
+    expect(judgeSubject(open, 'input-in-date', { kind: 'lot', id: id('C-99') }, now)).toBeNull();
+    expect(judgeSubject(open, 'no-such-rule', { kind: 'lot', id: id('C-1') }, now)).toBeNull();
+    expect(judgeThing(open, { kind: 'lot', id: id('C-99') }, now)).toEqual([]);
   });
 
   it('a lot or a meter that batches share stands as with the batch where it was used worst', () => {

@@ -70,6 +70,8 @@ describe('rule book in force', () => {
     expect(off('05-01 00:00')).toMatchObject({
       outcome: 'notApplicable',
       message: 'Switched off in the rule book in force.',
+      figures: [],
+      recordIds: [],
     });
     expect(off('06-10 00:00')?.outcome).toBe('broken');
   });

@@ -23,6 +23,13 @@ describe('a sentence put into a language', () => {
     expect(tell(say('days.exactly', { value: 19.1319 }), 'es')).toBe('19.13 días');
   });
 
+  it('says only the parts of a length of time that there are: hours, minutes, both, whole days', () => {
+    const of = (hours: number) => tell(say('hours.exactly', { value: hours }), 'en');
+    expect([0, 0.2, 59 / 60, 1, 1.5, 72, 167, 168, 191, 192].map(of)).toEqual([
+      ...['0 min', '12 min', '59 min', '1 h', '1 h 30 min', '72 h', '167 h', '7 days', '7 days', '8 days'],
+    ]);
+  });
+
   it('agrees with a count: one reading, two readings', () => {
     expect(tell(say('common.moreReadings', { n: 1 }), 'en')).toBe('1 more reading is like it.');
     expect(tell(say('common.moreReadings', { n: 2 }), 'en')).toBe('2 more readings are like it.');
