@@ -94,6 +94,33 @@ describe('compost-organic (7 CFR 205.203(c)(2))', () => {
   ])('%j is %s: %s', (given, verdict) => {
     expect(organic(given)).toBe(verdict);
   });
+  it.each<[Pile['method'], number, number, string]>([
+    ['staticAerated', 2, 0, 'broken'],
+    ['staticAerated', 3, 0, 'met'],
+    ['windrow', 14, 5, 'broken'],
+    ['windrow', 15, 5, 'met'],
+  ])(
+    'a pile (%s) finished on its last warm day, the %i-th, after %i turnings: %s',
+    (method, days, turnings, verdict) => {
+      const season = ordinary();
+      season.material('manure', { kind: 'other', animalOrigin: 'yes' }).lot('Man-1', 'manure', lb(1000));
+      season.material('own compost', { animalOrigin: 'yes' });
+      season.add('pile.started', `${march(0)} 08:00`, {
+        ...{ pileId: id('P-1'), code: 'P-1', method: method ?? 'windrow', carbonToNitrogen: 30 },
+        inputs: [{ lotId: id('Man-1'), quantity: lb(500) }],
+      });
+      for (let day = 0; day <= days; day++)
+        season.add('pile.measured', `${march(day)} 12:00`, {
+          ...{ pileId: id('P-1'), temperatures: [{ value: fahrenheit(day === 0 ? 90 : 140) }] },
+        });
+      for (let turn = 1; turn <= turnings; turn++)
+        season.add('pile.turned', `${march(days - turn)} 14:00`, { pileId: id('P-1') });
+      season.add('pile.finished', `${march(days)} 16:00`, {
+        ...{ pileId: id('P-1'), lotId: id('Own-1'), code: 'Own-1', materialId: id('own compost'), quantity: lb(400) },
+      });
+      expect(outcomeOf(season.season(), 'compost-organic', 'P-1').outcome).toBe(verdict);
+    },
+  );
   it('one cold spot on one day breaks the row', () => {
     const season = pile(ordinary(), {});
     season.add('pile.measured', `${march(8)} 13:00`, {
@@ -299,12 +326,68 @@ describe('treatment-status (21 CFR 112.51)', () => {
   it('no animal origin: plant compost with molasses', () => {
     expect(status('plants', { molasses: true })).toBe('noAnimalOrigin');
   });
+  type Origin = 'yes' | 'no' | 'unknown';
+  /** Tea with molasses of the farm's own compost: as its material is registered, and as what went into its pile is. */
+  const ofPile = (registered: Origin, input: Origin | 'no pile') => {
+    const season = ordinary().material('input', { kind: 'other', animalOrigin: input === 'no pile' ? 'no' : input });
+    season.lot('In-1', 'input', lb(1000)).material('own compost', { animalOrigin: registered });
+    if (input !== 'no pile')
+      season.add('pile.started', '03-01 08:00', {
+        ...{ pileId: id('P-1'), code: 'P-1', method: 'windrow' },
+        inputs: [{ lotId: id('In-1'), quantity: lb(500) }],
+      });
+    season.add('pile.finished', '05-01 08:00', {
+      ...{ pileId: id('P-1'), lotId: id('Own-1'), code: 'Own-1', materialId: id('own compost'), quantity: lb(400) },
+    });
+    season.batch('T-14').filled('06-02 05:00').fed('06-02 06:00', 'Own-1').fed('06-02 06:05', 'M-1');
+    return outcomeOf(season.season(), 'treatment-status', 'T-14').figures[0]?.value;
+  };
+  it.each<[Origin, Origin | 'no pile', string]>([
+    ['no', 'yes', 'untreated'],
+    ['unknown', 'yes', 'untreated'],
+    ['yes', 'no', 'untreated'],
+    ['no', 'unknown', 'unknown'],
+    ['no', 'no', 'noAnimalOrigin'],
+    ['no', 'no pile', 'noAnimalOrigin'],
+    ['unknown', 'no pile', 'unknown'],
+    ['yes', 'no pile', 'untreated'],
+  ])('own compost registered as of animals: %s, made of what is: %s, with molasses: %s', (registered, input, state) => {
+    expect(ofPile(registered, input)).toBe(state);
+  });
+  it('manure two piles back is still manure, and compost that went back into its own pile is not asked for ever', () => {
+    const season = ordinary().material('manure', { kind: 'other', animalOrigin: 'yes' }).lot('Man-1', 'manure');
+    season.material('own compost', { animalOrigin: 'no' });
+    for (const [pileId, input, made] of [
+      ['P-1', 'Man-1', 'Own-1'],
+      ['P-2', 'Own-1', 'Own-2'],
+      ['P-3', 'Own-3', 'Own-3'],
+    ] as const) {
+      season.add('pile.started', '03-01 08:00', {
+        ...{ pileId: id(pileId), code: pileId, method: 'windrow' },
+        inputs: [{ lotId: id(input), quantity: lb(50) }],
+      });
+      season.add('pile.finished', '05-01 08:00', {
+        ...{ pileId: id(pileId), lotId: id(made), code: made, materialId: id('own compost'), quantity: lb(40) },
+      });
+    }
+    for (const [code, lot] of [
+      ['T-14', 'Own-2'],
+      ['T-15', 'Own-3'],
+    ] as const)
+      season.batch(code, '06-02 04:00').filled('06-02 05:00').fed('06-02 06:00', lot).fed('06-02 06:05', 'M-1');
+    const open = season.season();
+    expect(outcomeOf(open, 'treatment-status', 'T-14').figures[0]?.value).toBe('untreated');
+    expect(outcomeOf(open, 'treatment-status', 'T-15').figures[0]?.value).toBe('noAnimalOrigin');
+  });
   it('open: bought compost without a current treatment record', () => {
     expect(status('bought')).toBe('unknown');
     // Used on 2 June 2026.
     expect(status('bought', { documented: '2026-01-01' })).toBe('treated');
     expect(status('bought', { documented: '2026-06-02' })).toBe('treated');
     expect(status('bought', { documented: '2026-06-03' })).toBe('unknown');
+    // Without an end of its own it counts for 365 days.
+    expect(status('bought', { documented: '2025-06-02' })).toBe('treated');
+    expect(status('bought', { documented: '2025-06-01' })).toBe('unknown');
   });
   it('an additive in the sprayer makes treated tea untreated', () => {
     const season = pile(ordinary(), {});

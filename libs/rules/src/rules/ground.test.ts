@@ -140,6 +140,54 @@ describe('harvest-interval: 120 days where what is eaten touches the soil, 90 el
     expect(outcomeOf(season.season(), 'harvest-interval', 'H-1').outcome).toBe(verdict);
   });
 
+  describe('bought compost of manure, used on 2 June and harvested over on 20 June', () => {
+    const bought = (
+      paper: (season: SeasonBuilder) => unknown,
+      kind: 'compost' | 'vermicompost' | 'other' | 'extract' = 'compost',
+    ) => {
+      const season = ordinary().planting('lettuce', 'North 4');
+      season.material('bought', { kind, animalOrigin: 'yes', microbialFood: 'no' }).lot('B-1', 'bought');
+      paper(season);
+      season.batch('T-14').filled('06-02 05:00').fed('06-02 06:00', 'B-1').applied('A-1', '06-03 07:00', '06-03 08:00');
+      season.harvest('H-1', 'North 4', '06-20 09:00');
+      return outcomeOf(season.season(), 'harvest-interval', 'H-1').outcome;
+    };
+    type Covers = 'treatment' | 'analysis' | 'label';
+    const documented = (covers: Covers, from: string, until?: string) => (season: SeasonBuilder) =>
+      season.add('material.documented', '06-01 09:00', {
+        ...{ materialId: id('bought'), covers, from },
+        ...(until === undefined ? {} : { until }),
+      });
+    // How long a paper without an end counts is common practice, no source.
+    it.each<[Covers, string, string | undefined, string, string]>([
+      ['treatment', '2025-06-02', undefined, 'notApplicable', 'for 365 days'],
+      ['treatment', '2025-06-01', undefined, 'unknown', 'and not a day longer'],
+      ['treatment', '2026-06-02', undefined, 'notApplicable', 'from that day on'],
+      ['treatment', '2026-06-03', undefined, 'unknown', 'not before'],
+      ['treatment', '2024-01-01', '2026-06-02', 'notApplicable', 'up to the end that it gives'],
+      ['treatment', '2026-01-01', '2026-06-01', 'unknown', 'no longer'],
+      ['analysis', '2026-01-01', undefined, 'unknown', 'an analysis tells nothing of how it was composted'],
+      ['label', '2026-01-01', undefined, 'unknown', 'nor does a label'],
+    ])('a paper of its %s from %s until %s: %s, %s', (covers, from, until, verdict) => {
+      expect(bought(documented(covers, from, until))).toBe(verdict);
+    });
+    it('is asked for its paper as compost, worm compost and unspecified matter; an extract of fish is no manure', () => {
+      const without = (kind: 'compost' | 'vermicompost' | 'other' | 'extract') => bought(() => undefined, kind);
+      expect([without('compost'), without('vermicompost'), without('other'), without('extract')]).toEqual([
+        ...['unknown', 'unknown', 'unknown', 'notApplicable'],
+      ]);
+    });
+    it.each<['certifier' | 'reviewBody' | 'operation', string, string | undefined, string]>([
+      ['certifier', '2026-06-02', undefined, 'notApplicable'],
+      ['certifier', '2026-06-03', undefined, 'unknown'],
+      ['reviewBody', '2026-01-01', '2026-06-02', 'notApplicable'],
+      ['reviewBody', '2026-01-01', '2026-06-01', 'unknown'],
+      ['operation', '2026-01-01', undefined, 'unknown'],
+    ])('without a paper, approved by %s from %s until %s: %s', (by, from, until, verdict) => {
+      expect(bought((season) => season.approved('bought', from, until, { by }))).toBe(verdict);
+    });
+  });
+
   it('an additive asks for the days whether or not the compost beside it has its papers', () => {
     const season = ordinary().planting('lettuce', 'North 4');
     season.material('dung', { animalOrigin: 'yes' }).lot('D-1', 'dung');
