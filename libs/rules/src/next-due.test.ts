@@ -238,6 +238,10 @@ describe('deadlines of the operation', () => {
       const renewed = ordinary().material('kelp').lot('K-1', 'kelp', lb(10));
       renewed.approved('kelp', '2026-01-01', '2026-06-30').approved('kelp', '2026-07-01', '2026-12-31');
       expect(owed(renewed, 'input-approved', '06-10 12:00')).toEqual([]);
+      // Renewed only from the day after next on, it leaves a day without.
+      const gap = ordinary().material('kelp').lot('K-1', 'kelp', lb(10));
+      gap.approved('kelp', '2026-01-01', '2026-06-30').approved('kelp', '2026-07-02', '2026-12-31');
+      expect(owed(gap, 'input-approved', '06-10 12:00').map(({ at }) => at)).toEqual([endOf('06-30')]);
       // Of two that are in force, the one that ends later counts, whichever was written first.
       for (const [first, second] of [
         ['2026-06-15', '2026-06-30'],

@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import { gal, instant, ordinary } from '../testing/season.ts';
-import { drawVerdict, outcomeOf } from '../testing/verdicts.ts';
+import { drawOutcomes, drawVerdict, outcomeOf } from '../testing/verdicts.ts';
 
 /** Limits: common practice, no source: 36/48 h with microbial food, 48/72 h without. Food in at 06:00 on 2 June. */
 const drawnAt = (draw: string, lot: string) => {
@@ -38,6 +38,35 @@ describe('brew time from above', () => {
     expect(drawVerdict(drawnAt('06-04 08:00', 'not recorded'), 'brew-maximum', 'T-14')).toBe('unknown');
     // 24 h are within both.
     expect(drawVerdict(drawnAt('06-03 06:00', 'not recorded'), 'brew-maximum', 'T-14')).toBe('met');
+  });
+
+  it('molasses put in after a load was drawn shortens nothing of the time of that load', () => {
+    const judged = (molasses: string) => {
+      const season = ordinary();
+      season
+        .batch('T-14')
+        .filled('06-02 05:00')
+        .airOn('06-02 05:00')
+        .fed('06-02 06:00', 'C-1')
+        .fed(molasses, 'M-1')
+        .applied('A-1', '06-03 20:00', '06-03 21:00', 'North 4', gal(100))
+        .applied('A-2', '06-04 07:00', '06-04 08:00', 'North 4', gal(100));
+      return drawOutcomes(season.season(), 'brew-maximum', 'T-14').map(({ outcome }) => outcome)[0];
+    };
+    // 38 h: within 48 h of compost alone, past the 36 h advised with molasses.
+    expect([judged('06-02 08:00'), judged('06-03 20:01')]).toEqual(['caution', 'met']);
+  });
+
+  it('a neutralizer that nobody described is no food: 50 h are a tea of compost alone', () => {
+    const season = ordinary();
+    season
+      .batch('T-14')
+      .filled('06-02 05:00')
+      .airOn('06-02 05:00')
+      .neutralized('06-02 05:30', 'not recorded')
+      .fed('06-02 06:00', 'C-1')
+      .applied('A-1', '06-04 08:00', '06-04 09:00');
+    expect(drawVerdict(season.season(), 'brew-maximum', 'T-14')).toBe('caution');
   });
 
   it('says by when the tank is to be used up, first the advised time, then the limit, then that it is past', () => {

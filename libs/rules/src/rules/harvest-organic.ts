@@ -19,22 +19,13 @@ interface Exposure {
 function exposuresOf(season: Season, field: Field, at: number): readonly Exposure[] {
   const day = dayOf(season, at);
   const dates = [
-    { on: field.registered.lastProhibitedOn, recordId: field.recordIds[0] },
+    { on: field.registered.lastProhibitedOn, recordIds: field.recordIds.slice(0, 1) },
     ...field.revisions
       .filter(({ from }) => from <= at)
-      .map(({ changes, recordId }) => ({ on: changes.lastProhibitedOn, recordId })),
+      .map(({ changes, recordId }) => ({ on: changes.lastProhibitedOn, recordIds: [recordId] })),
   ];
-  const registered = dates.flatMap(({ on, recordId }): Exposure[] =>
-    on === undefined || on > day
-      ? []
-      : [
-          {
-            on,
-            what: say('harvest-organic.substance'),
-            drift: false,
-            recordIds: recordId === undefined ? [] : [recordId],
-          },
-        ],
+  const registered = dates.flatMap(({ on, recordIds }): Exposure[] =>
+    on === undefined || on > day ? [] : [{ on, what: say('harvest-organic.substance'), drift: false, recordIds }],
   );
   const happened = field.exposures
     .filter((each) => each.at.at <= at)

@@ -77,6 +77,21 @@ describe('hold time', () => {
     expect(drawVerdict(season.season(), 'hold-maximum', 'T-14')).toBe('caution');
   });
 
+  it.each([
+    ['06-03 06:30', 'caution', 'in the minute in which the air went off'],
+    ['06-03 06:31', 'met', 'a minute after it'],
+    ['06-03 11:00', 'met', 'in the minute in which spraying ended'],
+    ['06-03 11:01', 'caution', 'after it'],
+  ])('tea held from 06:30 to 11:00 and looked at on %s: %s, %s', (when, verdict) => {
+    for (const how of ['smelled', 'measured'] as const) {
+      const { season, batch } = brewed();
+      if (how === 'smelled') batch.checked(when);
+      else batch.oxygen(when, 7);
+      batch.applied('A-1', '06-03 07:30', '06-03 11:00');
+      expect([how, drawVerdict(season.season(), 'hold-maximum', 'T-14')]).toEqual([how, verdict]);
+    }
+  });
+
   it('a power cut of 70 min after which nobody looked counts as hold time', () => {
     const season = ordinary();
     season

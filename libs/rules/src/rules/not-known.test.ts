@@ -1,6 +1,6 @@
 import type { Quantity } from '@furrowmark/domain';
 import { describe, expect, it } from '@jest/globals';
-import { acres, fahrenheit, gal, id, instant, lb, ordinary } from '../testing/season.ts';
+import { acres, fahrenheit, gal, id, instant, lb, ordinary, type SeasonBuilder } from '../testing/season.ts';
 import { outcomeOf } from '../testing/verdicts.ts';
 
 describe('an account of a tank that is still open', () => {
@@ -61,6 +61,26 @@ describe('what the record of an application leaves open', () => {
       'which field it was',
     );
     expect(missing(['C-1'], [{ lotId: id('no such lot') }]).message).toContain('which lot was wetted');
+  });
+  it.each<[string, Quantity, boolean]>([
+    ['a load in buckets that nobody weighed', { value: 20, unit: '{measure}', measureId: id('bucket') }, true],
+    ['a load in gallons', gal(100), false],
+  ])('how much it was: %s', (_, volume, asked) => {
+    const season = ordinary();
+    season.add('person.registered', '04-01 08:00', {
+      ...{ personId: id('Ines'), personal: { name: 'Ines Harrow', address: '3 Mill Road' } },
+    });
+    season
+      .batch('T-14')
+      .filled('06-02 05:00')
+      .fed('06-02 06:00', 'C-1')
+      .applied('A-1', '06-03 07:00', '06-03 08:00', 'North 4', volume, {
+        targets: [{ fieldId: id('North 4'), area: acres(1) }],
+      });
+    const { outcome, message, figures } = outcomeOf(season.season(), 'record-complete', 'A-1');
+    expect(outcome).toBe(asked ? 'broken' : 'met');
+    expect(message.includes('how much was applied')).toBe(asked);
+    expect(figures).toEqual([{ name: 'missing', value: asked ? 1 : 0, limit: 0 }]);
   });
   it.each<[string, { readonly drawId: string } | { readonly batchId: string; readonly volume: Quantity }]>([
     ['a load that nobody wrote down', { drawId: id('load') }],
@@ -280,6 +300,38 @@ describe('a recipe, where it cannot be told whether it was followed', () => {
   };
   /** In a bucket that nobody weighed. */
   const buckets = { value: 2, unit: '{measure}', measureId: id('unweighed') };
+  it('says so: a tank that was never filled, one filled with nothing, a recipe for no water at all', () => {
+    const unfilled = ordinary();
+    const recipe = (season: SeasonBuilder, basis: number) =>
+      season.add('recipe.published', '01-05 09:00', {
+        ...{ recipeId: id('R'), edition: 1, code: 'R', kind: 'aeratedTea', basisVolume: gal(basis) },
+        ingredients: [{ materialId: id('compost'), amount: lb(5) }],
+      });
+    recipe(unfilled, 250);
+    unfilled.batch('T-14', '06-02 04:00', { recipeId: id('R') }).fed('06-02 06:00', 'C-1', lb(5));
+    expect(outcomeOf(unfilled.season(), 'recipe-followed', 'T-14').outcome).toBe('unknown');
+    expect(brewed({ filled: gal(0) })).toBe('unknown');
+    const none = ordinary();
+    recipe(none, 0);
+    none
+      .batch('T-14', '06-02 04:00', { recipeId: id('R') })
+      .filled('06-02 05:00')
+      .fed('06-02 06:00', 'C-1', lb(5));
+    expect(outcomeOf(none.season(), 'recipe-followed', 'T-14').outcome).toBe('unknown');
+  });
+  it('a litre of water is as good as a tank: a recipe is scaled to however little', () => {
+    const season = ordinary();
+    const litre = { value: 1, unit: 'L' };
+    season.add('recipe.published', '01-05 09:00', {
+      ...{ recipeId: id('R'), edition: 1, code: 'R', kind: 'aeratedTea', basisVolume: litre },
+      ingredients: [{ materialId: id('compost'), amount: lb(0.1) }],
+    });
+    season
+      .batch('T-14', '06-02 04:00', { recipeId: id('R') })
+      .filled('06-02 05:00', litre)
+      .fed('06-02 06:00', 'C-1', lb(0.1));
+    expect(outcomeOf(season.season(), 'recipe-followed', 'T-14').outcome).toBe('met');
+  });
   it('says so: no such recipe, a fill or an amount in what nobody weighed', () => {
     expect(brewed({})).toBe('met');
     expect(brewed({ recipe: false })).toBe('unknown');

@@ -32,6 +32,46 @@ describe('least oxygen', () => {
     ).toBe(verdict);
   });
 
+  it.each<[readonly (readonly [string, number])[], string, string]>([
+    [
+      [
+        ['06-02 12:00', 7],
+        ['06-02 20:00', 5],
+      ],
+      'broken',
+      'enough before it mends nothing',
+    ],
+    [
+      [
+        ['06-02 19:30', 7],
+        ['06-02 20:00', 5],
+        ['06-02 20:30', 4],
+      ],
+      'broken',
+      'nor does a worse one after it',
+    ],
+    [
+      [
+        ['06-02 20:00', 5],
+        ['06-02 20:30', 4],
+        ['06-02 21:00', 7],
+      ],
+      'caution',
+      'enough an hour after the first low one mends both',
+    ],
+    [
+      [
+        ['06-02 20:00', 5],
+        ['06-02 20:30', 7],
+        ['06-02 22:00', 5],
+      ],
+      'broken',
+      'the last one was left alone',
+    ],
+  ])('%j: %s, %s', (readings, verdict) => {
+    expect(read(readings).outcome).toBe(verdict);
+  });
+
   it('a correction an hour later, half an hour either way, may have come in time or not: it cannot be told', () => {
     const season = ordinary();
     season

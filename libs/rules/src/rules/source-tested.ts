@@ -1,4 +1,4 @@
-import { addDays, instantOf, startOfDay, type Fill, type Instant } from '@furrowmark/domain';
+import { addDays, asOf, instantOf, startOfDay, type Fill, type Instant } from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, due, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
 import { days, leftOpen } from '../engine/parameter.ts';
@@ -6,7 +6,7 @@ import { tankRecords, waterRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { atEitherEnd } from '../judging/at-either-end.ts';
 import { waterOn } from '../judging/water-tests.ts';
-import { dayOf, sourceAt, sourceCode } from '../judging/water.ts';
+import { dayOf, sourceCode } from '../judging/water.ts';
 import { say } from '../words/index.ts';
 
 /** Each fill's water on the day it was drawn. */
@@ -40,10 +40,10 @@ export const sourceTested = defineRule({
         const { validDays, resultDays } = book.parameters;
         const code = sourceCode(season, fill.sourceId);
         const source = season.source(fill.sourceId);
-        const kind = sourceAt(season, fill.sourceId, at)?.kind;
-        if (source === undefined || kind === undefined) {
+        if (source === undefined) {
           return unknown(book, say('water.sourceUnknown'), { recordIds: [fill.recordId] });
         }
+        const { kind } = asOf(source, at);
         const water = waterOn(season, source, kind, at, validDays);
         const day = dayOf(season, at);
         const sampled = dayOf(season, water.test === undefined ? at : instantOf(water.test.data.sampledAt));

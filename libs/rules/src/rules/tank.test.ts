@@ -51,6 +51,7 @@ describe('volume-balance', () => {
     [150, undefined, 'unknown', '50 gal open, and what was left nobody wrote down'],
     [195, undefined, 'met', '5 gal open'],
     [221, 0, 'broken', 'more drawn than was filled in'],
+    [221, undefined, 'broken', 'more drawn than was filled in, whatever was left'],
   ])('%s gal drawn, %s left: %s, %s', (drawn, remaining, verdict) => {
     expect(closedWith(drawn, remaining)).toBe(verdict);
   });

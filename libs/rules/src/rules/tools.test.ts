@@ -1,7 +1,7 @@
 import type { Quantity } from '@furrowmark/domain';
 import { describe, expect, it } from '@jest/globals';
 import { evaluate, judgeThing } from '../engine/evaluate.ts';
-import { acres, gal, id, instant, lb, mgPerL, ordinary } from '../testing/season.ts';
+import { acres, fahrenheit, gal, id, instant, lb, mgPerL, ordinary } from '../testing/season.ts';
 import { outcomeOf } from '../testing/verdicts.ts';
 
 describe('instrument-calibrated', () => {
@@ -130,6 +130,34 @@ describe('equipment-calibrated', () => {
   });
 });
 
+describe('equipment-calibrated, to the minute: spraying began at 07:00', () => {
+  const used = (calibrated: string, changed?: string) => {
+    const season = ordinary();
+    const equipmentId = id('Sprayer A');
+    season.add('equipment.registered', '2024-01-01 08:00', { equipmentId, code: 'Sprayer A', kind: 'sprayer' });
+    season.add('equipment.calibrated', `06-03 ${calibrated}`, { equipmentId, nozzles: 18 });
+    if (changed !== undefined)
+      season.add('equipment.revised', `06-03 ${changed}`, { equipmentId, code: 'Sprayer A, new nozzles' });
+    season
+      .batch('T-14')
+      .filled('06-02 05:00')
+      .fed('06-02 06:00', 'C-1')
+      .applied('A-1', '06-03 07:00', '06-03 08:00', 'North 4', gal(100), { equipmentId });
+    return outcomeOf(season.season(), 'equipment-calibrated', 'Sprayer A').outcome;
+  };
+  it.each<[string, string | undefined, string, string]>([
+    ['06:59', undefined, 'met', 'measured before'],
+    ['07:00', undefined, 'met', 'measured in that minute'],
+    ['07:01', undefined, 'broken', 'measured too late'],
+    ['06:30', '06:30', 'met', 'changed and measured in one minute'],
+    ['06:30', '06:31', 'broken', 'changed after it was measured'],
+    ['06:30', '07:00', 'broken', 'changed in the minute in which spraying began'],
+    ['06:30', '07:01', 'met', 'changed while it was spraying'],
+  ])('measured at %s, changed at %s: %s, %s', (calibrated, changed, verdict) => {
+    expect(used(calibrated, changed)).toBe(verdict);
+  });
+});
+
 describe('every rule on one piece of equipment', () => {
   it.each([
     ['sprayer', ['equipment-calibrated']],
@@ -236,6 +264,20 @@ describe('temperature-range', () => {
       .fed('06-02 06:00', 'C-1')
       .checked('06-02 12:00', { temperature: { value: f, unit: '[degF]' } });
     expect(outcomeOf(season.season(), 'temperature-range', 'T-14').outcome).toBe(verdict);
+  });
+  it.each([
+    [54.9, 55],
+    [55, 80],
+    [70, 80],
+    [80, 80],
+    [80.1, 80],
+  ])('a brew at %s °F is held against %s °F: the lower end where it is too cold, else the upper', (f, limit) => {
+    const season = ordinary();
+    const batch = season.batch('T-14').filled('06-02 05:00').airOn('06-02 05:00').fed('06-02 06:00', 'C-1');
+    batch.checked('06-02 12:00', { temperature: fahrenheit(f) });
+    expect(outcomeOf(season.season(), 'temperature-range', 'T-14').figures[0]).toEqual({
+      ...{ name: 'temperatureF', value: f, unit: '[degF]', limit },
+    });
   });
   it('tells the room for oxygen: at 20 °C water holds 9.09 mg/L (EN 25814, as printed in a meter manual)', () => {
     const season = ordinary();

@@ -68,7 +68,7 @@ export const volumeBalance = defineRule({
         ],
         recordIds,
       };
-      if (beyond && volume.remainingL === null && open.gt(0)) {
+      if (beyond && volume.remainingL === null) {
         return unknown(
           book,
           say('volume-balance.restUnknown', { open: open.toNumber(), base: base.toNumber() }),
