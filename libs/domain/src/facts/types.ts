@@ -9,6 +9,7 @@ import type {
   InstrumentId,
   LotId,
   MaterialId,
+  MeasureId,
   OperationId,
   PersonId,
   PileId,
@@ -413,6 +414,8 @@ export interface Season {
   instruments(): readonly Instrument[];
   material(id: string): Material | undefined;
   materials(): readonly Material[];
+  /** A household measure and what it is worth. */
+  measure(id: string): Registered<MeasureId, DataOf<'measure.registered'>> | undefined;
   person(id: string): Person | undefined;
   people(): readonly Person[];
   field(id: string): Field | undefined;

@@ -319,6 +319,25 @@ describe('a recipe, where it cannot be told whether it was followed', () => {
       .fed('06-02 06:00', 'C-1', lb(5));
     expect(outcomeOf(none.season(), 'recipe-followed', 'T-14').outcome).toBe('unknown');
   });
+  it('a bucket is worth what it weighed on the day: weighed anew, it counts so from then on', () => {
+    const judged = (fedAt: string, registeredTwice = false) => {
+      const season = ordinary();
+      const measure = { measureId: id('bucket'), name: 'bucket', weighedOn: '2026-01-01' };
+      if (registeredTwice) season.add('measure.registered', '01-01 08:00', { ...measure, equals: lb(1) });
+      season.add('measure.registered', '01-02 08:00', { ...measure, equals: lb(5) });
+      season.add('measure.revised', '06-02 07:00', { measureId: id('bucket'), equals: lb(10) });
+      season.add('recipe.published', '01-05 09:00', {
+        ...{ recipeId: id('R'), edition: 1, code: 'R', kind: 'aeratedTea', basisVolume: gal(250) },
+        ingredients: [{ materialId: id('compost'), amount: lb(10) }],
+      });
+      season
+        .batch('T-14', '06-02 04:00', { recipeId: id('R') })
+        .filled('06-02 05:00')
+        .fed(fedAt, 'C-1', { value: 1, unit: '{measure}', measureId: id('bucket') });
+      return outcomeOf(season.season(), 'recipe-followed', 'T-14').figures[0]?.value;
+    };
+    expect([judged('06-02 06:59'), judged('06-02 07:00'), judged('06-02 06:59', true)]).toEqual([5, 10, 5]);
+  });
   it('a litre of water is as good as a tank: a recipe is scaled to however little', () => {
     const season = ordinary();
     const litre = { value: 1, unit: 'L' };

@@ -1,4 +1,4 @@
-import { decimalIn, litres, resolveMeasure, type Batch, type Decimal, type Season } from '@furrowmark/domain';
+import { asOf, decimalIn, litres, resolveMeasure, type Batch, type Decimal, type Season } from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, caution, due, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
 import { percent } from '../engine/parameter.ts';
@@ -24,10 +24,10 @@ function sumIn(
 ): { readonly sum: number | null; readonly recordIds: string[] } {
   const used = begunWith(batch).filter((ingredient) => ingredient.materialId === materialId);
   let sum: Decimal | null = null;
-  for (const { quantity } of used) {
+  for (const { quantity, at } of used) {
     const worth = resolveMeasure(quantity, (id) => {
-      const record = season.about(id).find((each) => each.type === 'measure.registered');
-      return record?.type === 'measure.registered' ? { equals: record.data.equals } : undefined;
+      const measure = season.measure(id);
+      return measure && asOf(measure, at.at);
     });
     const amount = worth === null ? null : decimalIn(worth, unit);
     if (amount === null) return { sum: null, recordIds: used.map(({ recordId }) => recordId) };
@@ -39,7 +39,7 @@ function sumIn(
 /** The ingredients against the recipe, scaled to what was filled in. */
 export const recipeFollowed = defineRule({
   id: 'recipe-followed',
-  revision: 1,
+  revision: 2,
   title: 'Recipe followed',
   reason:
     'A brew can be repeated only when it was made as written, and a tank filled less than usual needs less feed as well. Twice the feed in the same water is the commonest way to lose the oxygen.',
