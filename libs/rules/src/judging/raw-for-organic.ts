@@ -3,6 +3,7 @@ import { verdictAsked } from '../engine/judgement.ts';
 import type { Bench } from '../engine/rule.ts';
 import { additiveTests, systemProven } from '../rules/additive-tested.ts';
 import { compostOrganic } from '../rules/compost-organic.ts';
+import { approvalsInForce } from './approvals.ts';
 import { animalOriginOf } from './animal-origin.ts';
 import { materialAt, materialName } from './lot-uses.ts';
 import { additivesIn } from './tea-tests.ts';
@@ -45,9 +46,7 @@ function ofLot(bench: Bench, lot: Lot, at: number): Waiting {
   const day = dayOf(season, at);
   const known = season.material(lot.materialId);
   const paper = known?.documents.some(({ data }) => data.covers === 'treatment' && coversDay(data, day, 365)) === true;
-  const approved =
-    known?.approvals.some(({ data }) => data.by !== 'operation' && data.from <= day && (data.until ?? day) >= day) ===
-    true;
+  const approved = known !== undefined && approvalsInForce(known, day).some(({ data }) => data.by !== 'operation');
   return paper || approved ? nothing : { kind: 'unknown', why: say('raw.noPaper', { name }) };
 }
 

@@ -186,6 +186,17 @@ describe('harvest-interval: 120 days where what is eaten touches the soil, 90 el
     ])('without a paper, approved by %s from %s until %s: %s', (by, from, until, verdict) => {
       expect(bought((season) => season.approved('bought', from, until, { by }))).toBe(verdict);
     });
+    it.each<['certifier' | 'reviewBody', string, string]>([
+      ['certifier', '2026-06-02', 'unknown'],
+      ['certifier', '2026-06-03', 'notApplicable'],
+      ['reviewBody', '2026-06-02', 'notApplicable'],
+    ])('approved by the certifier in January, withdrawn by %s from %s: %s', (by, from, verdict) => {
+      const withdrawn = (season: SeasonBuilder) => {
+        season.approved('bought', '2026-01-01');
+        season.add('material.withdrawn', '05-20 09:00', { materialId: id('bought'), by, reference: 'letter', from });
+      };
+      expect(bought(withdrawn)).toBe(verdict);
+    });
   });
 
   it('an additive asks for the days whether or not the compost beside it has its papers', () => {
@@ -225,6 +236,18 @@ describe('harvest-organic: 36 months since the last prohibited substance (7 CFR 
     season.add('field.revised', revised, { fieldId: id('North 4'), lastProhibitedOn: '2026-01-01' });
     season.harvest('H-1', 'North 4', '07-14 09:00', { soldAs: 'organic' });
     expect(outcomeOf(season.season(), 'harvest-organic', 'H-1').outcome).toBe(verdict);
+  });
+  it('rests on the record that names the substance: the registration that counts, or the revision', () => {
+    const season = ordinary().field('East');
+    const again = { fieldId: id('East'), code: 'East', kind: 'field', landStatus: 'organic' } as const;
+    const registered = season.add('field.registered', '02-01 08:00', { ...again, lastProhibitedOn: '2026-01-01' });
+    season.harvest('H-1', 'East', '07-14 09:00');
+    const harvest = season.records.at(-1)?.id;
+    const ids = () => outcomeOf(season.season(), 'harvest-organic', 'H-1').recordIds;
+    season.add('field.revised', '04-01 09:00', { fieldId: id('East'), code: 'East 1' });
+    expect(ids()).toEqual([harvest, registered]);
+    const revised = season.add('field.revised', '05-01 09:00', { fieldId: id('East'), lastProhibitedOn: '2026-02-01' });
+    expect(ids()).toEqual([harvest, registered, revised]);
   });
   it('does not ask about what is not sold as organic', () => {
     expect(sold('2026-01-01', 'transition')).toBe('notApplicable');

@@ -15,11 +15,15 @@ interface Exposure {
   readonly recordIds: readonly string[];
 }
 
+/** The registration that the field is shown by: of several the last, its rivals before it. */
+const shownRegistration = ({ recordIds, rivals }: Field): readonly string[] =>
+  recordIds.slice(rivals.length, rivals.length + 1);
+
 /** Prohibited substances on a piece of ground up to a day: as registered, and as they happened. */
 function exposuresOf(season: Season, field: Field, at: number): readonly Exposure[] {
   const day = dayOf(season, at);
   const dates = [
-    { on: field.registered.lastProhibitedOn, recordIds: field.recordIds.slice(0, 1) },
+    { on: field.registered.lastProhibitedOn, recordIds: shownRegistration(field) },
     ...field.revisions
       .filter(({ from }) => from <= at)
       .map(({ changes, recordId }) => ({ on: changes.lastProhibitedOn, recordIds: [recordId] })),
@@ -41,7 +45,7 @@ function exposuresOf(season: Season, field: Field, at: number): readonly Exposur
 /** A harvest sold as organic, against the three years of its ground. */
 export const harvestOrganic = defineRule({
   id: 'harvest-organic',
-  revision: 2,
+  revision: 3,
   title: 'Three years without prohibited substances',
   reason:
     'Ground is organic only when nothing prohibited was applied to it for three years before the harvest. The harvest is where it counts: that is what is sold under the word.',

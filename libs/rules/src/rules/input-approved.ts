@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { broken, caution, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
 import { paperRecords, tankRecords } from '../engine/looks-at.ts';
 import { defineRule, type Owed } from '../engine/rule.ts';
+import { approvalsInForce } from '../judging/approvals.ts';
 import { daysOf, materialName, usesBeside, useWords } from '../judging/lot-uses.ts';
 import { stockLeft } from '../judging/stock-left.ts';
 import { dayOf } from '../judging/water.ts';
@@ -10,26 +11,12 @@ import { say } from '../words/index.ts';
 
 type Approval = Material['approvals'][number];
 
-/** Approvals in force on a day: begun, not ended, not withdrawn by whoever gave them. */
-function inForce(material: Material, day: string): readonly Approval[] {
-  return material.approvals.filter(({ data }) => {
-    if (data.from > day || (data.until !== undefined && data.until < day)) return false;
-    return !material.withdrawals.some(
-      (withdrawal) =>
-        withdrawal.data.by === data.by &&
-        withdrawal.data.from >= data.from &&
-        withdrawal.data.from <= day &&
-        (withdrawal.data.until === undefined || withdrawal.data.until >= day),
-    );
-  });
-}
-
 const strength = { certifier: 0, reviewBody: 1, operation: 2 } as const;
 
 type Found = { readonly kind: 'approved' | 'ownOnly' | 'none'; readonly approval?: Approval };
 
 function found(lot: Lot, material: Material, day: string): Found {
-  const [approval] = [...inForce(material, day)].sort((a, b) => strength[a.data.by] - strength[b.data.by]);
+  const [approval] = [...approvalsInForce(material, day)].sort((a, b) => strength[a.data.by] - strength[b.data.by]);
   if (approval === undefined) return { kind: 'none' };
   // Compost made on the farm is on no reviewer's list: the operation's own entry in its plan is what there is.
   const own = approval.data.by === 'operation' && lot.origin.kind === 'received';
@@ -39,21 +26,21 @@ function found(lot: Lot, material: Material, day: string): Found {
 /** The end of the last approval in force, of a lot that is still on the shelf; null where none ends. */
 function approvalEnds(season: Season, lot: Lot, material: Material, now: Instant): Owed | null {
   if (!stockLeft(lot)) return null;
-  const ends = inForce(material, dayOf(season, now)).map(({ data }) => data.until);
+  const ends = approvalsInForce(material, dayOf(season, now)).map(({ data }) => data.until);
   const last = ends.reduce<string | undefined>(
     (a, b) => (a === undefined || (b !== undefined && b > a) ? b : a),
     ends[0],
   );
   if (last === undefined || ends.includes(undefined)) return null;
   // Renewed already: another begins before this one ends.
-  if (inForce(material, addDays(last, 1)).length > 0) return null;
+  if (approvalsInForce(material, addDays(last, 1)).length > 0) return null;
   return { at: endOfDay(last, season.timeZone), what: say('due.renewApproval') };
 }
 
 /** Each lot on each day it went into tea. */
 export const inputApproved = defineRule({
   id: 'input-approved',
-  revision: 1,
+  revision: 2,
   title: 'Input approved on the day of use',
   reason:
     'What goes on organic ground has to be allowed when it is used, and an approval can end or be withdrawn while the drum still stands in the shed. So each lot is looked at on the day it went in, in the tank and in the sprayer.',
