@@ -1,6 +1,14 @@
 import { describe, expect, it } from '@jest/globals';
-import { notSwitchedOn, previewRuleBook, ruleBookAt, ruleBookView, starterEntries, starterRuleIds } from './index.ts';
-import { gal, id, instant, ordinary, type SeasonBuilder } from './testing/season.ts';
+import {
+  allDue,
+  notSwitchedOn,
+  previewRuleBook,
+  ruleBookAt,
+  ruleBookView,
+  starterEntries,
+  starterRuleIds,
+} from './index.ts';
+import { gal, id, instant, lb, ordinary, type SeasonBuilder } from './testing/season.ts';
 import { drawOutcomes, outcomeOf } from './testing/verdicts.ts';
 
 const held = (season: SeasonBuilder, until = '06-03 14:00') => {
@@ -87,6 +95,87 @@ describe('rule book in force', () => {
     expect(off.outcome).toBe('notApplicable');
     expect(off).not.toHaveProperty('dueAt');
     expect(off).not.toHaveProperty('due');
+  });
+
+  describe('switched off for a part of what a rule judges', () => {
+    const used = (from: string, until?: string) => {
+      const season = ordinary().material('kelp', { kind: 'nutrient' }).lot('K-1', 'kelp');
+      season.adopted(from, [{ ruleId: 'input-approved', enabled: false }]);
+      if (until !== undefined) season.adopted(until, [{ ruleId: 'input-approved', enabled: true }]);
+      season.batch('T-14', '06-01 04:00').filled('06-01 05:00').fed('06-01 06:00', 'K-1', lb(1));
+      season.batch('T-15', '06-15 04:00').filled('06-15 05:00').fed('06-15 06:00', 'K-1', lb(1));
+      return outcomeOf(season.season(), 'input-approved', 'K-1');
+    };
+    // Nobody approved the kelp; it went in on 1 June and on 15 June.
+    it.each<[string, string | undefined, string | null]>([
+      ['05-01 00:00', '06-10 00:00', 'T-15 on 15 June'],
+      ['06-10 00:00', undefined, 'T-14 on 1 June'],
+      ['06-10 00:00', '06-12 00:00', 'T-14 on 1 June'],
+      ['05-01 00:00', undefined, null],
+    ])('off from %s until %s: what was used while it was on is told: %s', (from, until, named) => {
+      const { outcome, message } = used(from, until);
+      expect(outcome).toBe(named === null ? 'notApplicable' : 'broken');
+      expect(message).toContain(named ?? 'Switched off in the rule book in force.');
+      // Of both uses only where the rule was on for both.
+      expect(message.includes('1 more use')).toBe(until === '06-12 00:00');
+    });
+
+    const brewing = (book: (season: SeasonBuilder) => unknown) => {
+      const season = ordinary();
+      book(season);
+      season
+        .batch('T-14')
+        .filled('06-02 05:00')
+        .airOn('06-02 05:00')
+        .fed('06-02 06:00', 'C-1')
+        .oxygen('06-03 05:00', 4)
+        .oxygen('06-03 08:00', 7);
+      return season.season();
+    };
+    const switched = (ruleId: string, from: string, enabled: boolean) => (season: SeasonBuilder) =>
+      season.adopted(from, [{ ruleId, enabled }]);
+    // 23 h without a reading, then 3 h; the next one is due 12 h after the last.
+    it.each<[string, string, boolean, (season: SeasonBuilder) => unknown]>([
+      ['on throughout', 'broken', true, () => undefined],
+      ['off throughout', 'notApplicable', false, switched('oxygen-checked', '05-01 00:00', false)],
+      ['off after the first reading', 'broken', false, switched('oxygen-checked', '06-03 05:00', false)],
+      [
+        'off until the first reading',
+        'due',
+        true,
+        (season) => {
+          switched('oxygen-checked', '05-01 00:00', false)(season);
+          switched('oxygen-checked', '06-03 05:00', true)(season);
+        },
+      ],
+    ])('looking at the oxygen, %s: %s; another reading is asked for: %s', (_, verdict, asked, book) => {
+      const open = brewing(book);
+      const now = instant('06-03 09:00');
+      expect(outcomeOf(open, 'oxygen-checked', 'T-14', { now, kind: 'batch' }).outcome).toBe(verdict);
+      const next = allDue(open, id('T-14'), now).filter(({ ruleId }) => ruleId === 'oxygen-checked');
+      expect(next.map(({ at }) => at)).toEqual(asked ? [instant('06-03 20:00')] : []);
+    });
+    it('the lowest oxygen is that of the readings taken while the rule was on', () => {
+      const open = brewing((season) => {
+        switched('oxygen-minimum', '05-01 00:00', false)(season);
+        switched('oxygen-minimum', '06-03 06:00', true)(season);
+      });
+      const { outcome, message, figures } = outcomeOf(open, 'oxygen-minimum', 'T-14');
+      expect(outcome).toBe('met');
+      expect(message).toContain('7 mg/L');
+      expect(message).not.toContain('4 mg/L');
+      expect(figures.map(({ value }) => value)).toEqual([7]);
+    });
+    it('records written down late while the rule was off are neither counted nor shown', () => {
+      const season = ordinary().adopted('05-01 00:00', [{ ruleId: 'record-timely', enabled: false }]);
+      season.adopted('06-02 12:00', [{ ruleId: 'record-timely', enabled: true }]);
+      const batch = season.batch('T-14', '06-02 04:00').filled('06-02 05:00').fed('06-02 06:00', 'C-1');
+      batch.oxygen('06-02 08:00', 7, {}, { enteredAt: '06-04 08:00' }).oxygen('06-02 12:00', 7);
+      const timely = () => outcomeOf(season.season(), 'record-timely', 'T-14');
+      expect(timely()).toMatchObject({ outcome: 'met', said: { key: 'record-timely.one' } });
+      batch.oxygen('06-02 13:00', 7, {}, { enteredAt: '06-03 13:00' });
+      expect(timely()).toMatchObject({ outcome: 'broken', figures: [{ name: 'hoursUntilWritten', value: 24 }] });
+    });
   });
 
   it('a parameter that cannot be has no effect, its neighbours have', () => {

@@ -60,7 +60,8 @@ export class Evaluation {
   #judge<K extends SubjectKind>(rule: Rule, kind: K, fact: FactOf[K], beside: string | null): Judged | null {
     const judgement = rule.judge(kind, fact, this.bench, beside);
     if (judgement === null) return null;
-    const { since, next } = judgement;
+    const { since, limits } = judgement;
+    const next = limits.enabled ? judgement.next : undefined;
     const outcome = this.#outcome(rule, kind, fact, judgement);
     return { outcome, since, next: next === undefined ? undefined : { at: next.at, what: tell(next.what, 'en') } };
   }

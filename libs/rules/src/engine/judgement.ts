@@ -91,12 +91,19 @@ const mostFigures = 60;
 const mostRecordIds = 500;
 const worthCounting: ReadonlySet<Verdict> = new Set(['broken', 'unknown', 'caution']);
 
+/** Those made while the rule book had the rule switched on; all of them where it never had. */
+export function switchedOn(all: readonly Judgement[]): readonly Judgement[] {
+  const on = all.filter(({ limits }) => limits.enabled);
+  return on.length > 0 ? on : all;
+}
+
 /**
- * The worst of several judgements about one subject, with the records of all that are as bad, and the figures of
+ * The worst of several judgements about one subject (of those that count: `switchedOn`), with the records of all that are as bad, and the figures of
  * these and of milder ones. While one is due, so is the whole, unless something is broken already: a decided outcome
  * must not change with the clock. null where there is none. `more` says how many others stand behind the one in words.
  */
-export function worst(all: readonly Judgement[], more: (n: number) => Said = andMore): Judgement | null {
+export function worst(judgements: readonly Judgement[], more: (n: number) => Said = andMore): Judgement | null {
+  const all = switchedOn(judgements);
   let first: Judgement | undefined;
   for (const each of all) if (first === undefined || decides[each.outcome] > decides[first.outcome]) first = each;
   if (first === undefined || all.length === 1) return first ?? null;

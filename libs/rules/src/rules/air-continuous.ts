@@ -12,7 +12,7 @@ import { say } from '../words/index.ts';
 /** Longest interruption of the air once food is in. */
 export const airContinuous = defineRule({
   id: 'air-continuous',
-  revision: 1,
+  revision: 2,
   title: 'Air kept on while brewing',
   reason:
     'Once the food is in, the organisms use up the oxygen within minutes to an hour when the air stops. A long gap can turn the brew although the reading the next morning looks well.',

@@ -9,7 +9,7 @@ import { say } from '../words/index.ts';
 /** What the certifier asked for by a day, and the word sent back. */
 export const certifierDue = defineRule({
   id: 'certifier-due',
-  revision: 2,
+  revision: 3,
   title: "The certifier's letters answered in time",
   reason:
     'A condition or a notice carries a day by which it is answered; past it the certificate itself is at stake. It counts as answered once a word to the certifier about that letter is recorded.',

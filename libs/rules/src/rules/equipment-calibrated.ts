@@ -45,7 +45,7 @@ function nextMeasuring(
 /** Output measured this season, and again since the equipment was changed. */
 export const equipmentCalibrated = defineRule({
   id: 'equipment-calibrated',
-  revision: 2,
+  revision: 3,
   title: 'Sprayer output measured',
   reason:
     'The rate on the record is what the nozzles gave, not what the chart says. Worn or exchanged nozzles give something else, so the output is measured each season and after a change.',

@@ -10,7 +10,7 @@ import { say, type Said } from '../words/index.ts';
 /** Each lot against the date on it; the date itself still counts. */
 export const inputInDate = defineRule({
   id: 'input-in-date',
-  revision: 1,
+  revision: 2,
   title: 'Input within its date',
   reason:
     'Past its date a biological or a feed may no longer be what the label says. The supplier stands behind it only up to that day.',

@@ -9,7 +9,7 @@ import { say } from '../words/index.ts';
 /** No use while a lot stands held. */
 export const inputNotHeld = defineRule({
   id: 'input-not-held',
-  revision: 1,
+  revision: 2,
   title: 'Not used while held',
   reason:
     'A lot is put on hold because something about it is open: a broken seal, a missing paper, a doubt. Until somebody releases it, it stays on the shelf.',

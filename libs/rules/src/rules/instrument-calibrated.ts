@@ -36,7 +36,7 @@ function nextCheck(instrument: Instrument, { limits, season, now, reach }: Given
 /** Each reading against the last calibration or check of its instrument. */
 export const instrumentCalibrated = defineRule({
   id: 'instrument-calibrated',
-  revision: 1,
+  revision: 2,
   title: 'Meter calibrated or checked before use',
   reason:
     'A reading is worth what its meter is worth. Membrane probes drift within hours of a change of air pressure, optical ones and kits over weeks.',

@@ -26,7 +26,7 @@ function isBulk(season: Season, lot: Lot): boolean {
 /** Running balance of a lot, and what counting found. */
 export const lotBalance = defineRule({
   id: 'lot-balance',
-  revision: 1,
+  revision: 2,
   title: 'Lot accounted for',
   reason:
     'What came in has to account for what went out; a lot used beyond what was received is the first thing a mass balance shows. Weighing and scooping are never exact, so a small difference is let stand.',

@@ -1,6 +1,6 @@
 import type { Batch, Moment } from '@furrowmark/domain';
 import { z } from 'zod';
-import { broken, due, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
+import { broken, due, met, notApplicable, switchedOn, unknown, worst, type Judgement } from '../engine/judgement.ts';
 import { hours } from '../engine/parameter.ts';
 import { checkRecords, tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
@@ -25,7 +25,7 @@ function checksOf(batch: Batch, hasMeter: boolean): readonly Check[] {
 /** Longest time without a check while brewing, and the last check before each draw. */
 export const oxygenChecked = defineRule({
   id: 'oxygen-checked',
-  revision: 1,
+  revision: 2,
   title: 'Oxygen looked at often enough',
   reason:
     'A brew that turns is saved only while somebody is looking. The longest gap between readings tells how long nobody would have noticed; the last one before a draw tells what went out.',
@@ -146,9 +146,10 @@ export const oxygenChecked = defineRule({
           ),
         );
       });
-      const longest = judgements.filter((each) => each.outcome === 'met').sort(byFigure)[0];
-      const others = judgements.filter((each) => each.outcome !== 'met');
-      const running = judgements.find((each) => each.outcome === 'due');
+      const counted = switchedOn(judgements);
+      const longest = counted.filter((each) => each.outcome === 'met').sort(byFigure)[0];
+      const others = counted.filter((each) => each.outcome !== 'met');
+      const running = counted.find((each) => each.outcome === 'due');
       const all = worst(others.length > 0 ? others : longest === undefined ? [] : [longest]);
       if (all === null) return met(atStart, say('oxygen-checked.throughout'));
       return running?.dueAt === undefined || all.outcome === 'due'

@@ -36,7 +36,7 @@ function readingsThatCount(batch: Batch): readonly OxygenReading[] {
 /** Oxygen readings against the least that the operation accepts. */
 export const oxygenMinimum = defineRule({
   id: 'oxygen-minimum',
-  revision: 1,
+  revision: 2,
   title: 'Oxygen high enough',
   reason:
     'The tea is kept aerobic so that organisms which need oxygen outgrow those that do not. No regulation sets a figure; this one is your own, and a low reading soon put right weighs less than one left alone.',
@@ -127,10 +127,10 @@ export const oxygenMinimum = defineRule({
         return unknown(at, say('oxygen-minimum.unsure', { corrected, limit: correctedMinutes / 60 }), both);
       });
       const all = worst(judgements, (n) => say('oxygen-minimum.more', { n }));
-      const lowest = Math.min(...readings.map((reading) => reading.mgPerL));
-      return all?.outcome === 'met'
-        ? { ...all, message: say('oxygen-minimum.lowest', { n: readings.length, lowest }) }
-        : all;
+      if (all?.outcome !== 'met') return all;
+      const counted = readings.filter(({ at }) => limits(at.at).enabled);
+      const lowest = Math.min(...counted.map((reading) => reading.mgPerL));
+      return { ...all, message: say('oxygen-minimum.lowest', { n: counted.length, lowest }) };
     },
   },
 });

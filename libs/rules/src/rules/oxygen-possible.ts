@@ -9,7 +9,7 @@ import { say } from '../words/index.ts';
 /** Readings that water of that temperature could hardly hold. */
 export const oxygenPossible = defineRule({
   id: 'oxygen-possible',
-  revision: 1,
+  revision: 2,
   title: 'Oxygen readings that water can hold',
   reason:
     'Water of a given temperature and height above the sea holds only so much oxygen, whatever the pump. A reading well above that speaks of the probe, not of the brew, and should not reassure anybody.',

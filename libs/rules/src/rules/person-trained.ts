@@ -10,7 +10,7 @@ import { say } from '../words/index.ts';
 /** Whoever applies tea was trained before, and again each year. */
 export const personTrained = defineRule({
   id: 'person-trained',
-  revision: 2,
+  revision: 3,
   title: 'Trained before handling tea',
   reason:
     'Tea of animal materials is handled by people who then touch produce. They are trained when they are hired and once a year, and the record of it is among the first things an inspector asks for.',

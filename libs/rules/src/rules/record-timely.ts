@@ -1,6 +1,6 @@
 import { instantOf, type CurrentRecord, type RecordType, type Season } from '@furrowmark/domain';
 import { z } from 'zod';
-import { caution, met, worst, type Judgement } from '../engine/judgement.ts';
+import { caution, met, switchedOn, worst, type Judgement } from '../engine/judgement.ts';
 import { hours } from '../engine/parameter.ts';
 import { defineRule, type Given } from '../engine/rule.ts';
 import { judged } from '../judging/by-standing.ts';
@@ -85,20 +85,17 @@ function ofRecords(records: readonly CurrentRecord[], given: Given<Parameters>):
   const judgements = counted.map((record) => late(record, given.season, given));
   const all = worst(judgements, (n) => say('record-timely.more', { n }));
   if (all === null) return null;
+  const on = switchedOn(judgements);
   if (all.outcome === 'met')
-    return met(
-      all.limits,
-      counted.length === 1 ? say('record-timely.one') : say('record-timely.all', { n: counted.length }),
-      {},
-    );
+    return met(all.limits, on.length === 1 ? say('record-timely.one') : say('record-timely.all', { n: on.length }), {});
   // Only the late ones are evidence; a batch has many records.
-  return { ...all, figures: judgements.filter((each) => each.outcome !== 'met').flatMap((each) => each.figures) };
+  return { ...all, figures: on.filter((each) => each.outcome !== 'met').flatMap((each) => each.figures) };
 }
 
 /** Time from the event to its writing: `enteredAt`, else the server's `recordedAt`. */
 export const recordTimely = defineRule({
   id: 'record-timely',
-  revision: 1,
+  revision: 2,
   title: 'Written down in time',
   reason:
     'A record made on the spot is worth more than one made from memory at the end of the week. What counts is when it was typed, not when the telephone found reception.',

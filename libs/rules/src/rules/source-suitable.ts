@@ -11,7 +11,7 @@ import { say } from '../words/index.ts';
 /** No untreated surface water in tea, and a current written assessment of the source. */
 export const sourceSuitable = defineRule({
   id: 'source-suitable',
-  revision: 2,
+  revision: 3,
   title: 'Water fit for tea',
   reason:
     'Untreated surface water makes an untreated tea of whatever goes into it. For the other sources a covered farm looks once a year, in writing, at what could reach them.',

@@ -12,7 +12,7 @@ import { say } from '../words/index.ts';
 /** Each fill's water on the day it was drawn. */
 export const sourceTested = defineRule({
   id: 'source-tested',
-  revision: 2,
+  revision: 3,
   title: 'Water tested for E. coli, and none detected',
   reason:
     'Brewing multiplies what the water brings along, so tea made from animal materials counts as treated only when no generic E. coli is found in 100 mL of its water. It is a single result each time; nothing is averaged away.',

@@ -7,7 +7,7 @@ import { say } from '../words/index.ts';
 /** Tea that crossed the gate, and the statement that goes with it. */
 export const teaSupplied = defineRule({
   id: 'tea-supplied',
-  revision: 1,
+  revision: 2,
   title: 'Tea handed on with a statement',
   reason:
     'Who sprays a tea made elsewhere has to know what is in it and how it was treated. The statement goes with the tea; sold tea may also need registration as a fertilizer where it is sold.',

@@ -37,7 +37,7 @@ function holds(season: Season, celsius: number, at: number): number | null {
 /** Temperature of the brew, and the room it leaves for oxygen. */
 export const temperatureRange = defineRule({
   id: 'temperature-range',
-  revision: 1,
+  revision: 2,
   title: 'Temperature of the brew',
   reason:
     'Cold tea brews slowly and warm tea fast; and the warmer the water, the less oxygen it holds above your limit. What is too warm in the afternoon was often right in the morning.',

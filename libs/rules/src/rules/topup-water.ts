@@ -21,7 +21,7 @@ function readingFor(batch: Batch, fill: Fill, which: 'free' | 'total') {
 /** Chlorinated water onto living tea. */
 export const topupWater = defineRule({
   id: 'topup-water',
-  revision: 1,
+  revision: 2,
   title: 'Water added to living tea',
   reason:
     'Chlorine in top-up water meets a tank full of life. There is no time to air it out first, so only a reading counts, or so little water that it does not matter.',

@@ -29,6 +29,8 @@ export interface WorkedCase {
   readonly unsure: { readonly minutes: number; readonly verdict: Said } | string;
   /** When the rule book is chosen for the side past the limit (the rule's `chosenAt`). */
   readonly chosenAt: string;
+  /** What is said where the rule is off from then on, if not that it does not apply: something else was judged before. */
+  readonly whileOff?: Verdict;
   /** Own figures under which the side within is past the limit, too, and what is said; in words where none serves. */
   readonly stricter?: { readonly parameters: Readonly<Record<string, number>>; readonly verdict: Verdict } | string;
   /** Why what decides cannot be amended. */

@@ -95,6 +95,7 @@ export const recordCases: readonly WorkedCase[] = [
     },
     unsure: { minutes: 30, verdict: 'unknown' },
     chosenAt: '06-02 11:59',
+    whileOff: 'met',
     stricter: { parameters: { tankHours: 3 }, verdict: 'broken' },
   },
   {
