@@ -55,7 +55,7 @@ describe('outcomes of another version of the rules', () => {
     });
     // The rule on smell was not there then; an earthy smell is on record.
     expect(differing.filter(({ ruleId }) => ruleId === 'odour-sound')).toEqual([
-      expect.objectContaining({ before: 'notApplicable', after: 'met', revision: { before: null, after: 2 } }),
+      expect.objectContaining({ before: 'notApplicable', after: 'met', revision: { before: null, after: 3 } }),
     ]);
     expect(differing.map(({ ruleId }) => ruleId)).not.toContain('brew-minimum');
   });

@@ -50,14 +50,16 @@ function ofLot(bench: Bench, lot: Lot, at: number): Waiting {
   return paper || approved ? nothing : { kind: 'unknown', why: say('raw.noPaper', { name }) };
 }
 
+function ofNamed(bench: Bench, lotId: string, at: number): Waiting {
+  const lot = bench.season.lot(lotId);
+  return lot === undefined ? { kind: 'unknown', why: say('raw.lotUnknown') } : ofLot(bench, lot, at);
+}
+
 function ofBatch(bench: Bench, batch: Batch): Waiting {
   const { season } = bench;
   const lots = batch.ingredients
     .filter(({ kind }) => kind === 'ingredient')
-    .map(({ lotId, at }): Waiting => {
-      const lot = season.lot(lotId);
-      return lot === undefined ? { kind: 'unknown', why: say('raw.lotUnknown') } : ofLot(bench, lot, at.at);
-    });
+    .map(({ lotId, at }) => ofNamed(bench, lotId, at.at));
   const additives = additivesIn(season, batch);
   const proven = additives.length === 0 || systemProven(additiveTests(bench, batch), 2);
   const additive: Waiting = proven
@@ -73,12 +75,14 @@ function heavier(a: Waiting, b: Waiting): Waiting {
     : most;
 }
 
-/** Of everything in a sprayer the heaviest counts. */
+/** Of everything in a sprayer, what was mixed in too, the heaviest counts. */
 export function waitingOf(bench: Bench, application: Application): Waiting {
-  return application.loads
-    .map(({ batchId }): Waiting => {
-      const batch = batchId === null ? undefined : bench.season.batch(batchId);
-      return batch === undefined ? { kind: 'unknown', why: say('raw.batchUnknown') } : ofBatch(bench, batch);
-    })
-    .reduce(heavier, nothing);
+  const teas = application.loads.map(({ batchId }): Waiting => {
+    const batch = batchId === null ? undefined : bench.season.batch(batchId);
+    return batch === undefined ? { kind: 'unknown', why: say('raw.batchUnknown') } : ofBatch(bench, batch);
+  });
+  const mixed = (application.record.data.tankMix ?? []).map(({ lotId }) =>
+    ofNamed(bench, lotId, application.started.at),
+  );
+  return [...teas, ...mixed].reduce(heavier, nothing);
 }

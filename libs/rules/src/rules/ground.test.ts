@@ -140,6 +140,27 @@ describe('harvest-interval: 120 days where what is eaten touches the soil, 90 el
     expect(outcomeOf(season.season(), 'harvest-interval', 'H-1').outcome).toBe(verdict);
   });
 
+  it.each([
+    ['nothing', undefined, 'notApplicable'],
+    ['compost of plants', 'C-1', 'notApplicable'],
+    ['own compost of manure that was never hot', 'Y-1', 'broken'],
+    ['a lot that nobody recorded', 'Unheard-1', 'unknown'],
+  ])('a plain tea with %s mixed in at the sprayer waits as that asks', (_, mixed, verdict) => {
+    const season = ordinary().field('South 1');
+    // The tea of manure itself went onto another field.
+    manureTea(season, '05-01 12:00', 'South 1');
+    season
+      .batch('T-15')
+      .filled('06-01 05:00')
+      .airOn('06-01 05:00')
+      .fed('06-01 06:00', 'C-1')
+      .applied('A-2', '06-02 07:00', '06-02 08:00', 'North 4', gal(100), {
+        ...(mixed === undefined ? {} : { tankMix: [{ lotId: id(mixed), quantity: lb(5) }] }),
+      });
+    season.harvest('H-1', 'North 4', '06-20 09:00');
+    expect(outcomeOf(season.season(), 'harvest-interval', 'H-1').outcome).toBe(verdict);
+  });
+
   describe('bought compost of manure, used on 2 June and harvested over on 20 June', () => {
     const bought = (
       paper: (season: SeasonBuilder) => unknown,

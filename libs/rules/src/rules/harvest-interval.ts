@@ -147,10 +147,10 @@ function judgePair(
   );
 }
 
-/** Days from tea that counts as raw manure, or holds unproven additives, to every later harvest of that ground. */
+/** Days from what counts as raw manure, or tea with unproven additives, to every later harvest of that ground. */
 export const harvestInterval = defineRule({
   id: 'harvest-interval',
-  revision: 3,
+  revision: 4,
   title: 'Days from application to harvest',
   reason:
     'Germs from raw animal matter die off in soil with time; the organic rule waits 120 days where what is eaten touches the soil, 90 elsewhere. It goes by the ground and the dates, whichever crop stood there when the tea went on.',

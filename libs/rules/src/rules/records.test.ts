@@ -308,6 +308,38 @@ describe('odour-sound', () => {
   });
 });
 
+describe('odour-sound, of a tea that turned more than once', () => {
+  it.each([
+    [['06-02 12:00 sour', '06-02 18:00 earthy', '06-03 06:00 rotten'], 'broken', 'rotten'],
+    [['06-02 12:00 sour', '06-02 18:00 earthy', '06-03 06:30 earthy'], 'caution', 'sour'],
+    // Foul twice on end is one turn, told by its first smell.
+    [['06-02 12:00 sour', '06-02 18:00 rotten', '06-03 06:00 earthy'], 'caution', 'sour'],
+    [['06-02 12:00 sour', '06-02 18:00 earthy', '06-02 20:00 rotten', '06-03 06:00 earthy'], 'caution', 'sour'],
+  ] as const)('%j, then applied at 07:00: %s', (smells, verdict, named) => {
+    const season = ordinary();
+    const batch = brew(season);
+    for (const smell of smells) {
+      const [day = '', time = '', odour] = smell.split(' ');
+      batch.checked(`${day} ${time}`, { odour });
+    }
+    batch.applied('A-1', '06-03 07:00', '06-03 08:00');
+    const { outcome, message } = outcomeOf(season.season(), 'odour-sound', 'T-14');
+    expect([outcome, message]).toEqual([verdict, expect.stringContaining(named)]);
+  });
+
+  it('dumped after it turned for the second time: what was applied between smelled sound', () => {
+    const season = ordinary();
+    brew(season)
+      .checked('06-02 12:00', { odour: 'sour' })
+      .checked('06-02 18:00', { odour: 'earthy' })
+      .applied('A-1', '06-02 19:00', '06-02 20:00')
+      .checked('06-03 06:00', { odour: 'rotten' });
+    const last = { batchId: id('T-14'), volume: gal(50), reason: 'foul', where: 'pasture' };
+    season.add('batch.disposed', '06-03 07:00', last);
+    expect(outcomeOf(season.season(), 'odour-sound', 'T-14').outcome).toBe('caution');
+  });
+});
+
 describe('odour-sound where times are not sure', () => {
   // Smelled sour at 07:00, applied from 07:30: an hour either way, and nobody knows which came first.
   const judged = (plusMinusMinutes: number, then: 'applied' | 'dumped' | 'recovered') => {
