@@ -19,7 +19,10 @@ function fieldFacts(telling: Telling, field: Field): Block {
     items: [
       ...value(own.field, now.code),
       ...value(own.within, now.parentId === undefined ? undefined : nameOf(telling, now.parentId)),
-      ...value(own.area, now.area === undefined ? telling.words.notRecorded : quantityText(telling, now.area)),
+      ...value(
+        own.area,
+        now.area === undefined ? telling.words.notRecorded : quantityText(telling, now.area, telling.now),
+      ),
       ...value(own.land, own.status[now.landStatus]),
       ...value(own.prohibited, now.lastProhibitedOn ?? own.noneKnown),
       ...value(own.buffer, now.buffer ?? telling.words.notRecorded),

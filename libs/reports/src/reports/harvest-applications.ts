@@ -74,7 +74,7 @@ function harvestBlocks(telling: Telling, harvest: Harvest): Block[] {
             (planting === undefined ? telling.words.notRecorded : dateOn(planting.standsFrom, zone)),
         },
         { term: own.harvested, value: momentText(telling, harvest.at) },
-        { term: own.quantity, value: quantityText(telling, quantity) },
+        { term: own.quantity, value: quantityText(telling, quantity, harvest.at.at) },
         { term: own.soldAs, value: own.sold[soldAs] },
       ],
     },

@@ -1,4 +1,4 @@
-import { decimalIn, resolveMeasure, type Decimal, type Harvest, type Quantity } from '@furrowmark/domain';
+import { decimalIn, resolveMeasure, type Decimal, type Harvest, type Instant, type Quantity } from '@furrowmark/domain';
 import type { Block, Cell } from '../content.ts';
 import {
   dayCell,
@@ -75,12 +75,12 @@ interface Account {
 }
 
 function accountOf({ season }: Telling, harvest: Harvest): Account {
-  const worth = (quantity: Quantity) => resolveMeasure(quantity, measuresOf(season));
-  const whole = worth(harvest.record.data.quantity);
+  const worth = (quantity: Quantity, on: Instant) => resolveMeasure(quantity, measuresOf(season, on));
+  const whole = worth(harvest.record.data.quantity, harvest.at.at);
   const unit = whole?.unit ?? null;
   const zero = whole?.value.times(0) ?? null;
-  const shipped = harvest.shipments.reduce<Decimal | null>((sum, { data }) => {
-    const part = worth(data.quantity);
+  const shipped = harvest.shipments.reduce<Decimal | null>((sum, { data, at }) => {
+    const part = worth(data.quantity, at.at);
     const converted = part === null || unit === null ? null : decimalIn(part, unit);
     return sum === null || converted === null ? null : sum.plus(converted);
   }, zero);
@@ -128,7 +128,7 @@ function shipmentTable(telling: Telling, harvests: readonly Harvest[]): Block {
     .map(({ harvest, shipment }): Cell[] => [
       dayCell(telling, shipment.at.at),
       { text: harvest.code },
-      { text: quantityText(telling, shipment.data.quantity) },
+      { text: quantityText(telling, shipment.data.quantity, shipment.at.at) },
       { text: shipment.data.to },
       { text: shipment.data.reference || '–' },
     ]);

@@ -166,7 +166,7 @@ function lotTable(telling: Telling, found: readonly Input[]): Block {
         { text: material.registered.name },
         { text: bought?.supplierLot || '–' },
         { text: day, value: day },
-        { text: quantityText(telling, lot.quantity) },
+        { text: quantityText(telling, lot.quantity, lot.at.at) },
         { text: lot.expiresOn ?? '–', value: lot.expiresOn ?? null },
         { text: receipt },
       ];

@@ -152,7 +152,7 @@ function harvests(telling: Telling, time: Period): Block[] {
           amount === null
             ? { text: telling.words.notRecorded, value: null }
             : {
-                text: quantityText(telling, { value: amount.toNumber(), unit: quantity.unit }),
+                text: quantityText(telling, { value: amount.toNumber(), unit: quantity.unit }, telling.now),
                 value: amount.toNumber(),
               };
         return [

@@ -21,7 +21,7 @@ function fieldTable(telling: Telling, lands: readonly Land[]): Block {
       { text: own.land[land.landStatus], value: land.landStatus },
       { text: land.buffer === undefined || land.buffer === '' ? own.notRecorded : land.buffer },
       { text: land.ownedBy ?? '–' },
-      land.area === undefined ? { text: '–', value: null } : { text: quantityText(telling, land.area) },
+      land.area === undefined ? { text: '–', value: null } : { text: quantityText(telling, land.area, telling.now) },
       centre === null
         ? { text: own.noOutline, value: null }
         : { text: `${centre[1].toFixed(5)}, ${centre[0].toFixed(5)}` },
@@ -100,7 +100,9 @@ function exposureTable(telling: Telling, time: Period): Block {
       { text: nameOf(telling, record.data.fieldId) },
       { text: record.data.substance },
       { text: own.how[record.data.how], value: record.data.how },
-      record.data.area === undefined ? { text: '–', value: null } : { text: quantityText(telling, record.data.area) },
+      record.data.area === undefined
+        ? { text: '–', value: null }
+        : { text: quantityText(telling, record.data.area, record.at.at) },
     ]);
   return {
     kind: 'table',

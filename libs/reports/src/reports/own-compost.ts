@@ -34,7 +34,9 @@ function temperatures(telling: Telling, pile: Pile): Block {
       const values = record.data.temperatures
         .map(({ value }) => numberIn(value, '[degF]'))
         .filter((value) => value !== null);
-      const spots = record.data.temperatures.map(({ spot, value }) => `${spot ?? '·'} ${quantityText(telling, value)}`);
+      const spots = record.data.temperatures.map(
+        ({ spot, value }) => `${spot ?? '·'} ${quantityText(telling, value, record.at.at)}`,
+      );
       return [
         instantCell(telling, record.at.at),
         numberCell(values.length === 0 ? null : Math.min(...values), 0, '–'),
@@ -77,7 +79,7 @@ function pileBlocks(telling: Telling, pile: Pile): Block[] {
       rows: pile.inputs.map(({ lotId, quantity, at }) => [
         instantCell(telling, at.at),
         { text: lotName(telling, lotId) },
-        { text: quantityText(telling, quantity) },
+        { text: quantityText(telling, quantity, at.at) },
       ]),
     },
     temperatures(telling, pile),

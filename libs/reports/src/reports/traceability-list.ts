@@ -1,4 +1,4 @@
-import { asOf, decimalIn, resolveMeasure, type Harvest } from '@furrowmark/domain';
+import { asOf, decimalIn, resolveMeasure, type Harvest, type Instant, type Quantity } from '@furrowmark/domain';
 import type { Block, Cell, TableBlock } from '../content.ts';
 import { centreOf } from '../exchange/field-geometry.ts';
 import { dayCell, measuresOf, report, shortId, tell, unitName, type Telling } from '../telling/index.ts';
@@ -11,8 +11,8 @@ const said = (text: string | undefined): Cell =>
   text === undefined || text === '' ? { text: '–', value: null } : { text };
 
 /** Amount and unit in columns of their own, so that the sheet can be sorted and added up. */
-function amount({ season }: Telling, quantity: Harvest['record']['data']['quantity']): [Cell, Cell] {
-  const worth = resolveMeasure(quantity, measuresOf(season));
+function amount({ season }: Telling, quantity: Quantity, on: Instant): [Cell, Cell] {
+  const worth = resolveMeasure(quantity, measuresOf(season, on));
   if (worth === null) return [said(undefined), said(undefined)];
   const value = worth.value.toSignificantDigits(12).toNumber();
   return [{ text: String(value), value }, { text: unitName(worth.unit) }];
@@ -48,7 +48,7 @@ function harvesting(telling: Telling, harvests: readonly Harvest[]): Block {
     return [
       { text: harvest.code },
       said(cropOf(telling, harvest)),
-      ...amount(telling, harvest.record.data.quantity),
+      ...amount(telling, harvest.record.data.quantity, harvest.at.at),
       { text: fieldOf(telling, harvest.fieldId) },
       dayCell(telling, harvest.at.at),
       said(receivers.join('; ')),
@@ -67,7 +67,7 @@ function shipping(telling: Telling, time: Period): Block {
     .map(({ harvest, shipment }): Cell[] => [
       { text: harvest.code },
       said(cropOf(telling, harvest)),
-      ...amount(telling, shipment.data.quantity),
+      ...amount(telling, shipment.data.quantity, shipment.at.at),
       dayCell(telling, shipment.at.at),
       { text: shipment.data.to },
       said(shipment.data.reference),

@@ -1,4 +1,4 @@
-import { instantOf, parseInstant, type CurrentRecord, type Quantity } from '@furrowmark/domain';
+import { instantOf, parseInstant, type CurrentRecord, type Instant, type Quantity } from '@furrowmark/domain';
 import { ruleById, titleIn } from '@furrowmark/rules';
 import { z } from 'zod';
 import { localTime } from '../clock.ts';
@@ -25,7 +25,7 @@ function isQuantity(value: object): value is Quantity {
   return 'value' in value && typeof value.value === 'number' && 'unit' in value && typeof value.unit === 'string';
 }
 
-function valueText(telling: Telling, member: string, value: unknown): string {
+function valueText(telling: Telling, member: string, value: unknown, on: Instant): string {
   const { words } = telling;
   if (typeof value === 'boolean') return value ? words.yes : words.no;
   if (typeof value === 'number') return member === 'throughSeq' ? String(value) : asWritten(value);
@@ -37,11 +37,11 @@ function valueText(telling: Telling, member: string, value: unknown): string {
     const choice = choiceName(member, value);
     return choice === undefined ? value : inLanguage(telling, choice);
   }
-  if (Array.isArray(value)) return value.map((each) => valueText(telling, member, each)).join('; ');
+  if (Array.isArray(value)) return value.map((each) => valueText(telling, member, each, on)).join('; ');
   if (typeof value !== 'object' || value === null) return '';
-  if (isQuantity(value)) return quantityText(telling, value);
+  if (isQuantity(value)) return quantityText(telling, value, on);
   if ('type' in value && value.type === 'Polygon') return outlineText(telling, value);
-  return dataText(telling, value);
+  return dataText(telling, value, on);
 }
 
 const polygon = z.object({ coordinates: z.array(z.array(z.unknown())) });
@@ -63,13 +63,13 @@ function ruleName({ language }: Telling, ruleId: string): string {
 }
 
 /** What a record's data say, member by member, in the reader's words: `oxygen 7.4 mg/L, temperature 64 °F, with DO-1`. */
-export function dataText(telling: Telling, data: object, known: Known = new Set()): string {
+export function dataText(telling: Telling, data: object, on: Instant, known: Known = new Set()): string {
   return Object.entries(data)
     .filter(([, value]) => value !== undefined && !(Array.isArray(value) && value.length === 0))
     .filter(([, value]) => !(typeof value === 'string' && known.has(value)))
     .map(([member, value]) => {
       const pair = memberNames[member];
-      return `${pair === undefined ? spelled(member) : inLanguage(telling, pair)} ${valueText(telling, member, value)}`;
+      return `${pair === undefined ? spelled(member) : inLanguage(telling, pair)} ${valueText(telling, member, value, on)}`;
     })
     .join(', ');
 }
@@ -82,11 +82,11 @@ function withoutOwnId(type: string, data: object): object {
 
 /** What a record says now. */
 export const recordText = (telling: Telling, record: CurrentRecord, known?: Known): string =>
-  dataText(telling, withoutOwnId(record.type, record.data), known);
+  dataText(telling, withoutOwnId(record.type, record.data), record.at.at, known);
 
 /** What it said as first written, where that was amended or struck; undefined where it still says the same. */
 export function originalText(telling: Telling, record: CurrentRecord, known?: Known): string | undefined {
   const original = record.history.find((step) => step.kind === 'original');
   if (original === undefined || typeof original.data !== 'object' || original.data === null) return undefined;
-  return dataText(telling, withoutOwnId(record.type, original.data), known);
+  return dataText(telling, withoutOwnId(record.type, original.data), record.at.at, known);
 }

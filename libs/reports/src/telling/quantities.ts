@@ -1,17 +1,30 @@
-import { decimalIn, resolveMeasure, type Decimal, type Quantity, type OpenSeason } from '@furrowmark/domain';
+import {
+  asOf,
+  decimalIn,
+  resolveMeasure,
+  type Decimal,
+  type Instant,
+  type Quantity,
+  type Season,
+} from '@furrowmark/domain';
 import { asWritten, brief } from './numbers.ts';
 import { unitName, type Telling } from './telling.ts';
 
-/** Looks up what a household measure is worth; of several registrations the last in order. */
+/** Looks up what a household measure was worth on a day: a bucket is weighed anew now and then. */
 export const measuresOf =
-  (season: OpenSeason) =>
-  (measureId: string): { readonly name: string; readonly equals: Quantity } | undefined =>
-    season.ofType('measure.registered').findLast((record) => record.data.measureId === measureId)?.data;
+  (season: Pick<Season, 'measure'>, on: Instant) =>
+  (measureId: string): { readonly name: string; readonly equals: Quantity } | undefined => {
+    const known = season.measure(measureId);
+    return known && asOf(known, on);
+  };
 
-/** A quantity as it was written: `7 lb`, `< 10 CFU/100 mL`, `0–0.5 mg/L`, `0.5 × green bucket, level (7.25 lb)`. */
-export function quantityText({ season, words }: Pick<Telling, 'season' | 'words'>, q: Quantity): string {
+/**
+ * A quantity as it was written: `7 lb`, `< 10 CFU/100 mL`, `0–0.5 mg/L`, `0.5 × green bucket, level (7.25 lb)`, the bucket
+ * as it was on the day that the quantity is of.
+ */
+export function quantityText({ season, words }: Pick<Telling, 'season' | 'words'>, q: Quantity, on: Instant): string {
   if (q.unit === '{measure}') {
-    const measures = measuresOf(season);
+    const measures = measuresOf(season, on);
     const name = q.measureId === undefined ? undefined : measures(q.measureId)?.name;
     const worth = resolveMeasure(q, measures);
     const written = `${asWritten(q.value)} × ${name ?? words.unknownThing(q.measureId?.slice(0, 8) ?? '')}`;

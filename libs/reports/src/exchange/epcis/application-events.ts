@@ -43,7 +43,7 @@ export function applicationEvents(source: Source): TraceEvent[] {
     application.targets.flatMap((target, place): TraceEvent[] => {
       const { record } = application;
       const mixed = record.data.tankMix?.map(({ lotId, quantity }) => {
-        const amount = written(season, quantity);
+        const amount = written(season, quantity, application.started.at);
         const share =
           amount === null
             ? null

@@ -29,12 +29,12 @@ function additionsTo({ season, keys }: Source, batch: Batch, carriedInto: Readon
   const water = batch.fills.map(({ finished, recordId, sourceId, quantity }) => ({
     at: finished,
     recordId,
-    input: { epcClass: ownUri(sourceId), ...written(season, quantity) },
+    input: { epcClass: ownUri(sourceId), ...written(season, quantity, finished.at) },
   }));
   const lots = batch.ingredients.map(({ at, recordId, lotId, quantity }) => ({
     at,
     recordId,
-    input: { epcClass: lotClass(season, keys, lotId), ...written(season, quantity) },
+    input: { epcClass: lotClass(season, keys, lotId), ...written(season, quantity, at.at) },
   }));
   const carried = carriedInto.get(batch.id) ?? [];
   return [...water, ...lots, ...carried].sort((a, b) => a.at.at - b.at.at);

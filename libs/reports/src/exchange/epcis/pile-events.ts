@@ -29,10 +29,10 @@ export function pileEvents(source: Source): TraceEvent[] {
             : {
                 inputQuantityList: inputs.map((input) => ({
                   epcClass: lotClass(season, keys, input.lotId),
-                  ...written(season, input.quantity),
+                  ...written(season, input.quantity, input.at.at),
                 })),
               }),
-          outputQuantityList: [{ epcClass: lotClass(season, keys, lotId), ...written(season, quantity) }],
+          outputQuantityList: [{ epcClass: lotClass(season, keys, lotId), ...written(season, quantity, record.at.at) }],
           bizStep: 'commissioning',
           disposition: 'active',
           ...placeOf(source),

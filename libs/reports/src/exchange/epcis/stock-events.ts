@@ -14,7 +14,7 @@ export function stockEvents(source: Source): TraceEvent[] {
       action: 'OBSERVE',
       bizStep: openingStock === true ? 'stock_taking' : 'receiving',
       disposition: 'in_progress',
-      quantityList: [{ epcClass: lotClass(season, keys, lotId), ...written(season, quantity) }],
+      quantityList: [{ epcClass: lotClass(season, keys, lotId), ...written(season, quantity, record.at.at) }],
       ...placeOf(source),
       ...own('code', code),
       ...own('supplier', supplier),
@@ -28,7 +28,7 @@ export function stockEvents(source: Source): TraceEvent[] {
       action: 'DELETE',
       bizStep: 'destroying',
       disposition: 'destroyed',
-      quantityList: [{ epcClass: lotClass(season, keys, lotId), ...written(season, quantity) }],
+      quantityList: [{ epcClass: lotClass(season, keys, lotId), ...written(season, quantity, record.at.at) }],
       ...placeOf(source),
       ...own('reason', reason),
     });
@@ -45,7 +45,7 @@ export function teaEvents(source: Source): TraceEvent[] {
       action: 'OBSERVE',
       bizStep: 'receiving',
       disposition: 'in_progress',
-      quantityList: [{ epcClass: ownUri(batchId), ...written(season, volume) }],
+      quantityList: [{ epcClass: ownUri(batchId), ...written(season, volume, record.at.at) }],
       ...placeOf(source),
       ...(from.operationId === undefined
         ? {}
@@ -60,7 +60,7 @@ export function teaEvents(source: Source): TraceEvent[] {
       action: 'OBSERVE',
       bizStep: 'shipping',
       disposition: 'in_transit',
-      quantityList: [{ epcClass: ownUri(batchId), ...written(season, volume) }],
+      quantityList: [{ epcClass: ownUri(batchId), ...written(season, volume, record.at.at) }],
       ...placeOf(source),
       ...(to.operationId === undefined
         ? {}

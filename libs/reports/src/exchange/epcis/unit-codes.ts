@@ -1,4 +1,13 @@
-import { decimalIn, dimensionOf, resolveMeasure, type Decimal, type Quantity, type Season } from '@furrowmark/domain';
+import {
+  decimalIn,
+  dimensionOf,
+  resolveMeasure,
+  type Decimal,
+  type Instant,
+  type Quantity,
+  type Season,
+} from '@furrowmark/domain';
+import { measuresOf } from '../../telling/index.ts';
 
 /** UCUM codes and the codes for the same units in UNECE Recommendation 20, which EPCIS takes as `uom`. */
 export const uneceCodes: Readonly<Record<string, string>> = {
@@ -48,12 +57,9 @@ export function amountOf(value: Decimal, unit: string): Amount | null {
     : { quantity: plain(converted), uom: common === 'L' ? 'LTR' : 'KGM' };
 }
 
-/** A quantity as written, household measures by what they are worth; null where that cannot be told. */
-export function written(season: Season, quantity: Quantity): Amount | null {
-  const worth = resolveMeasure(
-    quantity,
-    (measureId) => season.ofType('measure.registered').findLast(({ data }) => data.measureId === measureId)?.data,
-  );
+/** A quantity as written, household measures by what they were worth on the day; null where that cannot be told. */
+export function written(season: Season, quantity: Quantity, on: Instant): Amount | null {
+  const worth = resolveMeasure(quantity, measuresOf(season, on));
   return worth === null ? null : amountOf(worth.value, worth.unit);
 }
 

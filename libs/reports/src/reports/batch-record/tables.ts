@@ -81,8 +81,8 @@ export function ingredients(telling: Telling, batch: Batch): Block {
         { text: lotName(telling, ingredient.lotId) },
         { text: ingredient.kind === 'neutralizer' ? own.neutralizer : own.ingredient },
         {
-          text: quantityText(telling, ingredient.quantity),
-          ...(original === undefined ? {} : wasQuantity(telling, original, ingredient.quantity)),
+          text: quantityText(telling, ingredient.quantity, ingredient.at.at),
+          ...(original === undefined ? {} : wasQuantity(telling, original, ingredient)),
         },
       ];
     }),
@@ -93,15 +93,15 @@ export function ingredients(telling: Telling, batch: Batch): Block {
 function wasQuantity(
   telling: Telling,
   original: unknown,
-  now: Batch['ingredients'][number]['quantity'],
+  { quantity: now, at: { at } }: Batch['ingredients'][number],
 ): Partial<Cell> {
   if (typeof original !== 'object' || original === null || !('quantity' in original)) return {};
   const { quantity } = original;
   if (typeof quantity !== 'object' || quantity === null || !('value' in quantity && 'unit' in quantity)) return {};
   if (typeof quantity.value !== 'number' || typeof quantity.unit !== 'string') return {};
   const measureId = 'measureId' in quantity && typeof quantity.measureId === 'string' ? quantity.measureId : undefined;
-  const before = quantityText(telling, { value: quantity.value, unit: quantity.unit, measureId });
-  return before === quantityText(telling, now) ? {} : { was: before };
+  const before = quantityText(telling, { value: quantity.value, unit: quantity.unit, measureId }, at);
+  return before === quantityText(telling, now, at) ? {} : { was: before };
 }
 
 /** filled + put back − drawn − supplied − lost − disposed − remaining, and what that leaves unexplained. */

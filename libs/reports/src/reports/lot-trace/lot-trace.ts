@@ -37,7 +37,7 @@ export function lotFacts(telling: Telling, lot: Lot): Block[] {
           ? []
           : [{ term: own.supplierLot, value: received.data.supplierLot || words.notRecorded }]),
         { term: received === undefined ? own.finished : own.received, value: momentText(telling, lot.at) },
-        { term: own.quantity, value: quantityText(telling, lot.quantity) },
+        { term: own.quantity, value: quantityText(telling, lot.quantity, lot.at.at) },
         ...(lot.expiresOn === undefined ? [] : [{ term: own.expires, value: lot.expiresOn }]),
       ],
     },

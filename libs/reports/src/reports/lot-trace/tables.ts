@@ -78,7 +78,7 @@ export function accountOf(telling: Telling, trace: Trace): Block[] {
       rows,
       total: [
         { text: telling.words.total },
-        { text: trace.whole === undefined ? '' : own.cameIn(quantityText(telling, trace.whole)) },
+        { text: trace.whole === undefined ? '' : own.cameIn(quantityText(telling, trace.whole, telling.now)) },
         sumCell(
           rows.map((row) => row[2]),
           places,
@@ -102,7 +102,7 @@ export function reachedTable(telling: Telling, trace: Trace): Block[] {
       { text: reached.code },
       { text: detailOf(telling, kind, reached.id) },
       {
-        text: reached.quantity === undefined ? '–' : quantityText(telling, round(reached.quantity)),
+        text: reached.quantity === undefined ? '–' : quantityText(telling, round(reached.quantity), telling.now),
         value: reached.quantity?.value ?? null,
       },
       percent(reached.share),
@@ -144,11 +144,11 @@ function detailOf(telling: Telling, kind: TraceKind, id: string): string {
     const harvest = season.harvest(id);
     return harvest === undefined
       ? ''
-      : `${nameOf(telling, harvest.fieldId)}, ${quantityText(telling, harvest.record.data.quantity)}`;
+      : `${nameOf(telling, harvest.fieldId)}, ${quantityText(telling, harvest.record.data.quantity, harvest.at.at)}`;
   }
   const shipped = season.record(id);
   return shipped?.type === 'harvest.shipped'
-    ? `${shipped.data.to}, ${quantityText(telling, shipped.data.quantity)}`
+    ? `${shipped.data.to}, ${quantityText(telling, shipped.data.quantity, shipped.at.at)}`
     : '';
 }
 
@@ -181,7 +181,7 @@ export function stepsTable(telling: Telling, trace: Trace): Block[] {
         thing(edge.from),
         thing(edge.to),
         {
-          text: edge.quantity === undefined ? '–' : quantityText(telling, round(edge.quantity)),
+          text: edge.quantity === undefined ? '–' : quantityText(telling, round(edge.quantity), telling.now),
           value: edge.quantity === undefined ? null : `${edge.quantity.value} ${edge.quantity.unit}`,
         },
         record === undefined ? { text: '–', value: null } : { text: String(record.seq), value: record.seq },
@@ -207,7 +207,10 @@ export function unresolvedTable(telling: Telling, trace: Trace): Block[] {
       rows: trace.unresolved.map(({ id, why, quantity }) => [
         { text: nameOf(telling, id), value: id },
         { text: why },
-        { text: quantity === undefined ? '–' : quantityText(telling, round(quantity)), value: quantity?.value ?? null },
+        {
+          text: quantity === undefined ? '–' : quantityText(telling, round(quantity), telling.now),
+          value: quantity?.value ?? null,
+        },
       ]),
     },
   ];
