@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import { randomUUID } from 'node:crypto';
 import { DataSource } from 'typeorm';
 import { Rebuild } from '../apps/api/src/archive/index.ts';
 import { testDatabase } from './support/database.ts';
@@ -62,6 +63,50 @@ describe('rebuild', () => {
     for (let i = 0; i < 5; i += 1) await service.append(op.operationId, op.tokens.recorder, [note(`again ${i}`)]);
     expect(await rebuild(false)).toMatchObject({ different: [], indexes: [], size: found.size + 5 });
   });
+
+  it.each([
+    ['only compares', false],
+    ['mends', true],
+  ])(
+    'finds nothing different while records arrive: it %s',
+    async (_, mend) => {
+      const busy = await service.operation();
+      const vesselId = randomUUID();
+      // Its own description is the first record.
+    let recorded = 1;
+      let going = true;
+      const more = async (): Promise<void> => {
+        while (going) {
+          const batchId = randomUUID();
+          const { json } = await service.append(busy.operationId, busy.tokens.recorder, [
+            {
+              ...record('batch.opened', { batchId, code: `T-${batchId}`, kind: 'aeratedTea', vesselId }),
+              id: randomUUID(),
+            },
+            note('looked at it', { data: { batchId, note: 'looked at it' } }),
+          ]);
+          recorded += json.results.filter(({ status }: { status: string }) => status === 'recorded').length;
+        }
+      };
+      const phones = [more(), more(), more()];
+      try {
+        for (let i = 0; i < 6; i += 1) {
+          const before = recorded;
+          const found = await service.service.context.get(Rebuild).run(busy.operationId, { mend });
+          expect(found).toMatchObject({ different: [], indexes: [] });
+          expect(found.size).toBeGreaterThanOrEqual(before);
+        }
+      } finally {
+        going = false;
+        await Promise.all(phones);
+      }
+      expect(recorded).toBeGreaterThan(10);
+      expect(await service.service.context.get(Rebuild).run(busy.operationId, { mend: false })).toMatchObject({
+        ...{ different: [], indexes: [], size: recorded },
+      });
+    },
+    60_000,
+  );
 
   it.each([
     [

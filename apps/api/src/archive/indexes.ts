@@ -1,4 +1,4 @@
-import { mentions, recordFromLog, UnreadableEntry } from '@furrowmark/domain';
+import { mentions, recordFromLog, UnreadableEntry, type LogRecord } from '@furrowmark/domain';
 import { emptyRoot, equalBytes, leafHash, memberOf, TreeAppender } from '@furrowmark/log';
 import type { EntityManager } from 'typeorm';
 import { z } from 'zod';
@@ -31,11 +31,22 @@ export interface IndexFault {
   readonly mendable: boolean;
 }
 
+/** An entry as read; null where its bytes are no record that this version can read. */
+export interface ReadEntry {
+  readonly seq: number;
+  readonly record: LogRecord | null;
+  readonly bytes: Buffer;
+}
+
 /**
  * Computes from the hashed bytes everything that is kept beside them as columns, mentions, tree and head, and compares. At
- * most {@link mostSaid} places are named.
+ * most {@link mostSaid} places are named. Hands over the entries that it read, in their order.
  */
-export async function indexFaults(manager: EntityManager, operationId: string): Promise<IndexFault[]> {
+export async function indexFaults(
+  manager: EntityManager,
+  operationId: string,
+): Promise<{ readonly faults: IndexFault[]; readonly entries: ReadEntry[] }> {
+  const entries: ReadEntry[] = [];
   const faults: IndexFault[] = [];
   const say = (seq: number | null, what: string, mendable = false): void => {
     if (faults.length < mostSaid) faults.push({ seq, what, mendable });
@@ -61,9 +72,13 @@ export async function indexFaults(manager: EntityManager, operationId: string): 
     for (const row of page) {
       if (row.seq !== expected) say(expected, `entry ${expected} is missing: entry ${row.seq} stands in its place`);
       expected = row.seq + 1;
-      tree.append(leafHash(row.bytes));
+      const hash = leafHash(row.bytes);
+      tree.append(hash);
       latest = row.recorded_at.getTime();
-      for (const { what, mendable } of rowFaults(row, await named.of(row.seq)))
+      const entry = parsed(row.bytes);
+      const record = recordIn(entry);
+      entries.push({ seq: row.seq, record, bytes: row.bytes });
+      for (const { what, mendable } of rowFaults(row, hash, entry, record, await named.of(row.seq)))
         say(row.seq, `entry ${row.seq}: ${what}`, mendable);
     }
     const last = page.at(-1);
@@ -90,7 +105,7 @@ export async function indexFaults(manager: EntityManager, operationId: string): 
     ),
   );
   for (const { seq } of dangling) say(seq, `what is named by entry ${seq} is kept, but not the entry`, true);
-  return faults;
+  return { faults, entries };
 }
 
 const onePage = `
@@ -147,12 +162,14 @@ async function storedNodes(manager: EntityManager, operationId: string): Promise
 
 function rowFaults(
   row: z.output<typeof rows>[number],
+  hash: Uint8Array,
+  entry: unknown,
+  record: LogRecord | null,
   subjects: readonly string[],
 ): { what: string; mendable: boolean }[] {
   const faults: { what: string; mendable: boolean }[] = [];
   const say = (what: string, mendable = false): void => void faults.push({ what, mendable });
-  if (!equalBytes(row.leaf_hash, leafHash(row.bytes))) say('the leaf hash beside it is not that of its bytes');
-  const entry = parsed(row.bytes);
+  if (!equalBytes(row.leaf_hash, hash)) say('the leaf hash beside it is not that of its bytes');
   if (entry === undefined) {
     say('its bytes are not JSON');
     return faults;
@@ -165,17 +182,20 @@ function rowFaults(
     say('the time beside it at which it happened is not the one in its bytes');
   if (Date.parse(String(written('recordedAt'))) !== row.recorded_at.getTime())
     say('the time beside it at which it was recorded is not the one in its bytes');
-  const named = mentionsOf(entry);
+  const named = record === null ? null : mentionsOf(record);
   if (named === null) say('its bytes are no record that this version can read');
   else if (named.size !== subjects.length || subjects.some((id) => !named.has(id)))
     say('what it names is not what is kept as named by it', true);
   return faults;
 }
 
-/** What an entry names; null where its bytes are no record that this version can read. */
-export function mentionsOf(entry: unknown): ReadonlySet<string> | null {
+/** What a record names. */
+export const mentionsOf = (record: LogRecord): ReadonlySet<string> => new Set(mentions(record));
+
+/** The record that an entry is; null where this version can read none in it. */
+function recordIn(entry: unknown): LogRecord | null {
   try {
-    return new Set(mentions(recordFromLog(entry)));
+    return recordFromLog(entry);
   } catch (error) {
     if (error instanceof UnreadableEntry || error instanceof z.ZodError) return null;
     throw error;

@@ -1,12 +1,19 @@
 import { isDeepStrictEqual } from 'node:util';
 import { Injectable } from '@nestjs/common';
-import { openSeason, UnreadableEntry, type OpenSeason } from '@furrowmark/domain';
+import {
+  openSeason,
+  recordFromLog,
+  sealedIn,
+  UnreadableEntry,
+  type LogRecord,
+  type OpenSeason,
+} from '@furrowmark/domain';
 import type { EntityManager } from 'typeorm';
 import { z } from 'zod';
 import { OperationScope } from '../database/index.ts';
-import { readHead } from '../log/index.ts';
-import { BatchList, readRecords, writeBatches } from '../views/index.ts';
-import { indexFaults, mentionsOf, type IndexFault } from './indexes.ts';
+import { lockHead, readHead } from '../log/index.ts';
+import { BatchList, openedEntries, writeBatches } from '../views/index.ts';
+import { indexFaults, mentionsOf, type IndexFault, type ReadEntry } from './indexes.ts';
 
 /** What a comparison of everything kept beside the log with the log gave. */
 export interface Rebuilt {
@@ -18,7 +25,10 @@ export interface Rebuilt {
 }
 
 const rows = z.array(z.looseObject({ batch_id: z.string() }));
-const entries = z.array(z.object({ seq: z.coerce.number(), bytes: z.instanceof(Buffer) }));
+const staleRows = z.array(z.object({ kind: z.string(), id: z.string() }));
+const inOneStatement = 2_000;
+/** So often it is tried to find a moment at which everything recorded has been followed. */
+const mostAttempts = 20;
 
 /** Computes anew from the hashed bytes what is kept beside them: columns, mentions, tree, facts of batches, edges. */
 @Injectable()
@@ -28,34 +38,60 @@ export class Rebuild {
     private readonly batches: BatchList,
   ) {}
 
-  /** Compares; with `mend` puts mentions, facts and edges in place. The log, its columns and its tree are never changed. */
+  /**
+   * Compares; with `mend` puts mentions, facts and edges in place. The log, its columns and its tree are never changed. A
+   * comparison that finds nothing holds nobody up; one that found something while records arrived is made again, and
+   * records wait until it is done, as they do while something is put in place.
+   */
   async run(operationId: string, { mend }: { readonly mend: boolean }): Promise<Rebuilt> {
+    const found = mend ? null : await this.#compared(operationId, { mend, hold: false });
+    if (found !== null) return found;
+    for (let attempt = 0; attempt < mostAttempts; attempt += 1) {
+      const held = await this.#compared(operationId, { mend, hold: true });
+      if (held !== null) return held;
+    }
+    throw new Error('so many records arrive that what follows from them is never settled: try when it is quieter');
+  }
+
+  /** null where records that arrived meanwhile may be what differs. */
+  async #compared(
+    operationId: string,
+    { mend, hold }: { readonly mend: boolean; readonly hold: boolean },
+  ): Promise<Rebuilt | null> {
     const unsettled = await this.batches.settle(operationId).then(
       () => null,
       (error: unknown) => error,
     );
     return this.scope.run(operationId, async (manager) => {
-      const indexes = await indexFaults(manager, operationId);
-      const size = (await readHead(manager, operationId))?.size ?? 0;
+      const size = (await (hold ? lockHead : readHead)(manager, operationId))?.size ?? 0;
+      const stale = staleRows.parse(
+        await manager.query('SELECT kind, id FROM stale WHERE operation_id = $1', [operationId]),
+      );
+      if (hold && unsettled === null && stale.some(({ kind }) => kind === 'log')) return null;
+      const { faults: indexes, entries } = await indexFaults(manager, operationId);
       // What cannot be read cannot be folded: the fault is in the log, and it has been named.
       if (unsettled !== null && indexes.length > 0) return { size, batches: 0, different: [], indexes };
       if (unsettled !== null) throw unsettled;
-      const season = await readable(manager, operationId, size, indexes.length > 0);
+      const season = await seasonOf(manager, operationId, entries, indexes.length > 0);
       if (typeof season === 'string') return { size, batches: 0, different: [season], indexes };
-      if (mend && indexes.some(({ mendable }) => mendable)) await writeMentions(manager, operationId);
-      return { size, indexes, ...(await compareBatches(manager, operationId, season, mend)) };
+      if (mend && indexes.some(({ mendable }) => mendable)) await writeMentions(manager, operationId, entries);
+      // Of a batch that waits to be settled it is known that what is kept of it does not hold.
+      const waiting = new Set(stale.map(({ id }) => id));
+      const found = { size, indexes, ...(await compareBatches(manager, operationId, season, waiting, mend)) };
+      if (hold || found.indexes.length + found.different.length === 0) return found;
+      return (await readHead(manager, operationId))?.size === size && stale.length === 0 ? found : null;
     });
   }
 }
 
-/** The season of a log; a sentence where its entries, or the values behind its seals, are altered past reading. */
-async function readable(
+/** The season of these entries; a sentence where they, or the values behind their seals, are altered past reading. */
+async function seasonOf(
   manager: EntityManager,
   operationId: string,
-  size: number,
+  entries: readonly ReadEntry[],
   altered: boolean,
 ): Promise<OpenSeason | string> {
-  const records = await readRecords(manager, operationId, 0, size).catch((error: unknown) => {
+  const records = await opened(manager, operationId, entries).catch((error: unknown) => {
     if (error instanceof UnreadableEntry || error instanceof z.ZodError || error instanceof SyntaxError) return null;
     throw error;
   });
@@ -69,7 +105,29 @@ async function readable(
   }
 }
 
-async function compareBatches(manager: EntityManager, operationId: string, season: OpenSeason, mend: boolean) {
+/** The records, personal values open where they have not been erased; null where one cannot be read. */
+async function opened(
+  manager: EntityManager,
+  operationId: string,
+  entries: readonly ReadEntry[],
+): Promise<LogRecord[] | null> {
+  const records = entries.flatMap(({ record }) => record ?? []);
+  if (records.length < entries.length) return null;
+  const sealed = entries.filter(({ record }) => record !== null && sealedIn(record).length > 0);
+  const bytes = sealed.map((entry) => entry.bytes);
+  const open = new Map(
+    (await openedEntries(manager, operationId, bytes)).map(recordFromLog).map((record) => [record.id, record]),
+  );
+  return records.map((record) => open.get(record.id) ?? record);
+}
+
+async function compareBatches(
+  manager: EntityManager,
+  operationId: string,
+  season: OpenSeason,
+  waiting: ReadonlySet<string>,
+  mend: boolean,
+) {
   const before = await kept(manager, operationId);
   // Compared in the form in which it is kept; without mending the writing is undone.
   await manager.query('SAVEPOINT comparing');
@@ -82,31 +140,26 @@ async function compareBatches(manager: EntityManager, operationId: string, seaso
   const became = (id: string): string =>
     !before.has(id) ? 'was missing' : after.has(id) ? 'was kept otherwise' : 'is in no record';
   const different = [...ids]
-    .filter((id) => !isDeepStrictEqual(before.get(id), after.get(id)))
+    .filter((id) => !waiting.has(id) && !isDeepStrictEqual(before.get(id), after.get(id)))
     .map((id) => `batch ${id}: ${became(id)}`);
   return { batches: after.size, different };
 }
 
-async function writeMentions(manager: EntityManager, operationId: string): Promise<void> {
+async function writeMentions(
+  manager: EntityManager,
+  operationId: string,
+  entries: readonly ReadEntry[],
+): Promise<void> {
   await manager.query('DELETE FROM mention WHERE operation_id = $1', [operationId]);
-  for (let from = -1; ;) {
-    const page = entries.parse(
-      await manager.query(
-        'SELECT seq, bytes FROM log_entry WHERE operation_id = $1 AND seq > $2 ORDER BY seq LIMIT 2000',
-        [operationId, from],
-      ),
-    );
-    const named = page.flatMap(({ seq, bytes }) =>
-      [...(mentionsOf(JSON.parse(bytes.toString('utf8'))) ?? [])].map((id) => ({ id, seq })),
-    );
+  for (let from = 0; from < entries.length; from += inOneStatement) {
+    const named = entries
+      .slice(from, from + inOneStatement)
+      .flatMap(({ seq, record }) => (record === null ? [] : [...mentionsOf(record)].map((id) => ({ id, seq }))));
     await manager.query('INSERT INTO mention SELECT $1, * FROM unnest($2::uuid[], $3::bigint[])', [
       operationId,
       named.map(({ id }) => id),
       named.map(({ seq }) => seq),
     ]);
-    const last = page.at(-1);
-    if (last === undefined) return;
-    from = last.seq;
   }
 }
 

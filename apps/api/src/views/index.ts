@@ -4,7 +4,7 @@ export { Seasons, type Held, type Reading } from './seasons.ts';
 export { outcomeJson } from './json.ts';
 export { Views } from './views.ts';
 export { seenFrom, type Viewpoint } from './as-of.ts';
-export { readRecords } from './read-records.ts';
+export { openedEntries, readRecords } from './read-records.ts';
 export { followedLater } from './follow.ts';
 export { writeBatches } from './write-following.ts';
 export { markUnfollowed } from './unfollowed.ts';
