@@ -73,7 +73,7 @@ describe('rebuild', () => {
       const busy = await service.operation();
       const vesselId = randomUUID();
       // Its own description is the first record.
-    let recorded = 1;
+      let recorded = 1;
       let going = true;
       const more = async (): Promise<void> => {
         while (going) {
