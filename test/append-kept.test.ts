@@ -42,6 +42,26 @@ describe('what is kept beside the log', () => {
       { numRuns: 6 },
     );
   }, 120_000);
+
+  it('is the same where seasons are let go and opened again, with hardly room for one', async () => {
+    const cramped = await TestService.start({ recordsInMemory: 1 });
+    try {
+      const [one, other] = [await cramped.operation(), await cramped.operation()];
+      const page = (op: typeof one) =>
+        cramped.get(`/api/v1/operations/${op.operationId}/batches?limit=100`, op.tokens.inspector);
+      for (let from = 0; from < corpus.length; from += 20) {
+        for (const op of [one, other]) {
+          const answer = await cramped.append(op.operationId, op.tokens.manager, corpus.slice(from, from + 20));
+          expect(answer.status).toBe(200);
+        }
+        const [first, second] = [(await page(one)).json.batches, (await page(other)).json.batches];
+        expect(first).toEqual(second);
+      }
+      expect((await page(one)).json.batches.length).toBeGreaterThan(1);
+    } finally {
+      await cramped.close();
+    }
+  }, 60_000);
 });
 
 async function keptOf(operationId: string): Promise<unknown> {

@@ -24,7 +24,7 @@ export interface TestOperation {
 export class TestService {
   private constructor(readonly service: RunningService) {}
 
-  static async start(options: { clock?: Clock } = {}): Promise<TestService> {
+  static async start(options: { clock?: Clock; recordsInMemory?: number } = {}): Promise<TestService> {
     const { dataDir, databaseUrl } = await testDatabase();
     return new TestService(await startService({ dataDir, databaseUrl, log: 'error', ...options }));
   }

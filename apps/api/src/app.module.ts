@@ -36,6 +36,7 @@ import {
   KeptOutcomes,
   RecordList,
   RuleUpgrades,
+  SeasonRoom,
   Seasons,
   Settler,
   Views,
@@ -51,6 +52,7 @@ export interface Foundations {
   readonly reportFiles: ReportFiles;
   readonly post: Post;
   readonly diskRoom: DiskRoom;
+  readonly seasonRoom: SeasonRoom;
 }
 
 @Module({})
@@ -64,6 +66,7 @@ export class AppModule {
     reportFiles,
     post,
     diskRoom,
+    seasonRoom,
   }: Foundations): DynamicModule {
     return {
       module: AppModule,
@@ -76,6 +79,7 @@ export class AppModule {
         { provide: LogKey, useValue: logKey },
         { provide: Post, useValue: post },
         { provide: DiskRoom, useValue: diskRoom },
+        { provide: SeasonRoom, useValue: seasonRoom },
         { provide: DocumentFiles, useValue: documents },
         { provide: ReportFiles, useValue: reportFiles },
         OperationScope,

@@ -16,7 +16,7 @@ import { DocumentFiles } from './documents/index.ts';
 import { LogKey } from './log/index.ts';
 import { serveWebApp } from './pages/index.ts';
 import { ReportFiles, ReportMaker } from './report-jobs/index.ts';
-import { RuleUpgrades } from './views/index.ts';
+import { RuleUpgrades, SeasonRoom, usualRoom } from './views/index.ts';
 import { Operations, type Created, type OperationDescription } from './operations.ts';
 
 /** What a service runs on. */
@@ -34,6 +34,8 @@ export interface ServiceOptions {
   readonly poolSize?: number | undefined;
   /** How long the database may take over one statement (milliseconds); a minute, where left out, ten for commands. */
   readonly databasePatience?: number | undefined;
+  /** How many records the seasons kept in memory may have together; the usual number, where left out. */
+  readonly recordsInMemory?: number | undefined;
   /** Where letters go out; without it, checkpoints are only signed and kept. */
   readonly mail?: { readonly url: string; readonly from: string } | undefined;
 }
@@ -150,6 +152,7 @@ async function found(options: ServiceOptions, serving: boolean) {
       dataSource: database.dataSource,
       replica: database.replica,
       ...{ clock, logKey, documents, reportFiles, post, diskRoom: new DiskRoom(dataDir) },
+      seasonRoom: new SeasonRoom(options.recordsInMemory ?? usualRoom),
     });
     return { database, module };
   } catch (error) {

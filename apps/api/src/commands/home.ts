@@ -9,7 +9,7 @@ export function home(): string {
 /** What every verb that opens the service opens: the database that the settings name, else the embedded one. */
 export function settings(): Pick<
   ServiceOptions,
-  'dataDir' | 'databaseUrl' | 'reportsDatabaseUrl' | 'databasePatience' | 'mail'
+  'dataDir' | 'databaseUrl' | 'reportsDatabaseUrl' | 'databasePatience' | 'recordsInMemory' | 'mail'
 > {
   const databaseUrl = process.env['DATABASE_URL'];
   const reportsDatabaseUrl = process.env['REPORTS_DATABASE_URL'] || undefined;
@@ -18,7 +18,10 @@ export function settings(): Pick<
   const patience = Number(process.env['DATABASE_PATIENCE_SECONDS'] ?? '');
   if (!(patience >= 0)) throw new Error('DATABASE_PATIENCE_SECONDS is a number of seconds.');
   const databasePatience = patience === 0 ? undefined : patience * 1_000;
+  const records = Number(process.env['RECORDS_IN_MEMORY'] ?? '');
+  if (!Number.isInteger(records) || records < 0) throw new Error('RECORDS_IN_MEMORY is a number of records.');
   return {
+    recordsInMemory: records === 0 ? undefined : records,
     ...{ mail, reportsDatabaseUrl },
     databasePatience,
     dataDir: join(home(), 'data'),

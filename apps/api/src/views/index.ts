@@ -1,6 +1,6 @@
 export { BatchList } from './batch-list.ts';
 export { RecordList } from './record-list.ts';
-export { Seasons, type Held, type Reading } from './seasons.ts';
+export { SeasonRoom, Seasons, usualRoom, type Held, type Reading } from './seasons.ts';
 export { outcomeJson } from './json.ts';
 export { Views } from './views.ts';
 export { seenFrom, type Viewpoint } from './as-of.ts';

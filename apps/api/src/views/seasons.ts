@@ -10,10 +10,15 @@ import { writeFollowing } from './write-following.ts';
 import { readRecords } from './read-records.ts';
 
 /**
- * Records that all kept seasons have together; beyond it the ones not used for longest are let go. A record takes some two
- * and a half kilobytes, folded and judged, so this is 150 MB; a season that is larger by itself is kept while it is used.
+ * How many records all kept seasons may have together; beyond it the ones not used for longest are let go. A record takes
+ * some five kilobytes of the process, folded and judged; a season that is larger by itself is kept while it is used.
  */
-const mostKept = 60_000;
+export class SeasonRoom {
+  constructor(readonly records: number) {}
+}
+
+/** 150 MB, so that the service stays below 400 when much is recorded at once. */
+export const usualRoom = 30_000;
 
 interface Kept {
   readonly mutex: Mutex;
@@ -64,6 +69,7 @@ export class Seasons {
   constructor(
     private readonly scope: OperationScope,
     private readonly replica: Replica,
+    private readonly room: SeasonRoom,
   ) {}
 
   /**
@@ -207,7 +213,7 @@ export class Seasons {
     let total = 0;
     for (const { size } of this.#kept.values()) total += size;
     for (const [operationId, kept] of this.#kept) {
-      if (total <= mostKept || this.#kept.size === 1) return;
+      if (total <= this.room.records || this.#kept.size === 1) return;
       if (kept.mutex.busy) continue;
       total -= kept.size;
       this.#kept.delete(operationId);
