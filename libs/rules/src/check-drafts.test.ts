@@ -100,6 +100,23 @@ describe('asking before doing', () => {
     ]);
   });
 
+  it('striking the only reading before a load was drawn tells of that load', () => {
+    const season = brewing();
+    const reading = season.add('batch.oxygenMeasured', '06-03 05:00', {
+      ...{ batchId: id('T-14'), dissolvedOxygen: { value: 7, unit: 'mg/L' } },
+    });
+    season.batch('T-14').drawn('06-03 06:00', 'load', gal(100));
+    const strike = { recordId: reading, type: 'batch.oxygenMeasured', reason: 'typed by mistake' };
+    const outcomes = checkDrafts(
+      season.season(),
+      [draft('record.struck', '06-03 09:00', strike)],
+      instant('06-03 09:00'),
+    );
+    expect(outcomes.map(({ ruleId, outcome, about }) => [ruleId, outcome, about.kind, about.id])).toContainEqual([
+      ...['oxygen-checked', 'broken', 'draw', id('load')],
+    ]);
+  });
+
   it('what stood broken before is not told again, and nothing is recorded', () => {
     const season = brewing();
     season.add('lot.recalled', '06-02 10:00', { lotId: id('C-1'), reason: 'notice' });

@@ -3,6 +3,7 @@ import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
 import {
   checkDrafts,
+  deadlinesOf,
   evaluate,
   findings,
   judgeBatch,
@@ -17,6 +18,11 @@ import { randomSeason } from './testing/random-season.ts';
 
 const now = instant('2026-06-20 12:00');
 const undecided = new Set(['due', 'notApplicable', 'unknown']);
+
+it('of a log in which nothing is recorded nothing is said, asked or due', () => {
+  const empty = openSeason();
+  expect([evaluate(empty, now), findings(empty, now), deadlinesOf(empty, now)]).toEqual([[], [], []]);
+});
 
 describe('laws of every rule', () => {
   it('the answer never depends on the order in which records arrived', () => {

@@ -208,6 +208,17 @@ describe('rule book in force', () => {
     expect(ruleBookView(season.season(), instant('04-01 00:00'))).toMatchObject({ seq: null, effectiveFrom: null });
   });
 
+  // 7 CFR 205.203(c)(1) asks for 120 days; 205.203(c)(2) for 170 °F at most. How long tea is held no regulation tells.
+  it.each([
+    ['harvest-interval', 'soilContactDays', 'atLeast'],
+    ['compost-organic', 'mostF', 'atMost'],
+    ['hold-maximum', 'limitHours', undefined],
+  ])('of %s, %s says on which side a regulation holds it: %s', (ruleId, name, regulation) => {
+    const { rules } = ruleBookView(ordinary().season(), instant('06-01 00:00'));
+    const parameter = rules.find((rule) => rule.ruleId === ruleId)?.parameters[name];
+    expect(parameter?.regulation).toBe(regulation);
+  });
+
   it('gives the limits of one rule at an instant', () => {
     const season = ordinary()
       .adopted('05-01 00:00', [{ ...limits, parameters: { limitHours: 7 } }])
@@ -261,6 +272,24 @@ describe('trying a rule book out', () => {
       },
     ]);
     expect(unchanged).toBe(0);
+  });
+  it('counts each load that comes out as before', () => {
+    const season = held(ordinary());
+    for (const code of ['T-15', 'T-16'])
+      season
+        .batch(code)
+        .filled('06-02 05:00')
+        .airOn('06-02 05:00')
+        .fed('06-02 06:00', 'C-1')
+        .airOff('06-03 06:30')
+        .applied(`A ${code}`, '06-03 07:00', '06-03 08:00');
+    const tried = previewRuleBook(
+      season.season(),
+      [{ ...limits, parameters: { limitHours: 7 } }],
+      {},
+      instant('07-01 00:00'),
+    );
+    expect([tried.changed.length, tried.unchanged]).toEqual([1, 2]);
   });
   it('outranks what was adopted later, and leaves batches of other times alone', () => {
     const season = held(ordinary()).adopted('06-01 00:00', [{ ...limits, parameters: { limitHours: 9 } }], {

@@ -4,6 +4,7 @@ import { gal, id, ordinary } from '../testing/season.ts';
 import { cameToNothing, teaLeft } from './draws.ts';
 
 const household: Quantity = { value: 1, unit: '{measure}', measureId: id('a tote nobody measured') };
+const litre = (value: number): Quantity => ({ value, unit: 'L' });
 
 describe('a load came to nothing', () => {
   const load = (volume: Quantity, ends: readonly Quantity[], applied = false) => {
@@ -24,6 +25,9 @@ describe('a load came to nothing', () => {
     ['all of it dumped', gal(100), [gal(100)], true],
     ['all of it dumped, in two goes', gal(100), [gal(60), gal(40)], true],
     ['all but a quart of it dumped', gal(100), [gal(60), gal(39.75)], false],
+    ['of a litre all but a billionth, which no scale shows', litre(1), [litre(0.999999999)], true],
+    ['of a litre all but a millionth', litre(1), [litre(0.999999)], false],
+    ['nothing was in it, and that was dumped', gal(0), [gal(0)], true],
     ['some of an unknown size dumped', household, [gal(60)], true],
     ['some unknown part of it dumped', gal(100), [household], true],
   ])('%s', (_, volume, ends, nothing) => {

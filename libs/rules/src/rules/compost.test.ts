@@ -121,6 +121,43 @@ describe('compost-organic (7 CFR 205.203(c)(2))', () => {
       expect(outcomeOf(season.season(), 'compost-organic', 'P-1').outcome).toBe(verdict);
     },
   );
+  // An aerated pile needs 3 days in a row. W: warm, c: cold, -: not measured; read from the day on which it was begun.
+  it.each([
+    ['cW-Wc', 1],
+    ['cW--W-Wc', 1],
+    ['cW-W--Wc', 1],
+    ['cW--Wc', 2],
+    ['cW--c', 2],
+  ])('of a pile of %s the days that nobody measured are counted where fewest are missing: %i', (days, missing) => {
+    const season = ordinary();
+    season.material('manure', { kind: 'other', animalOrigin: 'yes' }).lot('Man-1', 'manure', lb(1000));
+    season.material('own compost', { animalOrigin: 'yes' });
+    season.add('pile.started', `${march(0)} 08:00`, {
+      ...{ pileId: id('P-1'), code: 'P-1', method: 'staticAerated', carbonToNitrogen: 30 },
+      inputs: [{ lotId: id('Man-1'), quantity: lb(500) }],
+    });
+    for (const [day, state] of [...days].entries())
+      if (state !== '-')
+        season.add('pile.measured', `${march(day)} 12:00`, {
+          ...{ pileId: id('P-1'), temperatures: [{ value: fahrenheit(state === 'W' ? 140 : 90) }] },
+        });
+    season.add('pile.finished', `${march(days.length - 1)} 16:00`, {
+      ...{ pileId: id('P-1'), lotId: id('Own-1'), code: 'Own-1', materialId: id('own compost'), quantity: lb(400) },
+    });
+    const { outcome, message } = outcomeOf(season.season(), 'compost-organic', 'P-1');
+    expect(outcome).toBe('unknown');
+    expect(message).toContain(`No temperature is recorded for ${String(missing)} of the days`);
+  });
+  it.each<[Pile, RegExp]>([
+    [{ turnings: 4 }, /15 such days in a row and 4 turnings; asked are 15 days .* °F with 5 turnings\. It counts/],
+    [
+      { method: 'staticAerated', days: 2, turnings: 0 },
+      /2 such days in a row; asked are 3 days in a row between 131 and 170 °F\. It counts/,
+    ],
+    [{}, /show 15 days in a row between 131 and 170 °F with 5 turnings, and 30:1/],
+  ])('%j: the words say what the records show, and what is asked of such a pile', (given, words) => {
+    expect(outcomeOf(pile(ordinary(), given).season(), 'compost-organic', 'P-1').message).toMatch(words);
+  });
   it('one cold spot on one day breaks the row', () => {
     const season = pile(ordinary(), {});
     season.add('pile.measured', `${march(8)} 13:00`, {
@@ -388,6 +425,25 @@ describe('treatment-status (21 CFR 112.51)', () => {
     // Without an end of its own it counts for 365 days.
     expect(status('bought', { documented: '2025-06-02' })).toBe('treated');
     expect(status('bought', { documented: '2025-06-01' })).toBe('unknown');
+  });
+  it('treated compost beside a lot of which nobody knows whether it is of animals: it cannot be told', () => {
+    const season = pile(ordinary(), {}).material('guano', { animalOrigin: 'unknown' }).lot('G-1', 'guano');
+    season.batch('T-14').filled('06-02 05:00').fed('06-02 06:00', 'Own-1').fed('06-02 06:05', 'G-1');
+    const { figures, message } = outcomeOf(season.season(), 'treatment-status', 'T-14');
+    expect(figures[0]?.value).toBe('unknown');
+    expect(message).toContain('guano');
+  });
+  it.each<[string, 'nutrient' | 'extract' | 'compost' | 'vermicompost', 'yes' | 'no', string]>([
+    ['molasses', 'nutrient', 'yes', 'untreated'],
+    ['a nutrient that feeds no microbes', 'nutrient', 'no', 'untreated'],
+    ['an extract that feeds microbes', 'extract', 'yes', 'untreated'],
+    ['an extract that does not', 'extract', 'no', 'treated'],
+    ['compost, which feeds them as well', 'compost', 'yes', 'treated'],
+    ['worm compost', 'vermicompost', 'yes', 'treated'],
+  ])('treated compost with %s (%s, feeds microbes: %s): %s', (_, kind, microbialFood, state) => {
+    const season = pile(ordinary(), {}).material('other', { kind, microbialFood }).lot('O-1', 'other');
+    season.batch('T-14').filled('06-02 05:00').fed('06-02 06:00', 'Own-1').fed('06-02 06:05', 'O-1');
+    expect(outcomeOf(season.season(), 'treatment-status', 'T-14').figures[0]?.value).toBe(state);
   });
   it('an additive in the sprayer makes treated tea untreated', () => {
     const season = pile(ordinary(), {});

@@ -1,9 +1,16 @@
 import { describe, expect, it } from '@jest/globals';
-import { acres, gal, id, instant, lb, ordinary, type SeasonBuilder } from '../testing/season.ts';
+import { judgeBatch } from '../engine/evaluate.ts';
+import { acres, gal, id, instant, lb, ordinary, type Beside, type SeasonBuilder } from '../testing/season.ts';
 import { outcomeOf } from '../testing/verdicts.ts';
 
 /** Compost of the farm's own making from manure, in a pile that the records do not show to have been hot: raw manure. */
-const manureTea = (season: SeasonBuilder, applied: string, field = 'North 4', more: object = {}) => {
+const manureTea = (
+  season: SeasonBuilder,
+  applied: string,
+  field = 'North 4',
+  more: object = {},
+  beside: Beside = {},
+) => {
   season
     .material('manure', { kind: 'other', animalOrigin: 'yes' })
     .lot('Man-1', 'manure', lb(1000))
@@ -27,7 +34,7 @@ const manureTea = (season: SeasonBuilder, applied: string, field = 'North 4', mo
     .filled('04-30 05:00')
     .airOn('04-30 05:00')
     .fed('04-30 06:00', 'Y-1')
-    .applied('A-1', applied, applied, field, gal(100), more);
+    .applied('A-1', applied, applied, field, gal(100), more, beside);
   return season;
 };
 
@@ -86,6 +93,40 @@ describe('harvest-interval: 120 days where what is eaten touches the soil, 90 el
     const season = manureTea(ordinary(), '05-01 12:00', 'North 4', { targets: [{ lotId: id('C-1') }] });
     expect(() => outcomeOf(season.season(), 'harvest-interval', 'A-1')).toThrow(/says nothing/);
   });
+
+  it.each([
+    // 120 days before 29 August is 1 May, 119 days 2 May.
+    ['08-29 09:00', 'unknown'],
+    ['08-30 09:00', 'met'],
+    ['08-28 09:00', 'broken'],
+  ])('tea that went on at about midnight, on 1 May or on 2 May, and carrots cut on %s: %s', (when, verdict) => {
+    const season = ordinary().planting('carrots', 'North 4', { ediblePart: 'root' });
+    manureTea(season, '05-01 23:50', 'North 4', {}, { plusMinusMinutes: 30 });
+    season.harvest('H-1', 'North 4', when, { plantingId: id('carrots') });
+    const { outcome, figures } = outcomeOf(season.season(), 'harvest-interval', 'H-1');
+    const [least, most] = figures[0]?.range ?? [];
+    expect(outcome).toBe(verdict);
+    expect(most).toBe((least ?? NaN) + 1);
+  });
+
+  it.each([
+    ['nothing', 'nothing', true],
+    ['nothing', 'lettuce', true],
+    ['lettuce', 'nothing', true],
+    ['lettuce', 'lettuce', true],
+    ['carrots', 'lettuce', false],
+  ])(
+    'tea put on %s, by what was written down, and a harvest of %s: it is shown beside the tea: %s',
+    (on, cut, shown) => {
+      const season = ordinary().planting('lettuce', 'North 4').planting('carrots', 'North 4', { ediblePart: 'root' });
+      manureTea(season, '05-01 12:00', 'North 4', {
+        targets: [{ fieldId: id('North 4'), ...(on === 'nothing' ? {} : { plantingId: id(on) }) }],
+      });
+      season.harvest('H-1', 'North 4', '06-01 09:00', cut === 'nothing' ? {} : { plantingId: id(cut) });
+      const beside = judgeBatch(season.season(), id('T-14'), instant('06-10 00:00'));
+      expect(beside.some(({ about }) => about.kind === 'harvest' && about.id === id('H-1'))).toBe(shown);
+    },
+  );
 
   it('goes by the ground: tea on a bed counts for a harvest of the whole field, and the other way round', () => {
     const season = ordinary().field('Bed 3', { kind: 'bed', parentId: id('North 4'), area: acres(0.1) });

@@ -39,7 +39,7 @@ function sumIn(
 /** The ingredients against the recipe, scaled to what was filled in. */
 export const recipeFollowed = defineRule({
   id: 'recipe-followed',
-  revision: 2,
+  revision: 3,
   title: 'Recipe followed',
   reason:
     'A brew can be repeated only when it was made as written, and a tank filled less than usual needs less feed as well. Twice the feed in the same water is the commonest way to lose the oxygen.',
@@ -101,7 +101,7 @@ export const recipeFollowed = defineRule({
         };
         if (used.sum === null)
           return unknown(book, say('recipe-followed.amountUnknown', { name, unit: unitWords(unit) }), evidence);
-        if (used.recordIds.length === 0) missing.push(name);
+        if (used.recordIds.length === 0 && least > 0) missing.push(name);
         const said = say('recipe-followed.said', {
           sum: used.sum,
           unit: unitWords(unit),

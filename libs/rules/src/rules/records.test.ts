@@ -279,6 +279,15 @@ describe('person-trained', () => {
   ])('applied on 3 June 2026, trained on %s: %s', (day, verdict) => {
     expect(trained(day)).toBe(verdict);
   });
+  it('is asked of whoever sprayed, not of whoever wrote it down', () => {
+    const season = ordinary();
+    for (const name of ['Ines', 'Tobin'])
+      season.add('person.registered', '01-01 08:00', { personId: id(name), personal: { name } });
+    const wrote = { performedBy: id('Tobin') };
+    brew(season).applied('A-1', '06-03 07:00', '06-03 08:00', 'North 4', gal(100), {}, wrote);
+    expect(outcomeOf(season.season(), 'person-trained', 'Ines').outcome).toBe('broken');
+    expect(() => outcomeOf(season.season(), 'person-trained', 'Tobin')).toThrow(/says nothing/);
+  });
 });
 
 describe('odour-sound', () => {
@@ -456,6 +465,44 @@ describe('recipe-followed', () => {
       .fed('06-02 06:00', 'C-1', lb(5));
     expect(outcomeOf(season.season(), 'recipe-followed', 'T-14').outcome).toBe('unknown');
   });
+  it('the words say what the recipe asks of this much water, and what counts as such', () => {
+    expect(made(3, 2).message).toContain('3 lb of compost; the recipe asks for 5 lb, 4 to 6 count as such');
+  });
+  it('what may be left out by the recipe is neither missed nor waited for', () => {
+    const judged = (molasses: number | null, now: string) => {
+      const season = ordinary();
+      season.add('recipe.published', '01-05 09:00', {
+        ...{ recipeId: id('House tea'), edition: 1, code: 'House tea', kind: 'aeratedTea', basisVolume: gal(300) },
+        ingredients: [
+          { materialId: id('compost'), amount: lb(10) },
+          { materialId: id('molasses'), amount: lb(2), from: lb(0), to: lb(4) },
+        ],
+      });
+      const batch = season
+        .batch('T-14', undefined, { recipeId: id('House tea') })
+        .filled('06-02 05:00', gal(300))
+        .fed('06-02 06:00', 'C-1', lb(10));
+      if (molasses !== null) batch.fed('06-02 06:05', 'M-1', lb(molasses));
+      return outcomeOf(season.season(), 'recipe-followed', 'T-14', { now: instant(now) }).outcome;
+    };
+    expect([judged(null, '06-02 07:00'), judged(null, '06-04 00:00')]).toEqual(['met', 'met']);
+    expect([judged(4, '06-04 00:00'), judged(4.1, '06-04 00:00')]).toEqual(['met', 'broken']);
+  });
+  it.each([
+    ['nutrient', 'caution'],
+    ['extract', 'caution'],
+    ['antifoam', 'met'],
+  ] as const)('what the recipe does not name, a %s, is told: %s', (kind, verdict) => {
+    const season = compostAlone().material('extra', { kind }).lot('E-1', 'extra');
+    season
+      .batch('T-14', undefined, { recipeId: id('House tea') })
+      .filled('06-02 05:00', gal(300))
+      .fed('06-02 06:00', 'C-1', lb(10))
+      .fed('06-02 06:30', 'E-1', lb(1));
+    const { outcome, message } = outcomeOf(season.season(), 'recipe-followed', 'T-14');
+    expect(outcome).toBe(verdict);
+    expect(message.includes('Extra went in and is not in the recipe')).toBe(verdict === 'caution');
+  });
   it('within two hours the rest of the recipe may still come', () => {
     expect(made(5, null, 150, '06-02 07:00')).toMatchObject({ outcome: 'due', due: 'add molasses' });
   });
@@ -474,6 +521,21 @@ describe('rule-book-adopted', () => {
     expect(outcome.message).toContain('there is no rule “no-such-rule”');
     expect(outcome.message).toContain('hold-maximum has no parameter “limitMinutes”');
     expect(outcome.message).toContain('limitHours cannot be -1');
+  });
+  it.each([
+    [9, 9, false],
+    [10, 10, false],
+    [11, 10, true],
+  ])('of %i rulings that nobody has on record, %i are named; that there are others is said: %s', (n, named, others) => {
+    const season = ordinary().adopted(
+      '05-01 00:00',
+      Array.from({ length: n }, (_, i) => ({
+        ...{ ruleId: 'hold-maximum', parameters: { limitHours: 7 }, certifierReference: `L-${String(i)}` },
+      })),
+    );
+    const { message } = judged(season);
+    expect(message.match(/L-\d/g)).toHaveLength(named);
+    expect(message.includes('L-9 …')).toBe(others);
   });
   it('a back-dated adoption lists what it changed', () => {
     const season = ordinary();

@@ -94,6 +94,10 @@ describe('vessel-clean', () => {
     [undefined, true, 'broken', 'no cleaning between two teas'],
     ['06-02 10:00', true, 'met', 'cleaned between them'],
     ['06-02 10:00', false, 'caution', 'cleaned but not rinsed'],
+    ['06-02 06:59', true, 'broken', 'cleaned a minute before the tea left'],
+    ['06-02 07:00', true, 'met', 'cleaned in the minute in which the tea left'],
+    ['06-03 05:00', true, 'met', 'cleaned in the minute of the fill'],
+    ['06-03 05:01', true, 'broken', 'cleaned a minute after the fill'],
     ['06-01 04:30', true, 'broken', 'cleaned before the earlier tea'],
     ['06-03 05:30', true, 'broken', 'cleaned after the fill'],
   ])('cleaned at %s (rinsed: %s): %s, %s', (cleaned, rinsed, verdict) => {
@@ -202,6 +206,19 @@ describe('vessel-history', () => {
     ['other', 'broken'],
   ] as const)('a tote that held %s: %s', (contents, verdict) => {
     expect(past(contents)).toBe(verdict);
+  });
+  it('is judged by the rule book of the first fill of the first tea, whatever was adopted since', () => {
+    const judged = (...fills: readonly string[]) => {
+      const season = ordinary().vessel('Tote 3', { previousContents: 'other' });
+      season.adopted('06-02 06:00', [{ ruleId: 'vessel-history', severity: 'critical' }]);
+      const batch = season.batch('T-14', undefined, { vesselId: id('Tote 3') });
+      for (const fill of fills) batch.filled(fill);
+      season.batch('T-15', '06-09 04:00', { vesselId: id('Tote 3') }).filled('06-09 05:00');
+      return outcomeOf(season.season(), 'vessel-history', 'Tote 3').severity;
+    };
+    expect([judged('06-02 05:00'), judged('06-02 05:00', '06-02 07:00'), judged('06-02 06:00')]).toEqual([
+      ...['major', 'major', 'critical'],
+    ]);
   });
   it('what is found out later settles it', () => {
     const season = ordinary().vessel('Tote 3', { previousContents: 'unknown' });

@@ -1,6 +1,6 @@
 import type { Quantity } from '@furrowmark/domain';
 import { describe, expect, it } from '@jest/globals';
-import { evaluate, judgeThing } from '../engine/evaluate.ts';
+import { evaluate, judgeBatch, judgeThing } from '../engine/evaluate.ts';
 import { acres, fahrenheit, gal, id, instant, lb, mgPerL, ordinary } from '../testing/season.ts';
 import { outcomeOf } from '../testing/verdicts.ts';
 
@@ -73,6 +73,42 @@ describe('instrument-drift', () => {
     [8.9, 'caution', '11 % off'],
   ])('a check that reads %s for 10: %s, %s', (reading, verdict) => {
     expect(found(reading).outcome).toBe(verdict);
+  });
+  /** The check of 10 June at 08:00 found it 20 % off; the one of 5 June at 08:00 had found it true. */
+  const foundOff = (when: string) => {
+    const season = ordinary().instrument('P-1', { kind: 'opticalProbe' });
+    const batch = season.batch('T-14').filled('06-01 05:00').airOn('06-01 05:00').fed('06-01 06:00', 'C-1');
+    batch.oxygen(when, 7, { instrumentId: id('P-1') });
+    for (const [day, mg] of [
+      ['06-05', 10],
+      ['06-10', 8],
+    ] as const)
+      season.add('instrument.checked', `${day} 08:00`, {
+        ...{ instrumentId: id('P-1'), standard: 'air', reading: mgPerL(mg), expected: mgPerL(10) },
+      });
+    return season.season();
+  };
+  it.each([
+    ['06-05 08:00', false, 'in the minute of the good check'],
+    ['06-05 08:01', true, 'after it'],
+    ['06-10 08:00', true, 'in the minute of the check that found it off'],
+    ['06-10 08:01', false, 'after that'],
+  ])('a reading of %s is in doubt: %s, %s', (when, doubted) => {
+    const { outcome, message } = outcomeOf(foundOff(when), 'instrument-drift', 'P-1');
+    expect([outcome, message.includes('T-14')]).toEqual([doubted ? 'caution' : 'met', doubted]);
+  });
+  it('off, with nothing read since: beside a batch the words speak of its readings, elsewhere of all', () => {
+    const season = readBy('P-1', ordinary().instrument('P-1', { kind: 'opticalProbe' }));
+    season.add('instrument.checked', '06-02 11:00', {
+      ...{ instrumentId: id('P-1'), standard: 'air', reading: mgPerL(8), expected: mgPerL(10) },
+    });
+    const open = season.season();
+    const now = instant('2026-12-31 00:00');
+    const beside = judgeBatch(open, id('T-14'), now).find(({ ruleId }) => ruleId === 'instrument-drift');
+    expect(beside?.said.key).toBe('instrument-drift.noneOfBatch');
+    const alone = outcomeOf(open, 'instrument-drift', 'P-1');
+    expect([alone.outcome, beside?.outcome]).toEqual(['met', 'met']);
+    expect(alone.said.key).toBe('instrument-drift.nothingRead');
   });
   it('names the batches whose readings since the last good check are in doubt', () => {
     expect(found(8).message).toContain('T-14');

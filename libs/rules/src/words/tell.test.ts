@@ -77,6 +77,7 @@ describe('a sentence put into a language', () => {
   it('knows a sentence of a later version when it sees one, wherever it stands', () => {
     expect(isTellable(say('common.noFood'))).toBe(true);
     expect(isTellable({ key: 'common.fromTheFuture' })).toBe(false);
+    expect(isTellable(undefined)).toBe(false);
     expect(isTellable({ key: 'constructor' })).toBe(false);
     expect(isTellable({ key: 'common.stop', with: { said: { key: 'common.fromTheFuture' } } })).toBe(false);
     expect(isTellable({ key: 'record-complete.missing', with: { missing: ['x', { key: 'no such' }] } })).toBe(false);
