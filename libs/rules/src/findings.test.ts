@@ -1,7 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import { v5 } from 'uuid';
 import { findings, judgeBatch, type Finding } from './index.ts';
-import { gal, id, instant, lb, mgPerL, operation, ordinary, type SeasonBuilder } from './testing/season.ts';
+import { fahrenheit, gal, id, instant, lb, mgPerL, operation, ordinary, type SeasonBuilder } from './testing/season.ts';
 
 const now = instant('2026-07-01 00:00');
 const about = (season: SeasonBuilder, ruleId: string, at = now): Finding[] =>
@@ -177,6 +177,64 @@ describe('findings', () => {
     const kind = season.amended(opened, 'batch.opened', '06-03 09:00', { ...described, kind: 'extract' });
     season.struck(elsewhere, 'batch.oxygenMeasured', '06-04 09:00');
     expect(about(season, 'oxygen-minimum')).toMatchObject([{ state: 'resolved', resolvedBy: kind }]);
+  });
+
+  /** A low reading, corrected by what `correct` adds: the tea was no brew but an extract, which has no air to measure. */
+  const lowReading = (correct: (made: LowReading) => string) => {
+    const season = ordinary();
+    const described = { batchId: id('T-14'), code: 'T-14', vesselId: id('Tote 2') };
+    const opened = season.add('batch.opened', '06-02 04:00', { ...described, kind: 'aeratedTea' });
+    season.add('batch.filled', '06-02 05:00', { batchId: id('T-14'), sourceId: id('W1'), volume: gal(250) });
+    season.add('batch.ingredientAdded', '06-02 06:00', { batchId: id('T-14'), lotId: id('C-1'), quantity: lb(5) });
+    const low = { batchId: id('T-14'), dissolvedOxygen: mgPerL(2) };
+    const reading = season.add('batch.oxygenMeasured', '06-02 20:00', low);
+    const expected = correct({
+      season,
+      extract: (when) => season.amended(opened, 'batch.opened', when, { ...described, kind: 'extract' }),
+      warmth: (when, f) =>
+        season.amended(reading, 'batch.oxygenMeasured', when, { ...low, temperature: fahrenheit(f) }),
+      strike: (when) => season.struck(reading, 'batch.oxygenMeasured', when),
+    });
+    return { found: about(season, 'oxygen-minimum'), expected };
+  };
+  interface LowReading {
+    readonly season: SeasonBuilder;
+    readonly extract: (when: string) => string;
+    readonly warmth: (when: string, f: number) => string;
+    readonly strike: (when: string) => string;
+  }
+  it.each<[string, (made: LowReading) => string]>([
+    [
+      'an amendment that was struck is none of them, nor is its strike',
+      ({ season, extract }) => {
+        const wrong = extract('06-03 09:00');
+        const right = extract('06-04 09:00');
+        season.struck(wrong, 'record.amended', '06-05 09:00');
+        return right;
+      },
+    ],
+    [
+      'the warmth of the water, written to the reading twice, changes nothing: the amendment of something else is named',
+      ({ extract, warmth }) => {
+        const kind = extract('06-03 09:00');
+        warmth('06-04 09:00', 60);
+        warmth('06-05 09:00', 61);
+        return kind;
+      },
+    ],
+    [
+      'where each of several is enough alone, the last of those of its own records',
+      ({ extract, warmth, strike }) => {
+        extract('06-03 09:00');
+        warmth('06-04 09:00', 60);
+        const struck = strike('06-05 09:00');
+        extract('06-06 09:00');
+        return struck;
+      },
+    ],
+  ])('which correction resolved it: %s', (_, correct) => {
+    const { found, expected } = lowReading(correct);
+    expect(found).toMatchObject([{ state: 'resolved', resolvedBy: expected }]);
   });
 
   it('came to be when the last of its records happened, whichever of them is named first', () => {

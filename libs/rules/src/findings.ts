@@ -64,9 +64,11 @@ export function sinceOf(season: Season, { outcome, since }: Judged): Instant | n
   return last;
 }
 
-/** Corrections that count, in order. */
-export const correctionsIn = (season: Season): readonly CurrentRecord[] =>
-  [...season.ofType('record.amended'), ...season.ofType('record.struck')].filter((each) => each.state !== 'struck');
+/** Corrections that count: those that were not struck themselves. */
+export const correctionsIn = (season: Season): readonly CurrentRecord[] => [
+  ...season.ofType('record.amended'),
+  ...season.ofType('record.struck'),
+];
 
 function judgeEverything(season: Season, now: Instant): Judged[] {
   return new Evaluation(season, now).judgeAll(everySubject(season));
@@ -94,7 +96,7 @@ function finding(
     ...judged.outcome,
     state,
     standing,
-    since: since === null || !Number.isFinite(since) ? null : utcText(since),
+    since: since === null ? null : utcText(since),
     ...(resolvedBy === null ? {} : { resolvedBy }),
     answers,
   };

@@ -25,6 +25,17 @@ it('of a log in which nothing is recorded nothing is said, asked or due', () => 
 });
 
 describe('laws of every rule', () => {
+  it('by when, and what is to be done, stand with what is due and with nothing else', () => {
+    fc.assert(
+      fc.property(randomSeason, fc.nat(480), (season, hours) => {
+        const then = instant('2026-06-01 00:00') + hours * 3_600_000;
+        for (const { outcome, dueAt, due } of evaluate(season.season(), then))
+          expect([dueAt !== undefined, due !== undefined]).toEqual([outcome === 'due', outcome === 'due']);
+      }),
+      { numRuns: 60 },
+    );
+  });
+
   it('the answer never depends on the order in which records arrived', () => {
     fc.assert(
       fc.property(randomSeason, fc.infiniteStream(fc.nat()), (season, numbers) => {

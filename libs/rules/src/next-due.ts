@@ -42,7 +42,7 @@ function atTheTank(evaluation: Evaluation, batch: Batch): readonly Deadline[] {
 
 function deadline({ outcome, next }: Judged, wanted: (outcome: Judged['outcome']) => boolean): Deadline[] {
   const { ruleId, findingId, about, dueAt, due } = outcome;
-  if (outcome.outcome === 'due' && dueAt !== undefined && due !== undefined && wanted(outcome))
+  if (dueAt !== undefined && due !== undefined && wanted(outcome))
     return [{ ruleId, findingId, about, at: dueAt, what: due }];
   if (next !== undefined) return [{ ruleId, findingId, about, at: next.at, what: next.what }];
   return [];

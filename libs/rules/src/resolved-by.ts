@@ -7,26 +7,35 @@ function targetOf(correction: CurrentRecord): string | null {
   return correction.type === 'record.amended' || correction.type === 'record.struck' ? correction.data.recordId : null;
 }
 
+const isCorrection = (type: string): boolean => type === 'record.amended' || type === 'record.struck';
+
 /**
  * The correction without which a finding would still stand. Where exactly one corrects a record that the finding was
- * made of, it is that one; otherwise corrections are taken back, the last first, until the finding stands again.
- * null where none of them alone is the reason.
+ * made of, it is that one; otherwise corrections are taken back, the last first, until the finding stands again. Those of
+ * other records are asked one by one where it does not; where each of several is enough, it is the last of its own
+ * records. Corrections that were struck themselves are none. null where there is none.
  */
 export function correctionThatResolved(season: Season, first: Outcome, now: Instant): string | null {
-  const all = [...season.ofType('record.amended'), ...season.ofType('record.struck')]
-    .filter((each) => each.state !== 'struck')
-    .sort((a, b) => a.at.at - b.at.at || (a.id < b.id ? -1 : 1));
+  const all = [...season.ofType('record.amended'), ...season.ofType('record.struck')].sort(
+    (a, b) => a.at.at - b.at.at || (a.id < b.id ? -1 : 1),
+  );
   const used = new Set(first.recordIds);
   const direct = all.filter((each) => used.has(targetOf(each) ?? ''));
   const [only] = direct;
   if (only !== undefined && direct.length === 1) return only.id;
-  const taken = new Set<string>();
   const written = season.written();
-  for (const correction of [...(direct.length > 0 ? direct : all)].reverse()) {
-    taken.add(correction.id);
-    const without = openSeason(written.filter((record) => !taken.has(record.id)));
+  const struck = written.filter(({ id, type }) => isCorrection(type) && season.record(id)?.state === 'struck');
+  const standsWithout = (taken: readonly string[]): boolean => {
+    const left = new Set([...struck.map(({ id }) => id), ...taken]);
+    const without = openSeason(written.filter((record) => !left.has(record.id)));
     const outcome = judgeSubject(without, first.ruleId, first.about, now);
-    if (outcome !== null && stillStands(first, outcome)) return correction.id;
+    return outcome !== null && stillStands(first, outcome);
+  };
+  const taken: string[] = [];
+  for (const { id } of (direct.length > 0 ? direct : all).toReversed()) {
+    taken.push(id);
+    if (standsWithout(taken)) return id;
   }
-  return direct.at(-1)?.id ?? all.at(-1)?.id ?? null;
+  const other = all.toReversed().find(({ id }) => !taken.includes(id) && standsWithout([id]));
+  return other?.id ?? direct.at(-1)?.id ?? null;
 }

@@ -3,8 +3,12 @@ import type { Batch, Draw, Moment } from '@furrowmark/domain';
 /** Whether a load never left for anywhere: all of it dumped, put back or carried over, none of it applied. */
 export function cameToNothing(draw: Draw): boolean {
   if (draw.applicationId !== null || draw.ended.length === 0) return false;
-  if (draw.litres === null || draw.ended.some((end) => end.litres === null)) return true;
-  const ended = draw.ended.reduce((sum, end) => sum + (end.litres?.toNumber() ?? 0), 0);
+  if (draw.litres === null) return true;
+  let ended = 0;
+  for (const { litres } of draw.ended) {
+    if (litres === null) return true;
+    ended += litres.toNumber();
+  }
   return ended >= draw.litres.toNumber() * (1 - 1e-9);
 }
 
