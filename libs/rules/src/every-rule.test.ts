@@ -2,6 +2,7 @@ import { openSeason, type LogRecord } from '@furrowmark/domain';
 import { describe, expect, it } from '@jest/globals';
 import { catalogue } from './catalogue.ts';
 import { evaluate } from './engine/evaluate.ts';
+import { deadlinesOf } from './next-due.ts';
 import { at, id, instant, type SeasonBuilder } from './testing/season.ts';
 import { workedCases, type Said, type WorkedCase } from './testing/worked/index.ts';
 
@@ -109,6 +110,23 @@ describe.each(workedCases.map((each) => [each.ruleId, each.words, each] as const
     const from = instant(given.chosenAt);
     expect(said(given, switchedOff(given, write('past'), from))).toBe(given.whileOff ?? 'notApplicable');
     expect(said(given, switchedOff(given, write('past'), from + 60_000))).toBe(given.verdicts.past);
+  });
+
+  it('a figure as large as a record can hold is judged by, whenever it is looked at', () => {
+    const rule = catalogue.find((each) => each.id === given.ruleId);
+    for (const name of rule?.parameters.keys() ?? [])
+      for (const side of ['within', 'past'] as const)
+        for (const now of ['2026-06-02 12:00', '2026-06-04 12:00', '2026-12-31 00:00']) {
+          const season = write(side);
+          season.adopted('2024-01-01 00:00', [{ ruleId: given.ruleId, parameters: { [name]: 999_999_999_999 } }]);
+          const open = season.season();
+          const said = evaluate(open, instant(now), { rules: catalogue.filter((each) => each === rule) });
+          const times = [
+            ...said.map(({ dueAt }) => dueAt ?? 0),
+            ...deadlinesOf(open, instant(now)).map(({ at }) => at),
+          ];
+          for (const time of times) expect(new Date(time).getUTCFullYear()).toBeLessThan(10_000);
+        }
   });
 
   const { stricter } = given;

@@ -13,13 +13,39 @@ export interface ParameterNote {
 const noted = <S extends z.ZodType>(schema: S, description: string, unit?: string): S =>
   schema.meta(unit === undefined ? { description } : { description, unit });
 
-/** A length of time or an amount that may be 0 but not below. */
+/** A length of time counts as no longer than this: over 2,700 years, after which every day still has a date. */
+export const mostDays = 1_000_000;
+
+/** An amount that may be 0 but not below. */
 export const amount = (unit: string, byDefault: number, description: string) =>
   noted(z.number().min(0).default(byDefault), description, unit);
 
-export const hours = (byDefault: number, description: string) => amount('h', byDefault, description);
-export const minutes = (byDefault: number, description: string) => amount('min', byDefault, description);
-export const days = (byDefault: number, description: string) => amount('d', byDefault, description);
+/** A length of time that may be 0 but not below. */
+const time = (unit: string, inADay: number, byDefault: number, description: string) =>
+  noted(
+    z
+      .number()
+      .min(0)
+      .overwrite((value) => Math.min(value, mostDays * inADay))
+      .default(byDefault),
+    description,
+    unit,
+  );
+
+export const hours = (byDefault: number, description: string) => time('h', 24, byDefault, description);
+export const minutes = (byDefault: number, description: string) => time('min', 24 * 60, byDefault, description);
+export const days = (byDefault: number, description: string) => time('d', 1, byDefault, description);
+/** Months of the calendar: one that was begun counts as a whole one. */
+export const months = (byDefault: number, description: string) =>
+  noted(
+    z
+      .number()
+      .min(0)
+      .overwrite((value) => Math.ceil(Math.min(value, mostDays / 31)))
+      .default(byDefault),
+    description,
+    'mo',
+  );
 export const percent = (byDefault: number, description: string) => amount('%', byDefault, description);
 /** A temperature; may be below 0. */
 export const temperature = (unit: '[degF]' | 'Cel', byDefault: number, description: string) =>

@@ -154,6 +154,30 @@ describe('harvest-interval: 120 days where what is eaten touches the soil, 90 el
     expect(at('08-29 00:00').outcome).toBe('met');
   });
 
+  it.each([
+    [120, '05-01 12:00', 0, 'broken'],
+    [120.5, '05-01 12:00', 0, 'broken'],
+    [121, '05-01 12:00', 0, 'broken'],
+    // At about midnight: on 1 May or on 2 May.
+    [120, '05-01 23:50', 30, 'unknown'],
+  ])(
+    'asked for %d days after %s ± %i min, a harvest on the day from which it may be is in order, one before it is not',
+    (days, applied, plusMinusMinutes, before) => {
+      const sprayed = () => {
+        const season = ordinary().planting('carrots', 'North 4', { ediblePart: 'root' });
+        season.adopted('04-01 00:00', [{ ruleId: 'harvest-interval', parameters: { soilContactDays: days } }]);
+        return manureTea(season, applied, 'North 4', {}, { plusMinusMinutes });
+      };
+      const now = instant('06-01 12:00');
+      const free = outcomeOf(sprayed().season(), 'harvest-interval', 'A-1', { now }).dueAt ?? NaN;
+      const harvested = (when: number) => {
+        const season = sprayed().harvest('H-1', 'North 4', new Date(when).toISOString());
+        return outcomeOf(season.season(), 'harvest-interval', 'H-1').outcome;
+      };
+      expect([harvested(free), harvested(free - 1000)]).toEqual(['met', before]);
+    },
+  );
+
   it('plant compost with molasses and no tests waits by the guideline only', () => {
     const season = ordinary().planting('lettuce', 'North 4');
     season
@@ -289,6 +313,17 @@ describe('harvest-organic: 36 months since the last prohibited substance (7 CFR 
     ['2023-07-15', 'broken', 'a day short of three years'],
   ])('harvested on 14 July 2026, last sprayed on %s: %s, %s', (last, verdict) => {
     expect(sold(last)).toBe(verdict);
+  });
+  // 37 months after 14 June 2023 are 14 July 2026; 120,000 months are ten thousand years.
+  it.each([
+    [36.5, '2023-06-14', 'met'],
+    [36.5, '2023-06-15', 'broken'],
+    [120_000, '1990-01-01', 'broken'],
+  ])('an operation that asks itself for %d months, last sprayed on %s: %s', (months, lastProhibitedOn, verdict) => {
+    const season = ordinary().field('East', { lastProhibitedOn });
+    season.adopted('05-01 00:00', [{ ruleId: 'harvest-organic', parameters: { months } }]);
+    season.harvest('H-1', 'East', '07-14 09:00');
+    expect(outcomeOf(season.season(), 'harvest-organic', 'H-1').outcome).toBe(verdict);
   });
   it.each([
     ['07-14 09:00', 'broken', 'in the minute of the harvest'],

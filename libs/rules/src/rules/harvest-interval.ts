@@ -150,7 +150,7 @@ function judgePair(
 /** Days from what counts as raw manure, or tea with unproven additives, to every later harvest of that ground. */
 export const harvestInterval = defineRule({
   id: 'harvest-interval',
-  revision: 4,
+  revision: 5,
   title: 'Days from application to harvest',
   reason:
     'Germs from raw animal matter die off in soil with time; the organic rule waits 120 days where what is eaten touches the soil, 90 elsewhere. It goes by the ground and the dates, whichever crop stood there when the tea went on.',
@@ -203,7 +203,7 @@ export const harvestInterval = defineRule({
       );
       const most = Math.max(...asked.map((each) => each.most));
       if (asked.length === 0) return null;
-      const free = addDays(dayOf(season, application.finished.at), most);
+      const free = addDays(dayOf(season, application.finished.to), Math.ceil(most));
       const at = startOfDay(free, season.timeZone);
       const why =
         waiting.kind === 'unknown'

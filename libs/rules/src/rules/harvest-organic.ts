@@ -1,7 +1,7 @@
 import { addMonths, asOf, type Field, type Season } from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
-import { amount, byRegulation } from '../engine/parameter.ts';
+import { byRegulation, months } from '../engine/parameter.ts';
 import { groundRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { atEitherEnd } from '../judging/at-either-end.ts';
@@ -45,7 +45,7 @@ function exposuresOf(season: Season, field: Field, at: number): readonly Exposur
 /** A harvest sold as organic, against the three years of its ground. */
 export const harvestOrganic = defineRule({
   id: 'harvest-organic',
-  revision: 3,
+  revision: 4,
   title: 'Three years without prohibited substances',
   reason:
     'Ground is organic only when nothing prohibited was applied to it for three years before the harvest. The harvest is where it counts: that is what is sold under the word.',
@@ -54,7 +54,7 @@ export const harvestOrganic = defineRule({
   severity: 'major',
   packs: ['us-organic'],
   parameters: z.object({
-    months: byRegulation('atLeast', amount('mo', 36, 'Months since the last prohibited substance.')),
+    months: byRegulation('atLeast', months(36, 'Months since the last prohibited substance.')),
   }),
   chosenAt: 'the harvest',
   looksAt: {

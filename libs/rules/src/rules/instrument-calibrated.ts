@@ -1,7 +1,7 @@
 import { addDays, asOf, daysBetween, endOfDay, numberIn, type Instrument } from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
-import { days } from '../engine/parameter.ts';
+import { days, mostDays } from '../engine/parameter.ts';
 import { defineRule, type Given, type Owed } from '../engine/rule.ts';
 import { driftsOf, readingsBeside, whereRead } from '../judging/readings.ts';
 import { dayOf } from '../judging/water.ts';
@@ -16,7 +16,8 @@ type P = z.output<typeof parameters>;
 /** For how many days a calibration counts; 0 = the same day, null = no period is set for this kind. */
 function validDays(instrument: Instrument, at: number, optical: number, membrane: number): number | null {
   const { kind, validFor } = asOf(instrument, at);
-  const own = validFor === undefined ? null : numberIn(validFor, 'd');
+  const given = validFor === undefined ? null : numberIn(validFor, 'd');
+  const own = given === null ? null : Math.min(given, mostDays);
   if (kind === 'membraneProbe') return membrane;
   if (kind === 'opticalProbe' || kind === 'dropKit') return own === null ? optical : Math.min(optical, own);
   return own;

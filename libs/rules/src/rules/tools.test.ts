@@ -1,6 +1,7 @@
 import type { Quantity } from '@furrowmark/domain';
 import { describe, expect, it } from '@jest/globals';
 import { evaluate, judgeBatch, judgeThing } from '../engine/evaluate.ts';
+import { deadlinesOf } from '../next-due.ts';
 import { acres, fahrenheit, gal, id, instant, lb, mgPerL, ordinary } from '../testing/season.ts';
 import { outcomeOf } from '../testing/verdicts.ts';
 
@@ -39,6 +40,18 @@ describe('instrument-calibrated', () => {
   it('the words say how long a calibration counts: a membrane on the day, an optical probe for 30 days', () => {
     expect(readOn('membraneProbe', null, '06-02 12:00').message).toContain('calibrated or checked on the day');
     expect(readOn('opticalProbe', null, '06-02 12:00').message).toContain('counts for 30 days');
+  });
+  it('a period without end, as large as a record can hold, is judged by, and ends in thousands of years', () => {
+    const validFor = { value: 999_999_999_999, unit: 'a' };
+    expect(readOn('scale', '05-23', '06-02 12:00', { validFor }).outcome).toBe('met');
+    const season = ordinary().instrument('P-1', { kind: 'scale', validFor });
+    season.add('instrument.calibrated', '05-23 08:00', { instrumentId: id('P-1'), standard: 'weight' });
+    season
+      .batch('T-14')
+      .filled('06-01 05:00')
+      .oxygen('06-02 12:00', 7, { instrumentId: id('P-1') });
+    const [due] = deadlinesOf(season.season(), instant('06-03 12:00')).filter(({ about }) => about.id === id('P-1'));
+    expect(new Date(due?.at ?? NaN).getUTCFullYear()).toBeGreaterThan(4000);
   });
   it('a period given with another kind of instrument counts', () => {
     const validFor = { value: 10, unit: 'd' };
