@@ -110,6 +110,17 @@ describe('sprayer output', () => {
     });
     expect(made).toMatchObject({ rate: { value: expect.closeTo(240, 9), unit: 'L/har' } });
   });
+  it('shows its working in gallons per acre, and once more in the unit asked for where that is another', () => {
+    // 5940 × 0.4 ÷ (6 × 20) = 19.8; of 3.785411784 L on 0.40468564224 ha: 185.2 L/ha.
+    const working = (unit?: string) => {
+      const made = ask('sprayer-output', { ...nozzle(0.4, 6, 20), ...(unit === undefined ? {} : { unit }) });
+      return 'working' in made ? made.working : [];
+    };
+    const formula = expect.stringContaining('= 19.8 gal per acre of 43,560 ft²');
+    expect(working()).toEqual([formula]);
+    expect(working('[gal_us]/[acr_us]')).toEqual([formula]);
+    expect(working('L/har')).toEqual([formula, expect.stringMatching(/^= 185\.\d+ L\/har$/)]);
+  });
   it('refuses a speed of 0 and an answer that is no rate', () => {
     expect(refusedAt('sprayer-output', nozzle(0.4, 0, 20))).toEqual(['/speed/value']);
     expect(refusedAt('sprayer-output', { ...nozzle(0.4, 5, 20), unit: '[gal_us]' })).toEqual(['/unit']);
@@ -341,6 +352,16 @@ describe('every calculation', () => {
     });
     expect(ask('convert', { quantity: { value: '1', unit: 'L' }, to: 'mL' })).toMatchObject({
       refused: { errors: [{ pointer: '/quantity/value', detail: 'must be a number' }] },
+    });
+    const dose = { volume: q(1, 'L'), chlorine: q(1, 'mg/L'), neutralizer: 'vinegar' };
+    expect(ask('neutralizer-dose', dose)).toMatchObject({
+      refused: {
+        errors: [{ pointer: '/neutralizer', detail: expect.stringMatching(/^must be one of ascorbicAcid, /) }],
+      },
+    });
+    // Where the question itself says what must stand there, that is told.
+    expect(ask('field-area', { boundary: { type: 'Point', coordinates: [[]] } })).toMatchObject({
+      refused: { errors: [{ pointer: '/boundary/type', detail: 'must be “Polygon”' }] },
     });
   });
 });
