@@ -76,18 +76,18 @@ function saturation(q: z.infer<typeof input>): SaturationAnswer | Refusal {
   const salinity = q.salinityPerMille ?? 0;
   const value = saturationMgPerL(celsius, air.atm, salinity);
   const reading = q.reading === undefined ? null : (milligramsPerLitre(q.reading)?.toNumber() ?? null);
-  const share = reading === null ? null : (100 * reading) / value;
-  const cautions = cautionsFor(celsius, share);
+  const read = reading === null ? null : { reading, share: (100 * reading) / value };
+  const cautions = cautionsFor(celsius, read?.share ?? 0);
   return {
     saturation: { value: Number(value.toFixed(4)), unit: 'mg/L' },
-    ...(share === null ? {} : { percent: Number(share.toFixed(3)) }),
+    ...(read === null ? {} : { percent: Number(read.share.toFixed(3)) }),
     pressure: { value: Number((air.atm * 101.325).toFixed(3)), unit: 'kPa' },
     working: [
       air.words,
       `${figure(celsius)} °C, ${figure(air.atm)} atm, salinity ${figure(salinity)} g/kg: ${figure(value, 5)} mg/L`,
-      ...(reading === null || share === null
+      ...(read === null
         ? []
-        : [`${figure(reading)} mg/L ÷ ${figure(value, 5)} mg/L × 100 = ${figure(share, 4)} %`]),
+        : [`${figure(read.reading)} mg/L ÷ ${figure(value, 5)} mg/L × 100 = ${figure(read.share, 4)} %`]),
     ],
     ...(cautions.length === 0 ? {} : { cautions }),
     source,
@@ -107,10 +107,10 @@ function airPressure(q: z.infer<typeof input>): { atm: number; words: string } {
   return { atm: 1, words: 'No pressure or elevation given: sea level assumed, 101.325 kPa' };
 }
 
-function cautionsFor(celsius: number, share: number | null): string[] {
+function cautionsFor(celsius: number, share: number): string[] {
   return [
     ...(celsius > 40 ? ['Above 40 °C the equation is stretched beyond its published range.'] : []),
-    ...(share !== null && share > 120
+    ...(share > 120
       ? ['More than 120 % of saturation points to the probe rather than to the water: check its calibration.']
       : []),
   ];

@@ -27,6 +27,14 @@ describe('a boundary walked in order', () => {
     // Back along the way it came, in part.
     expect(crossing(ring([0, 0], [6, 0], [6, 2], [5, 2], [5, 0], [3, 0], [3, 4]))).not.toBeNull();
   });
+  it('edges that lie on one another meet, whichever end lies on which: the fourth position begins the one named', () => {
+    // All on one line: the third edge lies on a part of the first, or over its end, or over all of it.
+    for (const x of [1, 3, 5, 6, 7]) expect(crossing(ring([2, 0], [6, 0], [4, 0], [x, 0]))).toBe(2);
+    for (const x of [0, 1, 5, 6, 8]) expect(crossing(ring([2, 0], [6, 0], [7, 0], [x, 0]))).toBe(x > 6 ? 3 : 2);
+    // Back along the way it came and past where it began, then up.
+    expect(crossing(ring([2, 0], [6, 0], [4, 0], [0, 0], [0, 4]))).toBe(2);
+    expect(crossing(ring([2, 0], [6, 0], [8, 0], [0, 0], [0, 4]))).toBe(2);
+  });
   it('edges on one straight line that lie apart do not meet', () => {
     // Two teeth of a comb stand on the line y = 2: from 0 to 1 and from 3 to 4.
     expect(crossing(ring([0, 0], [4, 0], [4, 2], [3, 2], [3, 1], [1, 1], [1, 2], [0, 2]))).toBeNull();
@@ -35,6 +43,9 @@ describe('a boundary walked in order', () => {
   });
   it('an edge that would meet another only if both went on does not', () => {
     expect(crossing(ring([0, 0], [8, 0], [8, 8], [6, 2], [2, 2], [0, 8]))).toBeNull();
+    // A corner on a slope, part of the way along: the edge from its end comes back beside it.
+    expect(crossing(ring([0, 0], [4, 4], [6, 6], [3, 1]))).toBeNull();
+    expect(crossing(ring([0, 0], [4, 4], [3, 1], [-2, -2]))).toBeNull();
   });
   it('holds across the date line', () => {
     expect(crossing(ring([179, 0], [-179, 0], [-179, 2], [179, 2]))).toBeNull();

@@ -21,12 +21,8 @@ const between = (a: Position, b: Position, p: Position): boolean =>
 function meet(a: Position, b: Position, c: Position, d: Position): boolean {
   const [s1, s2, s3, s4] = [side(a, b, c), side(a, b, d), side(c, d, a), side(c, d, b)];
   if (s1 !== s2 && s3 !== s4) return true;
-  return (
-    (s1 === 0 && between(a, b, c)) ||
-    (s2 === 0 && between(a, b, d)) ||
-    (s3 === 0 && between(c, d, a)) ||
-    (s4 === 0 && between(c, d, b))
-  );
+  // Else only two that lie on one line can: an end of one stands on the other. Where only `b` does, so does `c` or `d`.
+  return s1 === 0 && s2 === 0 && (between(a, b, c) || between(a, b, d) || between(c, d, a));
 }
 
 /** Index of the first edge that meets another one that is not its neighbour; null where a closed ring is simple. */
