@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import { idOf } from '../testing/book.ts';
+import { idOf, litresOf } from '../testing/book.ts';
 import { airOff, airOn, apply, brew, draw, farm } from '../testing/brew.ts';
 import { drawSubjectId } from './applications.ts';
 import { hoursOver } from './draws.ts';
@@ -42,6 +42,26 @@ describe('hold time of a draw', () => {
     draw(book, 'T-14', '03 09:00', 'load 1', 300, true);
     apply(book, 'A-1', '03 14:00', '03 15:00', { draws: ['load 1'] });
     expect(drawsIn(book)[0]?.holdHours?.value).toBe(1);
+  });
+
+  it('so too where the load is recorded only in the application', () => {
+    const hold = (keptAerated?: boolean) => {
+      const book = farm();
+      brew(book);
+      book.any('application.made', '03 15:00', {
+        ...{ applicationId: idOf('A-1'), code: 'A-1', targets: [{ fieldId: idOf('North 4') }] },
+        draws: [{ batchId: idOf('T-14'), volume: litresOf(300), drawnAt: '2026-06-03T09:00:00Z', keptAerated }],
+        ...{ startedAt: '2026-06-03T14:00:00Z', finishedAt: '2026-06-03T15:00:00Z' },
+        ...{ method: 'soilDrench', applicator: idOf('Ines') },
+      });
+      const [load] = drawsIn(book);
+      return [load?.keptAerated, load?.holdHours?.value];
+    };
+    expect([hold(true), hold(false), hold()]).toEqual([
+      [true, 1],
+      [false, 6],
+      [false, 6],
+    ]);
   });
 
   it('air off 06:00, drawn 09:00, aerated on the way to 14:00: the three hours without air count with the last hour', () => {
@@ -190,6 +210,25 @@ describe('with two blowers', () => {
     expect(openSeason(book.records).batch(idOf('T-14'))?.airOff).toBeNull();
     book.write('batch.airStopped', '03 07:00', blower('two'));
     expect(openSeason(book.records).batch(idOf('T-14'))?.airOff?.at).toBe(Date.parse('2026-06-03T07:00:00Z'));
+  });
+
+  it.each([
+    ['that names none', ['', 'one'], '', true],
+    ['that names none, where each of two was named', ['one', 'two'], '', true],
+    ['of one that nobody switched on', ['one', 'two'], 'three', true],
+    ['of one that nobody switched on, beside air of which none was named', ['', 'one'], 'three', true],
+    ['of the only one', ['one'], 'one', true],
+    ['of one of them', ['one', 'two'], 'one', false],
+    ['of one of them, beside air of which none was named', ['', 'one'], 'one', false],
+  ])('a stop %s (on: %j, off: %j): the air is off: %j', (_, on, stopped, isOff) => {
+    const book = farm();
+    const blower = (name: string) => ({
+      batchId: idOf('T-14'),
+      ...(name === '' ? {} : { blowerId: idOf(name) }),
+    });
+    for (const name of on) book.write('batch.airStarted', '02 07:00', blower(name));
+    book.write('batch.airStopped', '03 06:00', blower(stopped));
+    expect(openSeason(book.records).batch(idOf('T-14'))?.airOff !== null).toBe(isOff);
   });
 });
 

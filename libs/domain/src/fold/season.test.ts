@@ -242,6 +242,29 @@ describe('an application', () => {
     expect([...(target?.plantingIds ?? [])].sort()).toEqual([idOf('old orchard'), idOf('carrots')].sort());
   });
 
+  it('reaches a planting that was ended in the minute when spraying began, not one ended a minute before', () => {
+    const book = farm();
+    for (const [name, end] of [
+      ['radishes', '03 06:59'],
+      ['spinach', '03 07:00'],
+      ['lettuce', '03 07:01'],
+    ] as const) {
+      book.write('planting.started', '01 09:00', {
+        ...{
+          plantingId: idOf(name),
+          fieldId: idOf('North 4'),
+          crop: name,
+          ediblePart: 'leaf',
+          plantedOn: '2026-05-01',
+        },
+      });
+      book.write('planting.ended', end, { plantingId: idOf(name) });
+    }
+    apply(book, 'A-1', '03 07:00', '03 08:00', { loads: [{ batch: 'T-14', litres: 100 }] });
+    const [target] = openSeason(book.records).application(idOf('A-1'))?.targets ?? [];
+    expect([...(target?.plantingIds ?? [])].sort()).toEqual([idOf('spinach'), idOf('lettuce')].sort());
+  });
+
   it('sprayed in two goes, the draw is held until the later end', () => {
     const book = farm();
     brew(book);

@@ -117,6 +117,32 @@ describe('a well-mixed tank', () => {
     expect(batch.volume.unaccountedL.toFixed()).toBe('-120');
   });
 
+  it('emptied, or never filled, and drawn from again: more was drawn than was filled', () => {
+    for (const filled of [true, false]) {
+      const book = farm();
+      if (filled) brew(book);
+      if (filled) draw(book, 'T-14', '03 06:00', 'load 1', 1000);
+      put(book, 'T-14', '03 06:30', 'compost', 1);
+      expect(batchIn(book).overdrawn).toBe(false);
+      draw(book, 'T-14', '03 07:00', 'load 2', 1);
+      expect(batchIn(book).overdrawn).toBe(true);
+    }
+  });
+
+  it('drawn or filled in a bucket that nobody weighed: how much is in it is not known, so nothing is said to be too much', () => {
+    const bucket = { value: 3, unit: '{measure}', measureId: idOf('bucket') };
+    const drawn = farm();
+    brew(drawn);
+    drawn.any('batch.drawn', '03 06:00', { drawId: idOf('load 1'), batchId: idOf('T-14'), volume: bucket });
+    expect([batchIn(drawn).overdrawn, batchIn(drawn).draws[0]?.shareOfTank]).toEqual([false, null]);
+    draw(drawn, 'T-14', '03 07:00', 'load 2', 2000);
+    expect(batchIn(drawn).overdrawn).toBe(false);
+    const filled = farm();
+    filled.any('batch.filled', '02 05:30', { batchId: idOf('T-14'), sourceId: idOf('city water'), volume: bucket });
+    draw(filled, 'T-14', '03 06:00', 'load 1', 2000);
+    expect([batchIn(filled).overdrawn, batchIn(filled).draws[0]?.shareOfTank]).toEqual([false, null]);
+  });
+
   it('tea from a tank whose filling nobody recorded: the share is unknown, and nothing is invented', () => {
     const book = farm();
     put(book, 'T-14', '02 06:00', 'compost', 10);

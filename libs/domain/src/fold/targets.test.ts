@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import { gallons, idOf, litresOf, type Book } from '../testing/book.ts';
-import { apply, brew, draw, endDraw, farm, field, lot } from '../testing/brew.ts';
+import { apply, brew, draw, endDraw, farm, field, fill, lot, open } from '../testing/brew.ts';
 import { openSeason } from './season.ts';
 
 type Target = NonNullable<Parameters<typeof apply>[4]['on']>[number];
@@ -159,6 +159,22 @@ describe('a batch of which only the tea carried over into it is known', () => {
   });
 });
 
+describe('a batch described several times', () => {
+  it('is what the last opening says, and names the earlier ones as its rivals, receipts of tea too', () => {
+    const book = farm();
+    const opened = ['02 05:00', '02 05:10', '02 05:20'].map((at) => open(book, 'T-14', at));
+    const received = ['02 06:00', '02 06:10', '02 06:20'].map((at) =>
+      book.write('tea.received', at, {
+        ...{ batchId: idOf('T-14'), code: 'N-7', volume: litresOf(200), from: { name: 'the farm next door' } },
+      }),
+    );
+    const found = openSeason(book.records.toReversed()).batch(idOf('T-14'));
+    expect([found?.opened?.id, found?.receivedTea?.id]).toEqual([opened[2]?.id, received[2]?.id]);
+    const earlier = [...opened.slice(0, 2), ...received.slice(0, 2)];
+    expect(found?.rivals).toEqual(earlier.map(({ id }) => id));
+  });
+});
+
 describe('a lot described twice', () => {
   it('is what the later record says, and names the earlier one as its rival', () => {
     const book = farm();
@@ -179,6 +195,34 @@ describe('a batch that nobody opened', () => {
     expect(openSeason(book.records).batch(idOf('T-20'))?.missing).toEqual([
       { kind: 'batch', id: idOf('T-20'), recordId: book.records.at(-1)?.id },
     ]);
+  });
+
+  it('goes by the first eight digits of its id', () => {
+    const book = farm();
+    fill(book, 'T-20', '02 05:40', 100);
+    expect(openSeason(book.records).batch(idOf('T-20'))?.code).toBe(idOf('T-20').slice(0, 8));
+  });
+
+  it('is missing in the batch whose tea was carried over into it, until it is opened or received', () => {
+    const missing = (describe: (book: Book) => unknown) => {
+      const book = farm();
+      brew(book);
+      draw(book, 'T-14', '03 06:00', 'D-1', 100);
+      endDraw(book, '03 07:00', 'D-1', 100, 'carriedOver', 'T-20');
+      describe(book);
+      return openSeason(book.records)
+        .batch(idOf('T-14'))
+        ?.missing.map(({ kind, id }) => [kind, id]);
+    };
+    const received = {
+      batchId: idOf('T-20'),
+      code: 'N-7',
+      volume: litresOf(200),
+      from: { name: 'the farm next door' },
+    };
+    expect(missing(() => undefined)).toEqual([['batch', idOf('T-20')]]);
+    expect(missing((book) => open(book, 'T-20', '03 05:00'))).toEqual([]);
+    expect(missing((book) => book.write('tea.received', '03 05:00', received))).toEqual([]);
   });
 });
 
