@@ -116,6 +116,18 @@ describe('what cannot be converted', () => {
     expect(dimensionOf('{tray}')).toBe('count');
   });
 
+  it('only a bare count is a plain number: 72 {count} are 72, and no trays', () => {
+    expect(decimalIn({ value: 72, unit: '{count}' }, '1')?.toFixed()).toBe('72');
+    expect(decimalIn({ value: 72, unit: '1' }, '{count}')?.toFixed()).toBe('72');
+    expect(decimalIn({ value: 72, unit: '{count}' }, '{tray}')).toBeNull();
+    expect(dimensionOf('{count}')).toBe('count');
+  });
+
+  it('a code of 100 characters is read, one of 101 is not', () => {
+    const code = (length: number) => `{${'x'.repeat(length - 2)}}`;
+    expect([dimensionOf(code(100)), dimensionOf(code(101))]).toEqual(['count', null]);
+  });
+
   it.each([
     '',
     'ha ',
