@@ -181,6 +181,13 @@ describe('what is impossible in itself', () => {
     ['an application of no length', app({ startedAt: '2026-04-21T17:40:00-04:00' })],
     ['a tank filled above its size: a rule may mind, the record stands', fill({ volume: gallons(99_999) })],
     ['air known to run until a time, found off at none', example('batch.airStopped', { foundAt: undefined })],
+    [
+      'air found off in the minute when it was last known to run',
+      example('batch.airStopped', {
+        lastKnownRunningAt: '2026-04-20T23:00:00-04:00',
+        foundAt: '2026-04-20T22:00:00-05:00',
+      }),
+    ],
     ['air found off, last known to run at no time', example('batch.airStopped', { lastKnownRunningAt: undefined })],
     ['the sour end of the pH scale', example('batch.checked', { pH: 0 })],
     ['the other end', example('batch.checked', { pH: 14 })],
@@ -247,6 +254,10 @@ describe('quantities', () => {
     const free = (more: object) => example('batch.chlorineMeasured', { free: { value: 1, unit: 'mg/L', ...more } });
     expect(pointers(free({ qualifier: 'between' }))).toEqual(['/data/free/high']);
     expect(pointers(free({ high: 2 }))).toEqual(['/data/free/high']);
+    // What should not stand there is not compared as well.
+    expect(pointers(free({ high: 0.5 }))).toEqual(['/data/free/high']);
+    expect(pointers(free({ qualifier: '<', high: 0.5 }))).toEqual(['/data/free/high']);
+    expect(accepted(free({ qualifier: 'between', high: 1.5 }))).toBe(true);
   });
   it('refuses a number written as text, and no number at all', () => {
     expect(pointers(fill({ volume: { value: '5', unit: 'L' } }))).toEqual(['/data/volume/value']);
@@ -392,7 +403,19 @@ describe('field boundaries (RFC 7946 §3.1.6)', () => {
     expect(pointers(field([circle(500), circle(501)]))).toEqual(['/data/boundary/coordinates']);
   });
   it('takes no other shape', () => {
-    expect(pointers(field([[...square, corner]], { type: 'MultiPolygon' }))).toEqual(['/data/boundary/type']);
+    expect(refusal(field([[...square, corner]], { type: 'polygon' })).errors).toEqual([
+      { pointer: '/data/boundary/type', detail: '“boundary › type” must be Polygon.' },
+    ]);
+  });
+  it('a position is longitude, latitude and perhaps a height, no less and no more', () => {
+    const told = (position: readonly number[]) => {
+      const parsed = parseDraft(field([[position, square[1], square[2], position]]), { now });
+      return parsed.ok ? [] : parsed.problem.errors.map(({ detail }) => detail.replace(/^“.*” /, ''));
+    };
+    const wrong = 'must be longitude, then latitude.';
+    expect(told([-74.2, 42.1])).toEqual([]);
+    expect(told([-74.2, 42.1, 310])).toEqual([]);
+    for (const position of [[], [-74.2], [-74.2, 42.1, 310, 7]]) expect(told(position)).toEqual([wrong, wrong]);
   });
 });
 

@@ -37,6 +37,17 @@ describe('reading the log back', () => {
     expect(() => recordFromLog({ ...entry('batch.filled'), version: 2 })).toThrow('the newest is 1');
     expect(() => recordFromLog(entry('record.amended', { version: 2 }))).toThrow('the newest is 1');
   });
+  it('nor can a correction of what came later, nor a correction of such a correction', () => {
+    const amending = (data: object): object => ({ recordId: entry('batch.filled').id, ...data, reason: 'wrong' });
+    const inner = (type: string, version: number) => amending({ type, version, data: entry('batch.filled').data });
+    const read = (data: object) => recordFromLog({ ...entry('record.amended'), data });
+    for (const data of [inner('batch.sung', 1), inner('batch.filled', 2)]) {
+      expect(() => read(data)).toThrow(UnreadableEntry);
+      expect(() => read(amending({ type: 'record.amended', version: 1, data }))).toThrow(UnreadableEntry);
+    }
+    const twice = amending({ type: 'record.amended', version: 1, data: inner('batch.filled', 1) });
+    expect(read(twice).data).toEqual(twice);
+  });
   it('a hundred thousand entries are read within a few seconds of processor time', () => {
     const one = entry('application.made');
     const began = process.cpuUsage();
@@ -192,6 +203,15 @@ describe('people under seal', () => {
   it('a seal is told from a name', () => {
     expect(isSealed(entries.find(({ type }) => type === 'person.registered')?.data['personal'])).toBe(true);
     expect(isSealed({ name: 'Ines Harrow' })).toBe(false);
+  });
+  it('where nothing is that could be sealed, nothing is', () => {
+    for (const odd of [undefined, null, 'Ines Harrow', 7, true, [], Object.create({ sealed: 'x' })])
+      expect(isSealed(odd)).toBe(false);
+    for (const data of [undefined, null, 'x', 7, [], {}, { personal: undefined }]) {
+      expect(sealedIn({ type: 'person.registered', data })).toEqual([]);
+      expect(sealedIn({ type: 'record.amended', data })).toEqual([]);
+      expect(sealedIn({ type: 'record.amended', data: { type: 'person.revised', data } })).toEqual([]);
+    }
   });
 });
 
