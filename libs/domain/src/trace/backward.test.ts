@@ -224,6 +224,70 @@ describe('back from a planting and a harvest', () => {
     expect(steps).toEqual(expect.arrayContaining(['seedlings → lettuce', 'lettuce → H']));
     expect(steps).not.toContain('other seedlings → kale');
   });
+  it('a harvest of one of two crops that stood there names that crop alone as its way; so does the crop itself', () => {
+    const book = farm();
+    planting(book, 'carrots', 'North 4');
+    planting(book, 'beets', 'North 4');
+    brew(book);
+    apply(book, 'A-1', '03 07:00', '03 08:00', { loads: [{ batch: 'T-14', litres: 400 }] });
+    harvest(book, 'H', 'North 4', '30 08:00', 'carrots');
+    for (const found of [back(book, 'harvest', 'H'), back(book, 'planting', 'carrots')]) {
+      expect(found).toMatchObject({ plantings: ['carrots'], fields: ['North 4'], batches: { 'T-14': 400 }, open: [] });
+      expect(found.steps).toEqual(expect.arrayContaining(['A-1 → North 4 400 L', 'A-1 → carrots']));
+      expect(found.steps).not.toContainEqual(expect.stringContaining('beets'));
+    }
+    // Of a harvest that names neither it may be both.
+    harvest(book, 'mixed', 'North 4', '30 08:00');
+    expect(back(book, 'harvest', 'mixed').plantings).toEqual(['beets', 'carrots']);
+  });
+  it('transplanted twice, every step from the tray to the harvest is named, and nothing of what stood beside it', () => {
+    const book = farm();
+    field(book, 'tray');
+    field(book, 'bench');
+    planting(book, 'seedlings', 'tray');
+    planting(book, 'other seedlings', 'tray');
+    planting(book, 'pots', 'bench', '2026-06-10', 'seedlings');
+    planting(book, 'lettuce', 'North 4', '2026-06-20', 'pots');
+    planting(book, 'kale', 'North 4', '2026-06-20', 'other seedlings');
+    brew(book);
+    apply(book, 'A-1', '03 07:00', '03 08:00', {
+      loads: [{ batch: 'T-14', litres: 400 }],
+      on: [{ fieldId: idOf('tray') }],
+    });
+    harvest(book, 'H', 'North 4', '30 08:00', 'lettuce');
+    const way = ['A-1 → tray 400 L', 'A-1 → seedlings', 'seedlings → pots', 'pots → lettuce'];
+    const onGround = (steps: readonly string[]) =>
+      steps.slice(
+        0,
+        steps.findIndex((step) => step.includes('T-14')),
+      );
+    const found = back(book, 'harvest', 'H');
+    expect(onGround(found.steps)).toEqual([...way, 'lettuce → H']);
+    expect(found.plantings).toEqual(['seedlings']);
+    expect(onGround(back(book, 'planting', 'lettuce').steps)).toEqual(way);
+    expect(onGround(back(book, 'planting', 'pots').steps)).toEqual(way.slice(0, 3));
+  });
+  it('plantings that come of each other by mistake end the walk', () => {
+    const book = farm();
+    planting(book, 'carrots', 'North 4', '2026-05-01', 'beets');
+    planting(book, 'beets', 'North 4', '2026-05-01', 'carrots');
+    brew(book);
+    apply(book, 'A-1', '03 07:00', '03 08:00', { loads: [{ batch: 'T-14', litres: 400 }] });
+    expect(back(book, 'planting', 'carrots').plantings).toEqual(['beets', 'carrots']);
+  });
+  it('a harvest of a planting that nobody described came by its field and by it', () => {
+    const book = farm();
+    brew(book);
+    apply(book, 'A-1', '03 07:00', '03 08:00', {
+      loads: [{ batch: 'T-14', litres: 400 }],
+      on: [{ fieldId: idOf('North 4'), plantingId: idOf('nobody knows') }],
+    });
+    harvest(book, 'H', 'North 4', '30 08:00', 'nobody knows');
+    const planted = idOf('nobody knows').slice(0, 8);
+    expect(back(book, 'harvest', 'H').steps).toEqual(
+      expect.arrayContaining(['A-1 → North 4 400 L', `A-1 → ${planted} 400 L`, `${planted} → H`]),
+    );
+  });
   it('a harvest in the minute when spraying began was not reached; an uncertain one may have been', () => {
     const cut = (plusMinusMinutes?: number) => {
       const book = beds();
@@ -304,6 +368,18 @@ describe('back from a lot', () => {
 });
 
 describe('back from ground on which a load came that nobody recorded', () => {
+  it('a load in a bucket that nobody weighed leads to its batch, without an amount', () => {
+    const book = farm();
+    brew(book);
+    const volume = { value: 3, unit: '{measure}', measureId: idOf('bucket') };
+    book.any('batch.drawn', '03 06:00', { drawId: idOf('load 1'), batchId: idOf('T-14'), volume });
+    apply(book, 'A-1', '03 07:00', '03 08:00', { draws: ['load 1'] });
+    expect(back(book, 'field', 'North 4').batches).toEqual({ 'T-14': null });
+    // Beside one that was measured, only that one is counted.
+    draw(book, 'T-14', '03 06:30', 'load 2', 100);
+    apply(book, 'A-2', '03 09:00', '03 10:00', { draws: ['load 2'] });
+    expect(back(book, 'field', 'North 4').batches).toEqual({ 'T-14': 100 });
+  });
   it('the step onto the field stands without a volume, and the load is named as open', () => {
     const book = farm();
     apply(book, 'A-1', '03 07:00', '03 08:00', { draws: ['lost slip'] });

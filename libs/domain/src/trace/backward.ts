@@ -1,4 +1,4 @@
-import type { Application, Harvest } from '../facts/types.ts';
+import type { Application, Harvest, Planting } from '../facts/types.ts';
 import { nothing } from '../fold/exact.ts';
 import type { OpenSeason } from '../fold/season.ts';
 import type { Decimal } from '../quantity/decimal.ts';
@@ -12,10 +12,12 @@ import type { Trace, TraceRef, TraceRoot } from './types.ts';
 
 type Target = Application['targets'][number];
 
-/** An application's target that leads to the root, and the way from there. */
+/** An application's target that leads to the root. */
 interface Way {
   readonly application: Application;
   readonly target: Target;
+  /** What was planted there that leads to a planting or a harvest. */
+  readonly plantings: readonly string[];
 }
 
 /** What may be in a harvest, on a field or planting, in a batch or a lot: every step back, and how much of each lot. */
@@ -43,15 +45,9 @@ export function backwardFrom(season: OpenSeason, root: TraceRoot): Trace {
     const volume = season.batch(batchId)?.volume.filledL ?? null;
     built.reach({ kind: 'batch', id: batchId }, teaOf(season, batchId, ways), 'L', volume);
   }
-  for (const { application } of ways) {
-    for (const { fieldId, plantingIds } of application.targets) {
-      if (fieldId !== undefined && ways.some((way) => way.target.fieldId === fieldId))
-        built.reach({ kind: 'field', id: fieldId });
-      if (root.kind === 'planting' || root.kind === 'harvest') {
-        for (const id of plantingIds)
-          if (ways.some((way) => way.target.plantingIds.includes(id))) built.reach({ kind: 'planting', id });
-      }
-    }
+  for (const { target, plantings } of ways) {
+    if (target.fieldId !== undefined) built.reach({ kind: 'field', id: target.fieldId });
+    for (const id of plantings) built.reach({ kind: 'planting', id });
   }
   for (const { id, why } of flow.log.gaps) if (built.has(id)) built.unresolved({ id, why });
   return built.finish({ direction: 'backward', ends: [] });
@@ -63,59 +59,69 @@ function waysTo(season: OpenSeason, built: TraceBuilder, root: TraceRoot): Way[]
   const harvest = root.kind === 'harvest' ? season.harvest(root.id) : undefined;
   for (const application of season.applications()) {
     for (const target of application.targets) {
-      const way = { application, target };
       const straight = root.kind === 'lot' && target.lotId === root.id;
-      if (straight || stepsTo(season, built, way, root, harvest)) ways.push(way);
+      const plantings = straight ? [] : stepsTo(season, built, application, target, root, harvest);
+      if (plantings !== null) ways.push({ application, target, plantings });
     }
   }
   return ways;
 }
 
-/** Adds the steps from a target to the root; false where it did not reach it. */
+/** Adds the steps from a target to the root; the plantings there that lead to it, null where it was not reached. */
 function stepsTo(
   season: OpenSeason,
   built: TraceBuilder,
-  way: Way,
+  application: Application,
+  target: Target,
   root: TraceRoot,
   harvest: Harvest | undefined,
-): boolean {
-  const { application, target } = way;
+): readonly string[] | null {
   const { fieldId } = target;
-  if (fieldId === undefined) return false;
+  if (fieldId === undefined) return null;
   const plantings = plantingsReached(season, application, target);
+  const ontoGround = groundSteps(season, application, target);
+  /** The steps through one planting, or past all of them. */
+  const throughPlanting = (id: string): readonly string[] => {
+    const line = lineOf(id, plantings);
+    for (const edge of ontoGround) if (edge.to.kind === 'field' || line.has(edge.to.id)) built.edge(edge);
+    for (const edge of transplantSteps(plantings)) if (line.has(edge.to.id)) built.edge(edge);
+    return target.plantingIds.filter((each) => line.has(each));
+  };
   if (harvest !== undefined) {
     const through = harvestReached(season, application, target, plantings, harvest);
-    if (through === null) return false;
-    for (const edge of groundSteps(season, way)) {
-      if (edge.to.kind === 'field' || edge.to.id === through.id || plantings.some((each) => each.id === through.id))
-        built.edge(edge);
-    }
-    for (const edge of transplantSteps(plantings)) if (edge.to.id === through.id) built.edge(edge);
+    if (through === null) return null;
+    const sprayed = throughPlanting(through.id);
     built.edge({ from: through, to: root, recordId: harvest.record.id });
-    if (harvest.plantingId === null) {
-      built.unresolved({ id: harvest.id, why: 'the harvest names no planting: whatever reached its ground counts' });
-    }
-    return true;
+    if (harvest.plantingId !== null) return sprayed;
+    built.unresolved({ id: harvest.id, why: 'the harvest names no planting: whatever reached its ground counts' });
+    return target.plantingIds;
   }
-  if (root.kind === 'planting' && plantings.some((each) => each.id === root.id)) {
-    for (const edge of [...groundSteps(season, way), ...transplantSteps(plantings)]) built.edge(edge);
-    return true;
-  }
+  if (root.kind === 'planting' && plantings.some((each) => each.id === root.id)) return throughPlanting(root.id);
   if (root.kind === 'field' && season.sameGround(root.id).has(fieldId)) {
-    for (const edge of groundSteps(season, way)) built.edge(edge);
+    for (const edge of ontoGround) built.edge(edge);
     if (fieldId !== root.id && !isUnder(season, fieldId, root.id)) {
       built.unresolved({
         id: application.id,
         why: 'applied to the larger ground that this lies in: how much came here cannot be told, all of it is counted',
       });
     }
-    return true;
+    return [];
   }
-  return false;
+  return null;
+}
+
+/** A planting with those it was transplanted from, step by step, as far back as they were reached. */
+function lineOf(id: string, reached: readonly Planting[]): ReadonlySet<string> {
+  const line = new Set([id]);
+  for (const each of line) {
+    const from = reached.find((planting) => planting.id === each)?.started.data.fromPlantingId;
+    if (from !== undefined) line.add(from);
+  }
+  return line;
 }
 
 /** The application's steps onto one target. */
-function groundSteps(season: OpenSeason, { application, target }: Way) {
+function groundSteps(season: OpenSeason, application: Application, target: Target) {
   const found = application.loads.flatMap((load) => {
     const drawn = season.draw(load.drawSubjectId);
     return drawn === undefined ? [] : outOfDraw(season, drawn.batch, drawn.draw);

@@ -128,8 +128,10 @@ describe('where the rest is', () => {
     const book = farm();
     brew(book);
     draw(book, 'T-14', '03 06:00', 'load 1', 100);
-    endDraw(book, '03 07:00', 'load 1', 60, 'carriedOver');
-    endDraw(book, '03 07:10', 'load 1', 40, 'dumped');
+    const carried = endDraw(book, '03 07:00', 'load 1', 60, 'carriedOver');
+    const dumped = endDraw(book, '03 07:10', 'load 1', 40, 'dumped');
+    const recordIds = traced(book, 'lot', 'compost').ends.map((end) => end.recordId);
+    expect(recordIds.slice(0, 2)).toEqual([carried.id, dumped.id]);
     expect(on(book, 'lot', 'compost').ends.slice(0, 2)).toEqual([
       ['carriedOff', 'T-14', 0.6, 'carried over, into which batch was not written'],
       ['dumped', 'T-14', 0.4, 'dumped from the load'],
@@ -159,15 +161,22 @@ describe('where the rest is', () => {
   it('a closed batch keeps its rest; lost, disposed of and supplied are told apart', () => {
     const book = farm();
     brew(book);
-    book.write('batch.lost', '02 20:00', { batchId: idOf('T-14'), volume: litresOf(100), cause: 'foam' });
-    book.write('batch.disposed', '03 05:00', {
+    const lost = book.write('batch.lost', '02 20:00', {
+      ...{ batchId: idOf('T-14'), volume: litresOf(100), cause: 'foam' },
+    });
+    const disposed = book.write('batch.disposed', '03 05:00', {
       ...{ batchId: idOf('T-14'), volume: litresOf(200), reason: 'sour', where: 'pasture' },
     });
-    book.write('tea.supplied', '03 06:00', {
+    const supplied = book.write('tea.supplied', '03 06:00', {
       ...{ batchId: idOf('T-14'), volume: litresOf(300), to: { name: 'the orchard' }, statementGiven: 'yes' },
       sold: 'no',
     });
-    book.write('batch.closed', '04 08:00', { batchId: idOf('T-14'), remainingVolume: litresOf(400) });
+    const closed = book.write('batch.closed', '04 08:00', { batchId: idOf('T-14'), remainingVolume: litresOf(400) });
+    // Each names the record that says so; what is still in stock is said by none.
+    expect(traced(book, 'lot', 'compost').ends.map((end) => end.recordId)).toEqual([
+      ...[lost, disposed, supplied, closed].map(({ id }) => id),
+      undefined,
+    ]);
     const found = on(book, 'lot', 'compost');
     expect(found.ends.slice(0, -1)).toEqual([
       ['lost', 'T-14', 1, 'lost from the tank'],
