@@ -43,11 +43,15 @@ const NOUNS: Readonly<Record<string, string>> = {
 const noun = (value: unknown): string =>
   value === null ? 'null' : Array.isArray(value) ? 'a list' : (NOUNS[typeof value] ?? typeof value);
 
+/** Members that a branch does not have. */
+const straysIn = (issues: readonly Issue[]): number =>
+  issues.reduce((n, issue) => n + (issue.code === 'unrecognized_keys' ? issue.keys.length : 0), 0);
+
 /** Likeness of an issue list to what was meant: a branch of the wrong kind altogether comes last. */
 function unlike(issues: readonly Issue[]): number {
   const wrongKind = issues.some((issue) => issue.code === 'invalid_type' && issue.path.length === 0);
-  const strays = issues.reduce((n, issue) => n + (issue.code === 'unrecognized_keys' ? issue.keys.length : 1), 0);
-  return wrongKind ? 1000 + strays : strays;
+  const others = issues.filter((issue) => issue.code !== 'unrecognized_keys').length;
+  return straysIn(issues) + others + (wrongKind ? 1000 : 0);
 }
 
 function missingOrWrongKind(issue: Issue & { readonly code: 'invalid_type' }, value: unknown): string {
@@ -93,13 +97,17 @@ function explainOne(schema: z.core.$ZodType, whole: unknown, issue: Issue, at: P
       const known = membersAt(schema, within);
       // Each is compared with every known one: of a flood no more than will be told.
       return issue.keys.slice(0, MOST_ERRORS).map((key) => {
+        // A member of the other shape of two.
+        if (known.includes(key))
+          return memberProblem([...at, key], 'does not go with what stands beside it: leave it out');
         const meant = nearest(key, known);
         const remedy = meant === null ? `known here are ${known.join(', ')}` : `did you mean “${meant}”`;
         return memberProblem([...at, key], `is not a member of this record: ${remedy}`);
       });
     }
     case 'invalid_union': {
-      const best = [...issue.errors].sort((a, b) => unlike(a) - unlike(b))[0] ?? [];
+      // Of two that are as near, the one that has more of the members written.
+      const best = [...issue.errors].sort((a, b) => unlike(a) - unlike(b) || straysIn(a) - straysIn(b))[0] ?? [];
       if (best.length === 0 || unlike(best) >= 1000) return [memberProblem(at, unionRemedy(schema, value, within))];
       return best.flatMap((inner) =>
         explainOne(schema, whole, inner, [...at, ...inner.path], [...within, ...inner.path]),

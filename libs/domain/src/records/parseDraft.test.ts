@@ -353,6 +353,29 @@ describe('members', () => {
       { pointer: '/data/strength', detail: '“strength” must be an object with members or a text, not a number.' },
     ]);
   });
+  it('of two shapes the one with the fewest faults is told, of as many the one whose members were written', () => {
+    const { batchId } = example('batch.opened').data;
+    const drawId = example('batch.drawn').data['drawId'];
+    const volume = gallons(3);
+    const faults = (load: object) =>
+      refusal(example('application.made', { draws: [load] })).errors.map(
+        ({ pointer, detail }) => `${pointer.replace('/data/draws/0/', '')} ${detail.replace(/^“.*?” /, '')}`,
+      );
+    const stray = (name: string) => `${name} does not go with what stands beside it: leave it out.`;
+    // The members of both are there: what is too much is named, not taken for a slip of the pen.
+    expect(faults({ drawId, volume })).toEqual([stray('volume')]);
+    expect(faults({ drawId, batchId, volume })).toEqual([stray('drawId')]);
+    expect(faults({ batchId: 'T-14', volume: 3 })).toEqual([
+      expect.stringMatching(/^batchId must be a UUID/),
+      expect.stringMatching(/^volume must be an object/),
+    ]);
+    expect(faults({ batchId: 'T-14', gallons: 5 })).toEqual([
+      expect.stringMatching(/^batchId must be a UUID/),
+      'volume is missing: write it.',
+      expect.stringMatching(/^gallons is not a member of this record: known here are drawId, /),
+    ]);
+    expect(faults({})).toEqual(['drawId is missing: write it.']);
+  });
   it('a revision changes something', () => {
     const vesselId = example('vessel.registered').data['vesselId'];
     expect(pointers({ ...example('vessel.revised'), data: { vesselId } })).toEqual(['/data']);
