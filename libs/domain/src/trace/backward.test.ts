@@ -267,6 +267,16 @@ describe('back from a planting and a harvest', () => {
     expect(onGround(back(book, 'planting', 'lettuce').steps)).toEqual(way);
     expect(onGround(back(book, 'planting', 'pots').steps)).toEqual(way.slice(0, 3));
   });
+  it('a harvest of what was sown later came by the ground, past what stood on the next bed', () => {
+    const book = beds();
+    field(book, 'bed 5', 'North 4');
+    apply(book, 'A-3', '05 07:00', '05 08:00', { loads: [{ batch: 'T-14', litres: 100 }] });
+    planting(book, 'spinach', 'bed 5', '2026-06-10');
+    harvest(book, 'S', 'bed 5', '2026-07-20T08:00:00Z', 'spinach');
+    const found = back(book, 'harvest', 'S');
+    expect(found).toMatchObject({ fields: ['North 4'], plantings: [], batches: { 'T-14': 100 }, open: [] });
+    expect(found.steps.slice(0, 2)).toEqual(['A-3 → North 4 100 L', 'North 4 → S']);
+  });
   it('plantings that come of each other by mistake end the walk', () => {
     const book = farm();
     planting(book, 'carrots', 'North 4', '2026-05-01', 'beets');
