@@ -318,8 +318,21 @@ describe('members', () => {
       '“odour” must be one of earthy, sweet, yeasty, sour, rotten, ammonia: did you mean earthy.',
     );
   });
+  it('a word like none on the list is answered with the list alone, and a missing one too', () => {
+    const list = 'earthy, sweet, yeasty, sour, rotten, ammonia';
+    expect(refusal(example('batch.checked', { odour: 'petrol' })).detail).toBe(`“odour” must be one of ${list}.`);
+    expect(refusal(example('batch.opened', { kind: undefined })).detail).toMatch(
+      /^“kind” is missing: write one of aeratedTea, /,
+    );
+  });
+  it('a list with too little in it is told what it must have', () => {
+    const boundary = { type: 'Polygon', coordinates: [] };
+    expect(refusal(example('field.registered', { boundary })).detail).toContain('must have an outline');
+  });
   it('null is not an absent member', () => {
-    expect(pointers(example('batch.opened', { recipeId: null }))).toEqual(['/data/recipeId']);
+    expect(refusal(example('batch.opened', { recipeId: null })).errors).toEqual([
+      { pointer: '/data/recipeId', detail: '“recipeId” must be a text, not null.' },
+    ]);
   });
   it('chlorine needs a place and a figure', () => {
     const chlorine = (changes: Record<string, unknown>) => pointers(example('batch.chlorineMeasured', changes));
@@ -365,6 +378,7 @@ describe('members', () => {
     // The members of both are there: what is too much is named, not taken for a slip of the pen.
     expect(faults({ drawId, volume })).toEqual([stray('volume')]);
     expect(faults({ drawId, batchId, volume })).toEqual([stray('drawId')]);
+    expect(faults({ drawId, batchId: 'T-14', volume: 3 })).toEqual([stray('batchId'), stray('volume')]);
     expect(faults({ batchId: 'T-14', volume: 3 })).toEqual([
       expect.stringMatching(/^batchId must be a UUID/),
       expect.stringMatching(/^volume must be an object/),
