@@ -379,6 +379,10 @@ describe('members', () => {
     expect(faults({ drawId, volume })).toEqual([stray('volume')]);
     expect(faults({ drawId, batchId, volume })).toEqual([stray('drawId')]);
     expect(faults({ drawId, batchId: 'T-14', volume: 3 })).toEqual([stray('batchId'), stray('volume')]);
+    expect(faults({ drawId: 7, drawnAt: 'noon', keptAerated: 'yes' })).toEqual([
+      'drawId must be a text, not 7.',
+      ...[stray('drawnAt'), stray('keptAerated')],
+    ]);
     expect(faults({ batchId: 'T-14', volume: 3 })).toEqual([
       expect.stringMatching(/^batchId must be a UUID/),
       expect.stringMatching(/^volume must be an object/),
