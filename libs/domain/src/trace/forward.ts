@@ -1,4 +1,3 @@
-import type { Harvest } from '../facts/types.ts';
 import type { OpenSeason } from '../fold/season.ts';
 import { exact, nothing } from '../fold/exact.ts';
 import type { Decimal } from '../quantity/decimal.ts';
@@ -6,7 +5,7 @@ import { TraceBuilder, written } from './build.ts';
 import { Flow, type Following } from './flow.ts';
 import type { Arrival } from './flowLog.ts';
 import { isDescribed } from './names.ts';
-import { harvestReached, plantingsReached, transplantSteps } from './reach.ts';
+import { HarvestsNear, harvestReached, plantingsReached, transplantSteps } from './reach.ts';
 import type { Trace, TraceRef } from './types.ts';
 
 /** Where a lot, or the tea of a batch, went: every step, what each place got of it, and where the rest is. */
@@ -33,7 +32,7 @@ export function forwardFrom(season: OpenSeason, root: TraceRef & { readonly kind
       built.reach(to, amount, unit, whole);
     }
   }
-  const harvests = season.harvests();
+  const harvests = new HarvestsNear(season);
   const ontoPlantings = amountsOntoPlantings(flow.log.arrivals, root.id);
   for (const arrival of flow.log.arrivals)
     reachGround({ season, built, harvests, ontoPlantings, unit, whole }, arrival, arrival.amounts.get(root.id));
@@ -99,7 +98,7 @@ function amountsOntoPlantings(arrivals: readonly Arrival[], rootId: string): Rea
 interface Reaching {
   readonly season: OpenSeason;
   readonly built: TraceBuilder;
-  readonly harvests: readonly Harvest[];
+  readonly harvests: HarvestsNear;
   readonly ontoPlantings: ReadonlyMap<string, Decimal | null>;
   readonly unit: string | null;
   readonly whole: Decimal | null;
@@ -134,7 +133,7 @@ function reachGround(
       why: 'names no planting and none stood there: every later harvest of that ground counts as reached',
     });
   }
-  for (const harvest of harvests) {
+  for (const harvest of harvests.of(fieldId, plantings)) {
     const through = harvestReached(season, application, target, plantings, harvest);
     if (through !== null) reachHarvest(season, built, through, harvest.id);
   }

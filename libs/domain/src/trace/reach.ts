@@ -42,6 +42,37 @@ export function transplantSteps(plantings: readonly Planting[]): TraceEdge[] {
 }
 
 /**
+ * The harvests that what came onto a place may have reached: of its ground, or of a planting that came of what stood there.
+ * A season has thousands of them, a place a few.
+ */
+export class HarvestsNear {
+  readonly #season: Season;
+  readonly #ofField: ReadonlyMap<string, readonly Placed[]>;
+  readonly #ofPlanting: ReadonlyMap<string | null, readonly Placed[]>;
+
+  constructor(season: Season) {
+    this.#season = season;
+    const placed = season.harvests().map((harvest, place): Placed => ({ harvest, place }));
+    this.#ofField = Map.groupBy(placed, ({ harvest }) => String(harvest.fieldId));
+    this.#ofPlanting = Map.groupBy(placed, ({ harvest }) => harvest.plantingId);
+  }
+
+  /** In the season's order. */
+  of(fieldId: string, plantings: readonly Planting[]): readonly Harvest[] {
+    const found = new Set<Placed>();
+    for (const ground of this.#season.sameGround(fieldId))
+      for (const each of this.#ofField.get(ground) ?? []) found.add(each);
+    for (const { id } of plantings) for (const each of this.#ofPlanting.get(id) ?? []) found.add(each);
+    return [...found].sort((a, b) => a.place - b.place).map(({ harvest }) => harvest);
+  }
+}
+
+interface Placed {
+  readonly harvest: Harvest;
+  readonly place: number;
+}
+
+/**
  * How a harvest was reached by an application through one target; null where it was not. It is reached when it was made
  * after the application started, is of the same ground, and names no other planting than those reached. Where none of
  * the plantings reached stands on the harvest's own ground (bare soil, or another bed), no planting shields it.
