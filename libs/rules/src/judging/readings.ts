@@ -1,4 +1,4 @@
-import type { CurrentRecord, Instrument, Season } from '@furrowmark/domain';
+import { decimal, type CurrentRecord, type Instrument, type Season } from '@furrowmark/domain';
 import { say, type Said } from '../words/index.ts';
 import { readingsNaming, type InstrumentReading, type Reach } from './reach.ts';
 
@@ -27,20 +27,21 @@ export interface Drift {
   readonly percent: number | null;
 }
 
+/** Reckoned in decimals: 8.1 for 9 is 10 % off, not a little more. */
+const percentOff = (read: number, right: number): number =>
+  decimal(read).minus(right).abs().times(100).div(decimal(right).abs()).toNumber();
+
 /** Calibrations and checks of an instrument, in order of time, with how far it had drifted. */
 export function driftsOf(instrument: Instrument): readonly Drift[] {
   const calibrated = instrument.calibrations.map((record): Drift => {
     const { readingBefore: before, readingAfter: after } = record.data;
     const told = before !== undefined && after !== undefined && before.unit === after.unit && after.value !== 0;
-    return { record, percent: told ? (Math.abs(before.value - after.value) / Math.abs(after.value)) * 100 : null };
+    return { record, percent: told ? percentOff(before.value, after.value) : null };
   });
   const checked = instrument.checks.map((record): Drift => {
     const { reading, expected } = record.data;
     const told = reading.unit === expected.unit && expected.value !== 0;
-    return {
-      record,
-      percent: told ? (Math.abs(reading.value - expected.value) / Math.abs(expected.value)) * 100 : null,
-    };
+    return { record, percent: told ? percentOff(reading.value, expected.value) : null };
   });
   return [...calibrated, ...checked].sort(
     (a, b) => a.record.at.at - b.record.at.at || (a.record.id < b.record.id ? -1 : 1),

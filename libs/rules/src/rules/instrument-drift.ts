@@ -9,7 +9,7 @@ import { once, say } from '../words/index.ts';
 /** A check that found the meter off: what it read since the last good one is in doubt. */
 export const instrumentDrift = defineRule({
   id: 'instrument-drift',
-  revision: 2,
+  revision: 3,
   title: 'Meter found true',
   reason:
     'When a check finds a meter off, nobody knows since when. So every reading back to the last good check is looked at again, whatever it said.',

@@ -2,7 +2,7 @@ import type { Quantity } from '@furrowmark/domain';
 import { describe, expect, it } from '@jest/globals';
 import { evaluate, judgeBatch, judgeThing } from '../engine/evaluate.ts';
 import { deadlinesOf } from '../next-due.ts';
-import { acres, fahrenheit, gal, id, instant, lb, mgPerL, ordinary } from '../testing/season.ts';
+import { acres, fahrenheit, gal, id, instant, lb, mgPerL, ordinary, SeasonBuilder } from '../testing/season.ts';
 import { outcomeOf } from '../testing/verdicts.ts';
 
 describe('instrument-calibrated', () => {
@@ -71,21 +71,47 @@ describe('instrument-drift', () => {
       .oxygen('06-02 12:00', 7, { instrumentId: id(instrument) });
     return season;
   };
-  const found = (reading: number) => {
+  const found = (reading: number, expected = 10) => {
     const season = readBy('DO-1');
     season.add('instrument.checked', '06-10 08:00', {
       instrumentId: id('DO-1'),
       standard: 'air',
       reading: mgPerL(reading),
-      expected: mgPerL(10),
+      expected: mgPerL(expected),
     });
     return outcomeOf(season.season(), 'instrument-drift', 'DO-1');
   };
   it.each([
-    [9, 'met', 'exactly 10 % off'],
-    [8.9, 'caution', '11 % off'],
-  ])('a check that reads %s for 10: %s, %s', (reading, verdict) => {
-    expect(found(reading).outcome).toBe(verdict);
+    [9, 10, 'met', 'exactly 10 % off'],
+    [8.9, 10, 'caution', '11 % off'],
+    // In binary fractions 9 − 8.1 is a little more than 0.9.
+    [8.1, 9, 'met', 'exactly 10 % off as well'],
+    [8.09, 9, 'caution', '10.1 % off'],
+  ])('a check that reads %s for %s: %s, %s', (reading, expected, verdict) => {
+    expect(found(reading, expected).outcome).toBe(verdict);
+  });
+  it('as a share of what was expected, exactly: 8.1 for 9 is 10 %, 7.7 for 7 after a calibration too', () => {
+    expect(found(8.1, 9).figures.map(({ value }) => value)).toContain(10);
+    const season = readBy('P-1', ordinary().instrument('P-1', { kind: 'opticalProbe' }));
+    season.add('instrument.calibrated', '06-10 08:00', {
+      ...{ instrumentId: id('P-1'), standard: 'air', readingBefore: mgPerL(7.7), readingAfter: mgPerL(7) },
+    });
+    expect(outcomeOf(season.season(), 'instrument-drift', 'P-1')).toMatchObject({
+      ...{ outcome: 'met', figures: [{ value: 10 }] },
+    });
+  });
+  it('a check that is off by just as much as allowed is a good one: what was read before it is out of doubt', () => {
+    const season = readBy('P-1', ordinary().instrument('P-1', { kind: 'opticalProbe' }));
+    const check = (when: string, mg: number) =>
+      season.add('instrument.checked', when, {
+        ...{ instrumentId: id('P-1'), standard: 'air', reading: mgPerL(mg), expected: mgPerL(10) },
+      });
+    // Read at noon on 2 June.
+    check('06-05 08:00', 9);
+    check('06-10 08:00', 8);
+    expect(outcomeOf(season.season(), 'instrument-drift', 'P-1').outcome).toBe('met');
+    check('06-02 13:00', 8.9);
+    expect(outcomeOf(season.season(), 'instrument-drift', 'P-1').outcome).toBe('caution');
   });
   /** The check of 10 June at 08:00 found it 20 % off; the one of 5 June at 08:00 had found it true. */
   const foundOff = (when: string) => {
@@ -287,6 +313,44 @@ describe('equipment-clean', () => {
       expect(notice?.outcome).toBe(told);
     },
   );
+  it.each([
+    ['06-03 06:59', 'broken', 'before the tea'],
+    ['06-03 07:00', 'broken', 'in the minute in which the tea began: what came first cannot be seen, it is asked for'],
+    ['06-03 07:01', 'met', 'after the tea had begun'],
+  ])('a sprayer used for clay at %s and not cleaned, tea through it from 07:00: %s, %s', (when, verdict) => {
+    const season = ordinary();
+    const equipmentId = id('Sprayer A');
+    season.add('equipment.registered', '2024-01-01 08:00', { equipmentId, code: 'Sprayer A', kind: 'sprayer' });
+    season.add('equipment.used', when, { equipmentId, what: 'kaolin clay', prohibited: 'no' });
+    season
+      .batch('T-14')
+      .filled('06-02 05:00')
+      .fed('06-02 06:00', 'C-1')
+      .applied('A-1', '06-03 07:00', '06-03 08:00', 'North 4', gal(100), { equipmentId });
+    expect(outcomeOf(season.season(), 'equipment-clean', 'A-1').outcome).toBe(verdict);
+  });
+  it('of two cleanings after the clay, the one that was surely before the tea counts', () => {
+    const season = ordinary();
+    const equipmentId = id('Sprayer A');
+    season.add('equipment.registered', '2024-01-01 08:00', { equipmentId, code: 'Sprayer A', kind: 'sprayer' });
+    season.add('equipment.used', '06-01 08:00', { equipmentId, what: 'kaolin clay', prohibited: 'no' });
+    const clean = (when: string, plusMinusMinutes: number) =>
+      season.add(
+        'equipment.cleaned',
+        when,
+        { equipmentId, method: 'triple rinse', rinsed: true },
+        { plusMinusMinutes },
+      );
+    const sure = clean('06-02 10:00', 0);
+    clean('06-03 06:45', 30);
+    season
+      .batch('T-14')
+      .filled('06-02 05:00')
+      .fed('06-02 06:00', 'C-1')
+      .applied('A-1', '06-03 07:00', '06-03 08:00', 'North 4', gal(100), { equipmentId });
+    const { outcome, recordIds } = outcomeOf(season.season(), 'equipment-clean', 'A-1');
+    expect([outcome, recordIds.includes(sure)]).toEqual(['met', true]);
+  });
   it('of a sprayer that nobody registered nothing is said', () => {
     const season = ordinary();
     season
@@ -340,6 +404,15 @@ describe('temperature-range', () => {
       (f) => f.name === 'oxygenHeadroomMgPerL',
     );
     expect(headroom?.value).toBeCloseTo(9.09 - 6, 1);
+  });
+  it('where nobody described the operation yet, the room is told as at the sea', () => {
+    const warmth = (season: SeasonBuilder) => {
+      const batch = season.batch('T-14').filled('06-02 05:00').airOn('06-02 05:00').fed('06-02 06:00', 'C-1');
+      batch.checked('06-02 12:00', { temperature: { value: 20, unit: 'Cel' } });
+      return outcomeOf(season.season(), 'temperature-range', 'T-14');
+    };
+    const undescribed = new SeasonBuilder().source('W1').vessel('Tote 2').material('compost').lot('C-1', 'compost');
+    expect(warmth(undescribed).figures).toEqual(warmth(ordinary()).figures);
   });
   it('at 5,000 ft water holds less', () => {
     const season = ordinary({ elevation: { value: 5000, unit: '[ft_i]' } });
