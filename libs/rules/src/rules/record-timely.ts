@@ -5,7 +5,7 @@ import { hours } from '../engine/parameter.ts';
 import { defineRule, type Given } from '../engine/rule.ts';
 import { judged } from '../judging/by-standing.ts';
 import { recordWords } from '../judging/record-words.ts';
-import { atMost, hourMs } from '../judging/span.ts';
+import { atMost, elapsed, hourMs, momentAt } from '../judging/span.ts';
 import { spanFigure, spanWords, timeOf } from '../judging/when.ts';
 import { say, type Said } from '../words/index.ts';
 
@@ -44,11 +44,7 @@ const originWords = {
 function late(record: CurrentRecord, season: Season, { limits }: Given<Parameters>): Judgement {
   const book = limits(record.at.at);
   const limit = atTheTank.has(record.type) ? book.parameters.tankHours : book.parameters.otherHours;
-  const written = instantOf(record.enteredAt ?? record.recordedAt);
-  const [value, least, most] = [record.at.at, record.at.to, record.at.from].map((at) =>
-    Math.max(0, (written - at) / hourMs),
-  );
-  const span = { value: value ?? 0, least: least ?? 0, most: most ?? 0 };
+  const span = elapsed(record.at, momentAt(instantOf(record.enteredAt ?? record.recordedAt)), hourMs);
   const origin = record.origin ?? 'observed';
   const from = originWords[origin];
   const how = from === null ? null : say('record-timely.how', { origin: from });

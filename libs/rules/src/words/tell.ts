@@ -67,7 +67,6 @@ function fill({ kind, words, name }: Slot, argument: Argument, language: Languag
 }
 
 function plain(argument: Argument, language: Language): string {
-  if (argument === null) return '';
   if (typeof argument === 'string') return argument;
   if (typeof argument === 'number') return String(argument);
   return isSaid(argument) ? tell(argument, language) : each(argument, language).join(', ');
