@@ -46,6 +46,16 @@ describe('chloramine', () => {
     expect(outcomeOf(season.season(), 'chloramine-handled', 'T-14').outcome).toBe('unknown');
   });
 
+  it.each([
+    ['06:59', 'unknown', 'a minute before the food'],
+    ['07:00', 'unknown', 'in the minute of the food'],
+    ['07:01', 'broken', 'after it: the food went into water that had nothing but air'],
+  ])('a neutralizer at %s, the food at 07:00: %s, %s', (when, verdict) => {
+    const { season, batch } = filled();
+    batch.neutralized(`06-01 ${when}`, 'N-1').fed('06-01 07:00', 'C-1');
+    expect(outcomeOf(season.season(), 'chloramine-handled', 'T-14').outcome).toBe(verdict);
+  });
+
   it('a reading of free chlorine does not show chloramine', () => {
     const { season, batch } = filled();
     batch.chlorine('06-01 05:30', { free: mgPerL(0) }).fed('06-01 07:00', 'C-1');

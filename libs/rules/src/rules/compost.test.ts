@@ -444,6 +444,9 @@ describe('treatment-status (21 CFR 112.51)', () => {
     const season = pile(ordinary(), {}).material('other', { kind, microbialFood }).lot('O-1', 'other');
     season.batch('T-14').filled('06-02 05:00').fed('06-02 06:00', 'Own-1').fed('06-02 06:05', 'O-1');
     expect(outcomeOf(season.season(), 'treatment-status', 'T-14').figures[0]?.value).toBe(state);
+    // What makes the tea untreated is what has to be tested.
+    const tested = outcomeOf(season.season(), 'additive-tested', 'T-14');
+    expect(tested.outcome === 'notApplicable').toBe(state === 'treated');
   });
   it('an additive in the sprayer makes treated tea untreated', () => {
     const season = pile(ordinary(), {});

@@ -1,4 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
+import { evaluate } from '../engine/evaluate.ts';
 import { acres, gal, id, instant, lb, ordinary, SeasonBuilder, type Beside } from '../testing/season.ts';
 import { outcomeOf } from '../testing/verdicts.ts';
 
@@ -69,6 +70,19 @@ describe('record-complete', () => {
     const outcome = applied(prepare, area);
     expect(outcome.outcome).toBe('broken');
     expect(outcome.message).toContain(missing);
+  });
+  it('an application of which no load is written names no batch of tea', () => {
+    const season = ordinary();
+    person(season);
+    season.add('application.made', '06-03 08:00', {
+      ...{ applicationId: id('A-1'), code: 'A-1', targets: [{ fieldId: id('North 4'), area: acres(4) }], draws: [] },
+      tankMix: [{ lotId: id('M-1'), quantity: lb(1) }],
+      ...{ startedAt: '2026-06-03T07:00:00-05:00', finishedAt: '2026-06-03T08:00:00-05:00' },
+      ...{ method: 'soilDrench', applicator: id('Ines') },
+    });
+    const { outcome, said, figures } = outcomeOf(season.season(), 'record-complete', 'A-1');
+    expect([outcome, figures[0]?.value]).toEqual(['broken', 1]);
+    expect(said).toEqual({ key: 'record-complete.missing', with: { missing: [{ key: 'record-complete.batch' }] } });
   });
 
   const reviewed = (when?: string, harvest?: string, throughSeq = 1000) => {
@@ -189,6 +203,22 @@ describe('record-consistent', () => {
     expect(outcomeOf(season.season(), 'record-consistent', 'T-14').recordIds).toEqual([reading, first, second]);
     season.struck(first, 'record.amended', '06-03 11:00');
     expect(() => outcomeOf(season.season(), 'record-consistent', 'T-14')).toThrow(/says nothing/);
+  });
+  it.each([
+    ['06-02 04:00', false, 'before its first record'],
+    ['06-02 05:30', true, 'after its first record, before its second'],
+  ])('a batch that nobody opened is judged as of its first record: switched off at %s, told: %s, %s', (off, told) => {
+    const season = ordinary().adopted(off, [{ ruleId: 'record-consistent', enabled: false }]);
+    const filled = (volume: number) => ({ batchId: id('T-14'), sourceId: id('W1'), volume: gal(volume) });
+    const fill = season.add('batch.filled', '06-02 05:00', filled(250));
+    season.add('batch.airStarted', '06-02 06:00', { batchId: id('T-14') });
+    season.amended(fill, 'batch.filled', '06-03 09:00', filled(240));
+    season.amended(fill, 'batch.filled', '06-03 10:00', filled(230));
+    const found = evaluate(season.season(), instant('2026-12-31 00:00')).filter(
+      ({ ruleId, about, outcome }) =>
+        ruleId === 'record-consistent' && about.id === id('T-14') && outcome === 'caution',
+    );
+    expect(found.length > 0).toBe(told);
   });
   it('a batch described once is not spoken of', () => {
     const season = ordinary();
