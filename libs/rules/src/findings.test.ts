@@ -162,6 +162,34 @@ describe('findings', () => {
     expect(about(season, 'oxygen-minimum')).toMatchObject([{ state: 'resolved', resolvedBy: strikes[1] }]);
   });
 
+  it('amended and struck in one minute, each enough alone: the amendment counts as the first, whatever their ids', () => {
+    const named = new Set<string>();
+    let strikeWasLower = 0;
+    for (let before = 0; before < 8; before += 1) {
+      const season = ordinary();
+      for (let i = 0; i < before; i += 1) season.tested('W1', '05-02');
+      season
+        .batch('T-14')
+        .filled('06-02 05:00')
+        .airOn('06-02 05:00')
+        .fed('06-02 06:00', 'C-1')
+        .oxygen('06-02 12:00', 8);
+      const wrong = season.add('batch.oxygenMeasured', '06-02 20:00', {
+        ...{ batchId: id('T-14'), dissolvedOxygen: mgPerL(2) },
+      });
+      const amendment = season.amended(wrong, 'batch.oxygenMeasured', '06-04 09:00', {
+        ...{ batchId: id('T-14'), dissolvedOxygen: mgPerL(8) },
+      });
+      const strike = season.struck(wrong, 'batch.oxygenMeasured', '06-04 09:00');
+      if (strike < amendment) strikeWasLower += 1;
+      const [found] = about(season, 'oxygen-minimum');
+      named.add(found?.resolvedBy === amendment ? 'amendment' : 'strike');
+    }
+    expect(strikeWasLower).toBeGreaterThan(0);
+    expect(strikeWasLower).toBeLessThan(8);
+    expect([...named]).toEqual(['amendment']);
+  });
+
   it('where no record of the finding was corrected, the correction without which it would stand is named', () => {
     const season = ordinary();
     const described = { batchId: id('T-14'), code: 'T-14', vesselId: id('Tote 2') };

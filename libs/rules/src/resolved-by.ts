@@ -1,4 +1,4 @@
-import { openSeason, type CurrentRecord, type Instant, type Season } from '@furrowmark/domain';
+import { compareCurrent, openSeason, type CurrentRecord, type Instant, type Season } from '@furrowmark/domain';
 import { judgeSubject } from './engine/evaluate.ts';
 import type { Outcome } from './outcome.ts';
 import { stillStands } from './standing.ts';
@@ -16,9 +16,7 @@ const isCorrection = (type: string): boolean => type === 'record.amended' || typ
  * records. Corrections that were struck themselves are none. null where there is none.
  */
 export function correctionThatResolved(season: Season, first: Outcome, now: Instant): string | null {
-  const all = [...season.ofType('record.amended'), ...season.ofType('record.struck')].sort(
-    (a, b) => a.at.at - b.at.at || (a.id < b.id ? -1 : 1),
-  );
+  const all = [...season.ofType('record.amended'), ...season.ofType('record.struck')].sort(compareCurrent);
   const used = new Set(first.recordIds);
   const direct = all.filter((each) => used.has(targetOf(each) ?? ''));
   const [only] = direct;
