@@ -137,8 +137,9 @@ export class Ancestry {
       if (movement.kind !== 'application' || movement.at.at > until || movement.into === undefined) continue;
       const application = this.#season.application(movement.into.id);
       if (application === undefined) continue;
-      this.#built.edge({ from: { kind: 'application', id: application.id }, to, recordId: movement.recordId });
-      if (this.#applications.has(application.id)) {
+      const from: TraceRef = { kind: 'application', id: application.id };
+      this.#built.edge({ from, to, recordId: movement.recordId });
+      if (this.#built.leads(to, from)) {
         this.#built.unresolved({
           id: lotId,
           why: 'a loop: it was wetted with tea in which it may be itself; followed once',

@@ -240,6 +240,22 @@ describe('back from a planting and a harvest', () => {
     harvest(book, 'mixed', 'North 4', '30 08:00');
     expect(back(book, 'harvest', 'mixed').plantings).toEqual(['beets', 'carrots']);
   });
+  it('sprayed after it was planted out: the seedlings it grew from were not reached, and no step leads from them', () => {
+    const book = farm();
+    field(book, 'tray');
+    planting(book, 'seedlings', 'tray');
+    planting(book, 'lettuce', 'North 4', '2026-06-01', 'seedlings');
+    brew(book);
+    apply(book, 'A-1', '03 07:00', '03 08:00', { loads: [{ batch: 'T-14', litres: 400 }] });
+    harvest(book, 'H', 'North 4', '30 08:00', 'lettuce');
+    for (const root of ['harvest', 'planting'] as const) {
+      const { steps, plantings } = back(book, root, root === 'harvest' ? 'H' : 'lettuce');
+      expect(steps).toContain('A-1 → lettuce 400 L');
+      expect(steps).not.toContainEqual(expect.stringContaining('seedlings'));
+      expect(plantings).toEqual(['lettuce']);
+    }
+    expect(stepsWithAmounts(traced(book, 'lot', 'compost'))).not.toContainEqual(expect.stringContaining('seedlings'));
+  });
   it('transplanted twice, every step from the tray to the harvest is named, and nothing of what stood beside it', () => {
     const book = farm();
     field(book, 'tray');
@@ -374,6 +390,37 @@ describe('back from a lot', () => {
     const loop = 'compost 26-1: a loop: it was wetted with tea in which it may be itself; followed once';
     expect(back(book, 'lot', 'compost').open.filter((each) => each === loop)).toHaveLength(1);
     expect(back(book, 'batch', 'T-14').open).toEqual([]);
+  });
+  /** 100 L of T-14, which is made of compost, onto piles of straw; that goes into T-15 at these times, and on a field. */
+  const straw = (names: readonly string[], times: readonly string[]) => {
+    const book = farm();
+    brew(book);
+    material(book, 'straw', 'other', 'no');
+    for (const name of names)
+      book.write('lot.received', '01 08:00', {
+        ...{ lotId: idOf(name), code: name, materialId: idOf('material straw'), supplierLot: '1' },
+        quantity: pounds(40),
+      });
+    apply(book, 'A-1', '03 07:00', '03 08:00', {
+      loads: [{ batch: 'T-14', litres: 100 }],
+      on: names.map((name) => ({ lotId: idOf(name), volume: litresOf(100 / names.length) })),
+    });
+    open(book, 'T-15', '04 05:00');
+    fill(book, 'T-15', '04 05:30', 1000);
+    for (const time of times) for (const name of names) put(book, 'T-15', time, name, 2);
+    apply(book, 'A-2', '06 07:00', '06 08:00', { loads: [{ batch: 'T-15', litres: 1000 }] });
+    return book;
+  };
+  it.each([
+    ['one pile, used once', ['straw 1'], ['04 06:00']],
+    ['one pile, used twice', ['straw 1'], ['04 06:00', '04 07:00']],
+    ['two piles wetted by one load', ['straw 1', 'straw 2'], ['04 06:00']],
+  ])('straw wetted with tea in which there is none of it is no loop: %s', (_, names, times) => {
+    const book = straw(names, times);
+    expect(back(book, 'lot', 'straw 1').open).toEqual([]);
+    expect(back(book, 'batch', 'T-15').open).toEqual([]);
+    expect(back(book, 'field', 'North 4').open).toEqual([]);
+    expect(back(book, 'batch', 'T-15').steps).toContain('A-1 → straw 1');
   });
 });
 

@@ -58,6 +58,14 @@ export class TraceBuilder {
     return true;
   }
 
+  /** Whether the steps told so far lead from one thing to another. */
+  leads(from: TraceRef, to: TraceRef): boolean {
+    const after = Map.groupBy(this.#edges, (edge) => keyOf(edge.from));
+    const ahead = new Set([keyOf(from)]);
+    for (const key of ahead) for (const edge of after.get(key) ?? []) ahead.add(keyOf(edge.to));
+    return ahead.has(keyOf(to));
+  }
+
   /** Notes that a place was reached, with an amount in a unit and the whole it is part of where these can be told. */
   reach(ref: TraceRef, amount: Decimal | null = null, unit: string | null = null, of: Decimal | null = null): void {
     const key = this.node(ref);
