@@ -35,6 +35,18 @@ describe('the order of records', () => {
   it('at one instant and of one type the lower id comes first', () => {
     const place = (id: string) => ({ instant: 0, rank: 1, id });
     expect(comparePlaces(place('a0'), place('b0'))).toBeLessThan(0);
+    expect(comparePlaces(place('b0'), place('a0'))).toBeGreaterThan(0);
     expect(comparePlaces(place('a0'), place('a0'))).toBe(0);
+  });
+
+  it('whichever of two is asked first, the same one comes first: by instant, then type, then id', () => {
+    const values = [0, 1].flatMap((instant) =>
+      [0, 1].flatMap((rank) => ['a0', 'a1', 'b0'].map((id) => ({ instant, rank, id }))),
+    );
+    values.forEach((a, i) => {
+      values.forEach((b, j) => {
+        expect(Math.sign(comparePlaces(a, b))).toBe(Math.sign(i - j));
+      });
+    });
   });
 });

@@ -520,6 +520,23 @@ describe('a step that one record tells in several parts', () => {
     expect(step(traced(book, 'field', 'North 4', 'backward'), 'A-1')).toContain('molasses 26-1 → A-1 7 [lb_av]');
   });
 
+  it.each([
+    ['4 lb and a litre', [pounds(4), litresOf(1)]],
+    ['a litre and 4 lb', [litresOf(1), pounds(4)]],
+    ['a litre and a litre', [litresOf(1), litresOf(1)]],
+  ])('%s of a lot kept in pounds, of which nobody knows what a litre weighs: no amount is told', (_, parts) => {
+    const book = farm();
+    brew(book);
+    const mix = parts.map((quantity) => ({ lotId: idOf('molasses'), quantity }));
+    book.write('application.made', '2026-06-03T08:00:00Z', {
+      ...{ applicationId: idOf('A-1'), code: 'A-1', targets: [{ fieldId: idOf('North 4') }], tankMix: mix },
+      draws: [{ batchId: idOf('T-14'), volume: litresOf(100) }],
+      ...{ startedAt: '2026-06-03T07:00:00Z', finishedAt: '2026-06-03T08:00:00Z' },
+      ...{ method: 'soilDrench', applicator: idOf('Ines') },
+    });
+    expect(step(traced(book, 'field', 'North 4', 'backward'), 'A-1')).toContain('molasses 26-1 → A-1');
+  });
+
   it('in any season, what reached a field is the sum of the steps that lead there', () => {
     fc.assert(
       fc.property(randomSeason, (records) => {
