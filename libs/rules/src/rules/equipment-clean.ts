@@ -4,6 +4,7 @@ import { broken, caution, met, notApplicable, unknown, worst, type Judgement } f
 import { tankRecords } from '../engine/looks-at.ts';
 import { defineRule } from '../engine/rule.ts';
 import { cleanedBetween } from '../judging/cleaned-between.ts';
+import { either, notBefore, type Order } from '../judging/order-unsure.ts';
 import { dayOf } from '../judging/water.ts';
 import { timeOf } from '../judging/when.ts';
 import { say } from '../words/index.ts';
@@ -13,7 +14,7 @@ const carriesTea: ReadonlySet<string> = new Set(['sprayer', 'injector', 'drench'
 /** Equipment cleaned after it was used for something else, before tea went through it. */
 export const equipmentClean = defineRule({
   id: 'equipment-clean',
-  revision: 1,
+  revision: 2,
   title: 'Equipment cleaned after other use',
   reason:
     'A sprayer that carried something else carries the rest of it into the tea and onto organic ground. That it was cleaned in between is shown by a record, not by memory.',
@@ -52,25 +53,26 @@ export const equipmentClean = defineRule({
         const equipment = season.equipment(id);
         if (equipment === undefined) return [];
         const { code } = equipment.registered;
-        const use = equipment.uses.findLast(({ at }) => at.from <= started.to);
-        if (use === undefined)
-          return [met(book, say('equipment-clean.noOther', { code }), { recordIds: [application.record.id] })];
-        const said = say('equipment-clean.used', { code, what: use.data.what, at: timeOf(season, use.at.at) });
-        const between = cleanedBetween(equipment.cleanings, use.at, started);
-        if (between !== null) {
-          const { cleaning, sure } = between;
-          const evidence = { recordIds: [application.record.id, use.id, cleaning.id] };
-          return [
-            !sure
+        const usedBefore = (how: Order): Judgement => {
+          const use = equipment.uses.findLast(({ at }) => notBefore(how, started, at));
+          if (use === undefined)
+            return met(book, say('equipment-clean.noOther', { code }), { recordIds: [application.record.id] });
+          const said = say('equipment-clean.used', { code, what: use.data.what, at: timeOf(season, use.at.at) });
+          const between = cleanedBetween(equipment.cleanings, use.at, started);
+          if (between !== null) {
+            const { cleaning, sure } = between;
+            const evidence = { recordIds: [application.record.id, use.id, cleaning.id] };
+            return !sure
               ? unknown(book, say('equipment-clean.unsure', { said }), evidence)
               : cleaning.data.rinsed
                 ? met(book, say('equipment-clean.cleaned', { said }), evidence)
-                : caution(book, say('equipment-clean.notRinsed', { said }), evidence),
-          ];
-        }
-        const recordIds = [application.record.id, use.id];
-        const what = use.data.prohibited === 'yes' ? say('equipment-clean.prohibited') : null;
-        return [broken(book, say('equipment-clean.notCleaned', { said, what }), { recordIds })];
+                : caution(book, say('equipment-clean.notRinsed', { said }), evidence);
+          }
+          const recordIds = [application.record.id, use.id];
+          const what = use.data.prohibited === 'yes' ? say('equipment-clean.prohibited') : null;
+          return broken(book, say('equipment-clean.notCleaned', { said, what }), { recordIds });
+        };
+        return [either<Order>('asRecorded', ['surely', 'perhaps'], usedBefore)];
       });
       return worst(judgements) ?? notApplicable(book, say('equipment-clean.none'));
     },

@@ -22,6 +22,23 @@ describe('chlorinated water onto living tea', () => {
     expect(toppedUp(volume, free)).toBe(verdict);
   });
 
+  // In binary fractions 100 × 0.07 is a little more than 7, and so is 100 × 0.14 more than 14.
+  it.each([
+    [7, 7, 'met'],
+    [7, 7.01, 'broken'],
+    [14, 14, 'met'],
+    [14, 14.01, 'broken'],
+  ])('with an own limit of %s %%, of 100 gal with %s gal of it added: %s', (sharePercent, added, verdict) => {
+    const season = ordinary()
+      .source('Town', { kind: 'municipal', disinfectant: 'chlorine' })
+      .adopted('05-01 00:00', [{ ruleId: 'topup-water', parameters: { sharePercent } }]);
+    const batch = season.batch('T-14').filled('06-02 05:00', gal(Number((100 - added).toFixed(2))));
+    batch.airOn('06-02 05:00').fed('06-02 06:00', 'C-1').filled('06-02 12:00', gal(added), 'Town');
+    const { outcome, figures } = outcomeOf(season.season(), 'topup-water', 'T-14');
+    expect(outcome).toBe(verdict);
+    expect(figures[0]).toMatchObject({ name: 'sharePercent', value: added });
+  });
+
   it('chloramine is measured as total chlorine', () => {
     expect(toppedUp(60, 0.05, 'chloramine')).toBe('met');
     expect(toppedUp(60, 0.5, 'chloramine')).toBe('broken');

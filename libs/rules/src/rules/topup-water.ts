@@ -1,4 +1,4 @@
-import type { Batch, Fill } from '@furrowmark/domain';
+import { decimal, type Batch, type Fill } from '@furrowmark/domain';
 import { z } from 'zod';
 import { broken, met, notApplicable, unknown, worst, type Judgement } from '../engine/judgement.ts';
 import { amount, percent } from '../engine/parameter.ts';
@@ -21,7 +21,7 @@ function readingFor(batch: Batch, fill: Fill, which: 'free' | 'total') {
 /** Chlorinated water onto living tea. */
 export const topupWater = defineRule({
   id: 'topup-water',
-  revision: 2,
+  revision: 3,
   title: 'Water added to living tea',
   reason:
     'Chlorine in top-up water meets a tank full of life. There is no time to air it out first, so only a reading counts, or so little water that it does not matter.',
@@ -44,7 +44,7 @@ export const topupWater = defineRule({
         if (!fill.ontoLivingTea || fill.disinfectant === 'none') return [];
         const book = limits(fill.finished.at);
         const { limitMgPerL: limit, sharePercent } = book.parameters;
-        const share = fill.shareOfContent * 100;
+        const share = decimal(fill.shareOfContent).times(100).toNumber();
         const chloramine = fill.disinfectant === 'chloramine';
         const said = say('topup-water.said', {
           reading: readingWords(fill.quantity),

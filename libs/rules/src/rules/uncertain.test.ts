@@ -81,6 +81,29 @@ describe('an order of things that is not certain', () => {
     expect(cleaned('06-03 08:30', 30).outcome).toBe('broken');
   });
 
+  it.each<[string, number, boolean, string, string]>([
+    ['06:00', 30, false, 'broken', 'surely before the tea'],
+    ['06:45', 30, false, 'unknown', 'perhaps only after the tea had begun'],
+    ['07:15', 30, false, 'unknown', 'perhaps before the tea all the same'],
+    ['07:45', 30, false, 'met', 'surely after the tea had begun'],
+    ['07:15', 30, true, 'broken', 'not cleaned of what it was surely used for, whichever came first today'],
+  ])(
+    'a sprayer used for clay at about %s (±%s min; days before as well: %s), tea through it from 07:00: %s, %s',
+    (when, minutes, before, verdict) => {
+      const season = ordinary();
+      const use = { equipmentId: id('S'), what: 'kaolin', prohibited: 'no' } as const;
+      season.add('equipment.registered', '04-01 08:00', { equipmentId: id('S'), code: 'S', kind: 'sprayer' });
+      if (before) season.add('equipment.used', '06-01 08:00', use);
+      season.add('equipment.used', `06-03 ${when}`, use, about(minutes));
+      season
+        .batch('T-14')
+        .filled('06-02 05:00')
+        .fed('06-02 06:00', 'C-1')
+        .applied('A-1', '06-03 07:00', '06-03 08:00', 'North 4', gal(100), { equipmentId: id('S') });
+      expect(outcomeOf(season.season(), 'equipment-clean', 'A-1').outcome).toBe(verdict);
+    },
+  );
+
   it('the certifier, told at about 24 h: neither at once nor too late for certain', () => {
     const told = (minutes: number) => {
       const season = ordinary();
