@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import { gal, instant, mgPerL, ordinary } from '../testing/season.ts';
+import { gal, id, instant, mgPerL, ordinary } from '../testing/season.ts';
 import { outcomeOf } from '../testing/verdicts.ts';
 
 const town = () =>
@@ -53,6 +53,20 @@ describe('chloramine', () => {
   ])('a neutralizer at %s, the food at 07:00: %s, %s', (when, verdict) => {
     const { season, batch } = filled();
     batch.neutralized(`06-01 ${when}`, 'N-1').fed('06-01 07:00', 'C-1');
+    expect(outcomeOf(season.season(), 'chloramine-handled', 'T-14').outcome).toBe(verdict);
+  });
+
+  it.each<[string, number, string | null, string, string]>([
+    ['07:15', 30, null, 'unknown', 'perhaps before the food all the same'],
+    ['07:45', 30, null, 'broken', 'surely after the food'],
+    ['07:15', 30, '06:30', 'unknown', 'then the reading was before the treatment, and does not speak of it'],
+    ['07:45', 30, '06:30', 'met', 'the reading speaks of the water that the food went into'],
+  ])('a neutralizer at about %s (±%s min), read at %s, the food at 07:00: %s, %s', (when, minutes, read, verdict) => {
+    const { season, batch } = filled();
+    const data = { batchId: id('T-14'), lotId: id('N-1'), quantity: { value: 5, unit: 'g' } };
+    season.add('batch.neutralizerAdded', `06-01 ${when}`, data, { plusMinusMinutes: minutes });
+    if (read !== null) batch.chlorine(`06-01 ${read}`, { total: mgPerL(0.05) });
+    batch.fed('06-01 07:00', 'C-1');
     expect(outcomeOf(season.season(), 'chloramine-handled', 'T-14').outcome).toBe(verdict);
   });
 

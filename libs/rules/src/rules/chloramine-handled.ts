@@ -11,7 +11,7 @@ import { say } from '../words/index.ts';
 /** Chloramine: only a measured residual after treatment counts. */
 export const chloramineHandled = defineRule({
   id: 'chloramine-handled',
-  revision: 2,
+  revision: 3,
   title: 'Chloramine dealt with and measured',
   reason:
     'Chloramine does not leave with air overnight as free chlorine does, and print disagrees on whether vitamin C neutralizes it. So neither hours nor a dose count, only total chlorine measured after the treatment.',
@@ -46,7 +46,7 @@ export const chloramineHandled = defineRule({
       const code = sourceCode(season, fill.sourceId);
       const first = batch.brewStart;
       const neutralizer = batch.ingredients.findLast(
-        (each) => each.kind === 'neutralizer' && (first === null || each.at.at <= first.at),
+        (each) => each.kind === 'neutralizer' && (first === null || each.at.from <= first.to),
       );
       const treated =
         neutralizer !== undefined && neutralizer.at.at > last.finished.at ? neutralizer.at : last.finished;
