@@ -1,7 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
 import checks from '../../../../test/checks/oxygen-uptake.json' with { type: 'json' };
-import { instantOf } from '../calendar/index.ts';
+import { instantOf, textWithOffset } from '../calendar/index.ts';
 import { isRefusal } from './calculation.ts';
 import { fieller, leastSquares, slopeError } from './leastSquares.ts';
 import { oxygenUptakeOf } from './oxygenForecast.ts';
@@ -13,6 +13,7 @@ const minute = 60_000;
 const points = (minutes: readonly number[], mgPerL: readonly number[]) =>
   minutes.map((m, i) => ({ at: start + m * minute, mgPerL: mgPerL[i] ?? NaN }));
 const stamp = (m: number) => `2026-06-03T06:${String(m).padStart(2, '0')}:00-05:00`;
+const stampAt = (m: number) => textWithOffset(start + m * minute, -300);
 const ask = (mgPerL: readonly number[], limit = 4) =>
   oxygenUptake.run({
     readings: mgPerL.map((value, m) => ({ at: stamp(m), dissolvedOxygen: { value, unit: 'mg/L' } })),
@@ -114,6 +115,20 @@ describe('oxygen uptake rate', () => {
   it('a level stretch at the top, while bubbles still rise, is not part of the decline', () => {
     const found = oxygenUptakeOf(points([0, 1, 2, 3, 4, 5], [8, 8, 8, 7.6, 7.2, 6.8]), 4);
     expect(found.kind === 'forecast' ? [found.used.length, Number(found.rate.toFixed(6))] : found).toEqual([4, 24]);
+  });
+  it('warns where the limit lies further beyond the last reading than twice the time that was read', () => {
+    // 8, 7 and 6 mg/L at 0, 30 and 60 minutes: 2 mg/L an hour. 2 mg/L after 3 h is 2 h, twice the readings' hour, on.
+    const caution = (limit: number) => {
+      const made = oxygenUptake.run({
+        readings: [8, 7, 6].map((value, i) => ({ at: stampAt(30 * i), dissolvedOxygen: { value, unit: 'mg/L' } })),
+        limit: { value: limit, unit: 'mg/L' },
+      });
+      if (!('reachesLimitAt' in made)) throw new Error('no forecast');
+      return [made.reachesLimitAt, made.cautions?.some((each) => each.includes('far beyond the readings'))];
+    };
+    expect(caution(5)).toEqual([stampAt(90), false]);
+    expect(caution(2)).toEqual([stampAt(180), false]);
+    expect(caution(1.9)).toEqual([stampAt(183), true]);
   });
   it('readings delivered out of order, in any unit of concentration, say the same', () => {
     const made = oxygenUptake.run({

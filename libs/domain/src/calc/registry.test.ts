@@ -5,6 +5,7 @@ import compost from '../../../../test/checks/compost.json' with { type: 'json' }
 import chlorine from '../../../../test/checks/dechlorination.json' with { type: 'json' };
 import micro from '../../../../test/checks/microbiology.json' with { type: 'json' };
 import spraying from '../../../../test/checks/spraying.json' with { type: 'json' };
+import { planRequest } from './planRequest.ts';
 import { calculations, isCalculation, isRefusal, sprayerLoads, type CalculationName } from './index.ts';
 
 const ask = (name: CalculationName, question: unknown) => calculations[name].run(question);
@@ -184,6 +185,19 @@ describe('water statistics', () => {
       'One result has no spread: no statistical threshold value',
     ]);
   });
+  it('both figures are given to twelve digits: the same result every time is its own mean and threshold', () => {
+    for (const value of [0.1, 3, 7, 126, 235, 410, 99_999]) {
+      expect(ask('water-statistics', { values: [value, value, value], unit })).toMatchObject({
+        geometricMean: value,
+        statisticalThresholdValue: value,
+      });
+    }
+    // 10^(1.5 + 1.282 × √½) = 254.9828044760630…, reckoned to 40 digits; 10^1.5 = 31.6227766016838….
+    expect(ask('water-statistics', { values: [10, 100], unit })).toMatchObject({
+      geometricMean: 31.6227766017,
+      statisticalThresholdValue: 254.982804476,
+    });
+  });
   it('one result has no threshold; none or a zero is refused', () => {
     expect(ask('water-statistics', { values: [12], unit })).toMatchObject({
       geometricMean: expect.closeTo(12, 9),
@@ -315,9 +329,74 @@ describe('recipe scaling', () => {
   });
 });
 
+describe('how much a question may hold', () => {
+  const many = <T>(n: number, one: T): T[] => Array.from({ length: n }, () => one);
+  it('a recipe has at most 1000 ingredients', () => {
+    const scaled = (n: number) => {
+      const ingredients = many(n, { name: 'a', amount: q(1, 'kg') });
+      return refusedAt('scale-recipe', { basisVolume: q(1, 'L'), ingredients, volume: q(2, 'L') });
+    };
+    expect([scaled(1000), scaled(1001)]).toEqual([[], ['/ingredients']]);
+  });
+  it('water has at most 10,000 results', () => {
+    const judged = (n: number) => refusedAt('water-statistics', { values: many(n, 5), unit: '{CFU}/(100.mL)' });
+    expect([judged(10_000), judged(10_001)]).toEqual([[], ['/values']]);
+  });
+  it('a plan has at most 1000 targets and 100 vessels', () => {
+    const vessel = '01980000-0000-7000-8000-000000000001';
+    const read = (targets: number, vessels: number) =>
+      planRequest.safeParse({
+        spray: { from: '2026-06-03T06:10:00-05:00', to: '2026-06-03T10:10:00-05:00' },
+        targets: many(targets, { area: q(1, '[acr_us]'), rate: q(20, '[gal_us]/[acr_us]') }),
+        vessels: many(vessels, vessel),
+      }).success;
+    expect([read(1, 1), read(1000, 100), read(1001, 1), read(0, 1), read(1, 101), read(1, 0)]).toEqual([
+      ...[true, true, false, false, false, false],
+    ]);
+  });
+});
+
 describe('conversion', () => {
   it('250 gal are 946.352946 L (231 in³ each)', () => {
     expect(ask('convert', { quantity: q(250, '[gal_us]'), to: 'L' })).toMatchObject({ quantity: q(946.352946, 'L') });
+  });
+  it.each([
+    [68, '[degF]', 20, 'Cel'],
+    [20, 'Cel', 68, '[degF]'],
+    [-40, 'Cel', -40, '[degF]'],
+    [0, 'Cel', 273.15, 'K'],
+    [-459.67, '[degF]', 0, 'K'],
+    [0, 'K', -273.15, 'Cel'],
+    [0.5, 'K', -272.65, 'Cel'],
+  ])('%d %s is %d %s (the scales meet at −40; 0 °C is 273.15 K, 0 K is −459.67 °F by their definition)', (...row) => {
+    const [value, from, is, to] = row;
+    expect(ask('convert', { quantity: q(value, from), to })).toMatchObject({ quantity: { value: is, unit: to } });
+  });
+  it('absolute zero is the coldest there is, on any scale and also where the scale stays the same', () => {
+    for (const [value, unit] of [
+      [-459.68, '[degF]'],
+      [-273.16, 'Cel'],
+      [-0.01, 'K'],
+    ] as const) {
+      for (const to of ['[degF]', 'Cel', 'K']) {
+        expect([unit, to, refusedAt('convert', { quantity: q(value, unit), to })]).toEqual([
+          ...[unit, to, ['/quantity/value']],
+        ]);
+      }
+    }
+  });
+  it('a result keeps its “less than”, and a range both of its ends', () => {
+    expect(ask('convert', { quantity: { ...q(2, 'mg/L'), qualifier: '<' }, to: 'ug/L' })).toMatchObject({
+      quantity: { value: 2000, unit: 'ug/L', qualifier: '<' },
+    });
+    expect(
+      ask('convert', { quantity: { ...q(50, '[degF]'), qualifier: 'between', high: 68 }, to: 'Cel' }),
+    ).toMatchObject({ quantity: { value: 10, unit: 'Cel', qualifier: 'between', high: 20 } });
+  });
+  it('a household measure is not called unknown: its weight or volume is asked for', () => {
+    const words = { refused: { detail: expect.stringMatching(/^A household measure .* give its weight or volume/) } };
+    expect(ask('convert', { quantity: q(2, '{measure}'), to: 'L' })).toMatchObject(words);
+    expect(ask('convert', { quantity: q(2, 'L'), to: '{measure}' })).toMatchObject(words);
   });
   it('refuses what does not convert, what is unknown, and what is colder than cold', () => {
     expect(refusedAt('convert', { quantity: q(1, 'L'), to: 'kg' })).toEqual(['/to']);
