@@ -135,6 +135,23 @@ describe('a lot', () => {
     ]);
   });
 
+  it('mixed into a sprayer left the lot when spraying began, not when the spraying was written down', () => {
+    const book = farm();
+    const made = book.write('application.made', '03 09:00', {
+      ...{ applicationId: idOf('A-1'), code: 'A-1', targets: [{ fieldId: idOf('North 4') }], draws: [] },
+      tankMix: [{ lotId: idOf('molasses'), quantity: pounds(3) }],
+      ...{ startedAt: '2026-06-03T06:00:00Z', finishedAt: '2026-06-03T09:00:00Z' },
+    });
+    const [before, between, after] = ['03 05:00', '03 07:00', '03 10:00'].map((when) =>
+      book.write('lot.disposed', when, { lotId: idOf('molasses'), quantity: pounds(1), reason: 'spilled' }),
+    );
+    const movements = openSeason(book.records.toReversed()).lot(idOf('molasses'))?.movements.slice(1);
+    expect(movements?.map(({ recordId }) => recordId)).toEqual(
+      [before, made, between, after].map((record) => record?.id),
+    );
+    expect(movements?.[1]?.at.at).toBe(at('2026-06-03T06:00:00Z'));
+  });
+
   it('used before it was recorded counts from when it is: its addition falls into place', () => {
     const book = farm();
     const season = openSeason(book.records);

@@ -39,6 +39,22 @@ describe('how a load is shared out among its targets', () => {
   });
 });
 
+describe('the ground of a target', () => {
+  it('is the area written beside it, in m² (1 ha = 10,000), and unknown where none is', () => {
+    const book = farm();
+    for (const code of ['bed 3', 'bed 4', 'bed 5']) field(book, code, 'North 4');
+    brew(book);
+    const on = [
+      { fieldId: idOf('bed 3'), area: { value: 2.5, unit: 'har' } },
+      { fieldId: idOf('bed 4') },
+      { fieldId: idOf('bed 5'), area: { value: 0, unit: 'har' } },
+    ];
+    apply(book, 'A-1', '03 06:00', '03 07:00', { loads: [{ batch: 'T-14', litres: 900 }], on });
+    const targets = openSeason(book.records).application(idOf('A-1'))?.targets;
+    expect(targets?.map(({ areaM2 }) => areaM2)).toEqual([25_000, null, 0]);
+  });
+});
+
 describe('what a batch names and nobody described', () => {
   it('is missing while a record names it, and not any more once that is struck', () => {
     const book = farm();

@@ -43,6 +43,16 @@ describe('the corpus of every version released', () => {
     expect(recordFromLog(entry)).toEqual(entry);
   });
 
+  it('an archive is told of the one thing in it that no log could keep, as of several', () => {
+    const whole = entries.find(({ type }) => type === 'person.erased') ?? entries[0];
+    const told = (data: object) => checkEntry({ ...whole, data: { ...whole?.data, ...data } });
+    expect(told({ reason: 'asked\0for it' })).toMatchObject({
+      code: 'malformed',
+      errors: [{ pointer: '/data/reason', detail: '“reason” holds a NUL character: remove it.' }],
+    });
+    expect(told({ reason: 'asked\0for it', more: 0.1234567890123456 })?.errors).toHaveLength(2);
+  });
+
   it('has an example of every type in every version', () => {
     const seen = new Set([...drafts, ...entries].map(({ type, version }) => `${type} ${String(version)}`));
     const released = recordTypes.flatMap((type) => {

@@ -11,6 +11,10 @@ describe('units as people write them', () => {
     expect(unitRemedy('oz', ['mass', 'volume', 'count'])).toContain('[oz_av]');
     expect(unitRemedy('oz', ['volume'])).toContain('[foz_us]');
   });
+  it('a spoon is of volume, though its code stands on no list', () => {
+    expect(unitRemedy('tbsp', ['mass', 'volume', 'count'])).toMatch(/: use the UCUM code \[tbs_us\]$/);
+    expect(unitRemedy('tbsp', ['mass'])).toMatch(/such as \[lb_av\]/);
+  });
   it('a word for something else gets the list, not a wrong proposal', () => {
     expect(unitRemedy('acre', ['volume'])).toMatch(/such as \[gal_us\], .*L/);
   });
@@ -27,6 +31,10 @@ describe('the unit that was meant', () => {
     ['ha', 'area', 'har'],
     ['mg/l', 'concentration', 'mg/L'],
     ['oz', 'volume', '[foz_us]'],
+    ['oz', 'mass', '[oz_av]'],
+    // Codes that are not proposed, but measure what is wanted.
+    ['tbsp', 'volume', '[tbs_us]'],
+    ['teaspoons', 'volume', '[tsp_us]'],
   ] as const)('%s as %s is %s', (written, dimension, code) => {
     const meant = unitMeant(written, [dimension]);
     // Two spellings of the litre are the same unit.
