@@ -29,7 +29,7 @@ export function shortfallWords(facts: PlanFacts, need: Decimal, found: Schedule,
     vesselRemedy(facts, need, found, hold, unit),
     rateRemedy(need, found),
   ].filter((r) => r !== null);
-  const limited = facts.sprayer.perHour === null ? null : sprayerLimit(facts, need, unit);
+  const limited = sprayerLimit(facts, need, unit);
   return [
     `${volumeWords(found.rest, unit)} of ${volumeWords(need, unit)} cannot be brewed and sprayed by ${localText(to, facts.timeZone)}.` +
       (limited ?? '') +

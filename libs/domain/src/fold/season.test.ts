@@ -190,6 +190,18 @@ describe('what an added record touches', () => {
     expect(here.onceAbout(idOf('T-14')).map((record) => record.id)).toEqual([added.id]);
   });
 
+  it('a planting written down later stands on the ground of an application, and touches no batch', () => {
+    const { book, season: here } = season();
+    here.add([apply(book, 'A-1', '03 06:00', '03 07:00', { loads: [{ batch: 'T-14', litres: 300 }] })]);
+    const plantings = () => here.applicationsOf(idOf('T-14')).map(({ targets }) => targets[0]?.plantingIds);
+    expect(plantings()).toEqual([[]]);
+    const planted = book.write('planting.started', '01 09:00', {
+      ...{ plantingId: idOf('lettuce'), fieldId: idOf('North 4'), crop: 'lettuce', ediblePart: 'leaf' },
+    });
+    expect([...here.add([planted]).batches]).toEqual([]);
+    expect(plantings()).toEqual([[idOf('lettuce')]]);
+  });
+
   it('a changed material touches the batches that used it, another lot’s recall none', () => {
     const { book, season: here } = season();
     const revised = book.write('material.revised', '01 09:00', {

@@ -80,13 +80,13 @@ function shareOut(
   litres: (target: Target) => Decimal | null,
 ): { readonly splitBy: 'volume' | 'area' | 'equal'; readonly shares: readonly Decimal[] } {
   const volumes = targets.map(litres).filter((each) => each !== null);
-  if (targets.length > 0 && volumes.length === targets.length && volumes.some((each) => each.gt(0))) {
+  if (volumes.length === targets.length && volumes.some((each) => each.gt(0))) {
     return { splitBy: 'volume', shares: split(whole, volumes) };
   }
   const areas = targets
     .map((target) => (target.area === undefined ? null : decimalIn(target.area, 'm2')))
     .filter((each) => each !== null);
-  if (targets.length > 0 && areas.length === targets.length && areas.some((each) => each.gt(0))) {
+  if (areas.length === targets.length && areas.some((each) => each.gt(0))) {
     return {
       splitBy: 'area',
       shares: split(

@@ -32,6 +32,9 @@ describe('the unit that was meant', () => {
     ['mg/l', 'concentration', 'mg/L'],
     ['oz', 'volume', '[foz_us]'],
     ['oz', 'mass', '[oz_av]'],
+    ['ppm', 'concentration', 'mg/L'],
+    // UCUM counts it as a plain number; meters for water show it, and a record takes it as a concentration.
+    ['[ppm]', 'concentration', '[ppm]'],
     // Codes that are not proposed, but measure what is wanted.
     ['tbsp', 'volume', '[tbs_us]'],
     ['teaspoons', 'volume', '[tsp_us]'],

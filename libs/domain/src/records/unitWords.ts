@@ -69,7 +69,7 @@ const usual = (dimensions: readonly NamedDimension[]): string =>
 export function unitMeant(written: string, dimensions: readonly NamedDimension[]): string | null {
   const text = written.trim();
   const dimension = dimensionOf(text);
-  if (dimension !== null && dimensions.some((wanted) => wanted === dimension)) return text;
+  if (dimension !== null && fits(text, dimensions)) return text;
   return SAID.get(text.toLowerCase())?.find((code) => fits(code, dimensions)) ?? null;
 }
 
