@@ -1,4 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
+import fc from 'fast-check';
 import { crossing, inside, type Position } from './ring.ts';
 
 /* Plain geometry on squared paper: every answer can be seen by drawing the corners. */
@@ -98,5 +99,39 @@ describe('inside a boundary', () => {
   });
   it('of nothing is nothing', () => {
     expect(inside([0, 0], [])).toBe(false);
+  });
+});
+
+describe('the same field', () => {
+  const corner = fc.tuple(fc.integer({ min: 0, max: 6 }), fc.integer({ min: 0, max: 6 }));
+  const field = fc.array(corner, { minLength: 3, maxLength: 7 });
+  const moves: [string, (p: Position) => Position][] = [
+    ['on the date line', ([x, y]) => [x > 3 ? x - 183 : x + 177, y]],
+    ['one whole turn on', ([x, y]) => [x + 360, y]],
+    ['south of the equator', ([x, y]) => [x + 20, y - 50]],
+    ['mirrored east to west', ([x, y]) => [-x, y]],
+    ['mirrored north to south', ([x, y]) => [x, -y]],
+    ['turned by a quarter', ([x, y]) => [-y, x]],
+  ];
+  it.each(moves)('%s crosses itself where it did and holds the same positions', (_, move) => {
+    fc.assert(
+      fc.property(field, corner, (corners, p) => {
+        const [here, there] = [ring(...corners), ring(...corners.map(move))];
+        expect(crossing(there)).toBe(crossing(here));
+        expect(inside(move(p), there)).toBe(inside(p, here));
+      }),
+    );
+  });
+  it('begun at another corner or walked the other way, also on the date line, is the same ground', () => {
+    fc.assert(
+      fc.property(field, corner, fc.nat(6), fc.constantFrom(...moves), (corners, p, n, [, move]) => {
+        const [here, q] = [corners.map(move), move(p)];
+        const begun = ring(...here.slice(n % here.length), ...here.slice(0, n % here.length));
+        for (const other of [begun, begun.toReversed()]) {
+          expect(crossing(other) === null).toBe(crossing(ring(...here)) === null);
+          expect(inside(q, other)).toBe(inside(q, ring(...here)));
+        }
+      }),
+    );
   });
 });
