@@ -141,6 +141,7 @@ describe('a lot', () => {
       ...{ applicationId: idOf('A-1'), code: 'A-1', targets: [{ fieldId: idOf('North 4') }], draws: [] },
       tankMix: [{ lotId: idOf('molasses'), quantity: pounds(3) }],
       ...{ startedAt: '2026-06-03T06:00:00Z', finishedAt: '2026-06-03T09:00:00Z' },
+      ...{ method: 'soilDrench', applicator: idOf('Ines') },
     });
     const [before, between, after] = ['03 05:00', '03 07:00', '03 10:00'].map((when) =>
       book.write('lot.disposed', when, { lotId: idOf('molasses'), quantity: pounds(1), reason: 'spilled' }),
