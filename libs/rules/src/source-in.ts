@@ -23,8 +23,8 @@ const spanish: readonly (readonly [string, string])[] = [
     'los 15 días de una pila volteada no tienen que ser seguidos',
   ],
   [
-    '126 E. coli in 100 mL second-hand, the limit of enterococci from memory',
-    '126 E. coli en 100 mL de segunda mano, el límite de enterococos de memoria',
+    '126 E. coli and 33 enterococci in 100 mL second-hand, as a laboratory prints the two for bathing water',
+    '126 E. coli y 33 enterococos en 100 mL de segunda mano, como un laboratorio da los dos para agua de baño',
   ],
   [
     'it builds on the Compost Tea Task Force report of 2004',

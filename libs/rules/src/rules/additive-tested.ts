@@ -39,7 +39,7 @@ export const additiveTested = defineRule({
     'Nutrients grow whatever is in the tank, the wanted and the unwanted. The organic advisory board asked for two good tests of a system before its tea is used without the waiting time of raw manure, and for new ones after a change.',
   basis: 'guideline',
   citation:
-    'NOSB formal recommendation of 2006-11-09 (vote 14 to 0; it builds on the Compost Tea Task Force report of 2004), its cover page read 2026-11-25, advisory, never codified; 126 E. coli in 100 mL second-hand, the limit of enterococci from memory',
+    'NOSB formal recommendation of 2006-11-09 (vote 14 to 0; it builds on the Compost Tea Task Force report of 2004), its cover page read 2026-11-25, advisory, never codified; 126 E. coli and 33 enterococci in 100 mL second-hand, as a laboratory prints the two for bathing water, read 2026-11-27',
   severity: 'minor',
   packs: ['us-organic'],
   parameters: z.object({

@@ -590,7 +590,7 @@ describe('treatment-status (21 CFR 112.51)', () => {
   });
 });
 
-describe('additive-tested (NOSB recommendation, advisory; 126 in 100 mL second-hand, 33 from memory)', () => {
+describe('additive-tested (NOSB recommendation, advisory; 126 and 33 in 100 mL second-hand)', () => {
   const tested = (results: readonly (readonly [number, number])[], changed = false) => {
     const season = ordinary();
     results.forEach(([coli, enterococci], i) => {
