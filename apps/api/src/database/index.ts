@@ -9,4 +9,4 @@ export { isConnectionLost, outOfRoom, tookTooLong } from './connection-lost.ts';
 export { AlreadyServed, liveHolder } from './holder.ts';
 export { bringBackTimes, queueOf, reportQueue, statementsIn } from './job-queue.ts';
 export { Replica } from './replica.ts';
-export { connectionOf, named, prepared } from './prepared.ts';
+export { prepared } from './prepared.ts';

@@ -18,6 +18,16 @@ export type AtLast = (statement: Promise<unknown>) => void;
 export class OperationScope {
   constructor(private readonly dataSource: DataSource) {}
 
+  /** The rows of one statement that connections prepare, in a transaction that goes to the database and back once. */
+  async ask(operationId: string, text: string, values: unknown[]): Promise<unknown[]> {
+    const { asked } = await this.run(operationId, async (manager, atLast) => {
+      const asked = (await connectionOf(manager)).query(named(text, values));
+      atLast(asked);
+      return { asked };
+    });
+    return (await asked).rows;
+  }
+
   async run<T>(operationId: string, work: (manager: EntityManager, atLast: AtLast) => Promise<T>): Promise<T> {
     const runner = this.dataSource.createQueryRunner();
     try {

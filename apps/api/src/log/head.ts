@@ -1,7 +1,7 @@
 import { emptyFrontier, emptyRoot, nodesForRoot, type Frontier } from '@furrowmark/log';
 import type { EntityManager } from 'typeorm';
 import { z } from 'zod';
-import { connectionOf, named, prepared, type OperationScope } from '../database/index.ts';
+import { prepared, type OperationScope } from '../database/index.ts';
 
 const buffer = z.instanceof(Buffer);
 /** `bigint` columns come as text; a log stays far below 2^53 entries. */
@@ -31,15 +31,9 @@ export async function readHead(manager: EntityManager, operationId: string): Pro
   return rows.parse(await prepared(manager, ofOperation, [operationId]))[0] ?? null;
 }
 
-/** The head as committed now, in a transaction of its own that goes to the database and back once. */
+/** The head as committed now, in a transaction of its own. */
 export async function headNow(scope: OperationScope, operationId: string): Promise<Head | null> {
-  const { asked } = await scope.run(operationId, async (manager, atLast) => {
-    const connection = await connectionOf(manager);
-    const asked = connection.query(named(ofOperation, [operationId]));
-    atLast(asked);
-    return { asked };
-  });
-  return rows.parse((await asked).rows)[0] ?? null;
+  return rows.parse(await scope.ask(operationId, ofOperation, [operationId]))[0] ?? null;
 }
 
 /** Reads the head and holds it until the transaction ends: appends to one log stand in line here. */

@@ -3,15 +3,8 @@ import type { Season } from '../facts/types.ts';
 import { nothing } from '../fold/exact.ts';
 import type { Decimal } from '../quantity/decimal.ts';
 import { named } from './names.ts';
-import {
-  isSame,
-  type Reached,
-  type Trace,
-  type TraceEdge,
-  type TraceNode,
-  type TraceRef,
-  type Unresolved,
-} from './types.ts';
+import { Told } from './told.ts';
+import type { Reached, Trace, TraceEdge, TraceNode, TraceRef, Unresolved } from './types.ts';
 
 const keyOf = ({ kind, id }: TraceRef): string => `${kind} ${id}`;
 
@@ -20,9 +13,7 @@ export class TraceBuilder {
   readonly #season: Season;
   readonly #root: TraceRef;
   readonly #nodes = new Map<string, TraceNode>();
-  readonly #edges: TraceEdge[] = [];
-  /** The same by record, which tells few of them. */
-  readonly #toldBy = new Map<string, TraceEdge[]>();
+  readonly #edges = new Told<TraceEdge>();
   readonly #reached = new Map<
     string,
     { ref: TraceRef; amount: Decimal | null; unit: string | null; of: Decimal | null }
@@ -48,19 +39,16 @@ export class TraceBuilder {
 
   /** Adds a step; of a second telling of the same step the first stands. Returns whether it is new. */
   edge(edge: TraceEdge): boolean {
-    const told = this.#toldBy.get(edge.recordId) ?? [];
-    if (told.some((each) => isSame(each.from, edge.from) && isSame(each.to, edge.to))) return false;
+    if (this.#edges.find(edge) !== undefined) return false;
     this.node(edge.from);
     this.node(edge.to);
-    this.#edges.push(edge);
-    told.push(edge);
-    this.#toldBy.set(edge.recordId, told);
+    this.#edges.add(edge);
     return true;
   }
 
   /** Whether the steps told so far lead from one thing to another. */
   leads(from: TraceRef, to: TraceRef): boolean {
-    const after = Map.groupBy(this.#edges, (edge) => keyOf(edge.from));
+    const after = Map.groupBy(this.#edges.all, (edge) => keyOf(edge.from));
     const ahead = new Set([keyOf(from)]);
     for (const key of ahead) for (const edge of after.get(key) ?? []) ahead.add(keyOf(edge.to));
     return ahead.has(keyOf(to));
@@ -94,7 +82,7 @@ export class TraceBuilder {
       root: this.#nodes.get(keyOf(this.#root)) ?? named(this.#season, this.#root),
       ...rest,
       nodes: [...this.#nodes.values()],
-      edges: this.#edges,
+      edges: this.#edges.all,
       reached: {
         lots: of('lot'),
         batches: of('batch'),

@@ -1,7 +1,8 @@
 import type { Application } from '../facts/types.ts';
 import type { Decimal } from '../quantity/decimal.ts';
 import { add, type Amounts } from './amounts.ts';
-import { isSame, type TraceEnd, type TraceRef } from './types.ts';
+import { Told } from './told.ts';
+import type { TraceEnd, TraceRef } from './types.ts';
 
 export interface Step {
   readonly from: TraceRef;
@@ -10,7 +11,7 @@ export interface Step {
   readonly amounts: Amounts;
 }
 
-interface Told extends Step {
+interface Growing extends Step {
   readonly amounts: Map<string, Decimal>;
 }
 
@@ -34,29 +35,20 @@ export interface Gap {
 
 /** What a trace meets on its way. */
 export class FlowLog {
-  readonly #steps: Told[] = [];
-  /** The same by record, which tells few of them. */
-  readonly #toldBy = new Map<string, Told[]>();
+  readonly #steps = new Told<Growing>();
   readonly arrivals: Arrival[] = [];
   readonly ends: End[] = [];
   readonly gaps: Gap[] = [];
 
   get steps(): readonly Step[] {
-    return this.#steps;
+    return this.#steps.all;
   }
 
   /** Notes a step. What one record brings the same way several times (two crops of a field, two bags of a lot) is one. */
   step(from: TraceRef, to: TraceRef, recordId: string, amounts: Amounts): void {
-    const told = this.#toldBy.get(recordId) ?? [];
-    const known = told.find((step) => isSame(step.from, from) && isSame(step.to, to));
-    if (known !== undefined) {
-      add(known.amounts, amounts);
-      return;
-    }
-    const step = { from, to, recordId, amounts: new Map(amounts) };
-    this.#steps.push(step);
-    told.push(step);
-    this.#toldBy.set(recordId, told);
+    const known = this.#steps.find({ from, to, recordId });
+    if (known === undefined) this.#steps.add({ from, to, recordId, amounts: new Map(amounts) });
+    else add(known.amounts, amounts);
   }
 
   /** Notes where something ended; nothing where there is no amount of it. */

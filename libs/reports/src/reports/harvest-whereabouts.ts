@@ -1,14 +1,14 @@
-import { decimalIn, resolveMeasure, type Decimal, type Harvest, type Instant, type Quantity } from '@furrowmark/domain';
+import { decimalIn, type Decimal, type Harvest } from '@furrowmark/domain';
 import type { Block, Cell } from '../content.ts';
 import {
   dayCell,
-  measuresOf,
   nameOf,
   numberCell,
   quantityText,
   report,
   tell,
   unitName,
+  worthOn,
   type Telling,
 } from '../telling/index.ts';
 import type { Language } from '../words/index.ts';
@@ -75,12 +75,11 @@ interface Account {
 }
 
 function accountOf({ season }: Telling, harvest: Harvest): Account {
-  const worth = (quantity: Quantity, on: Instant) => resolveMeasure(quantity, measuresOf(season, on));
-  const whole = worth(harvest.record.data.quantity, harvest.at.at);
+  const whole = worthOn(season, harvest.record.data.quantity, harvest.at.at);
   const unit = whole?.unit ?? null;
   const zero = whole?.value.times(0) ?? null;
   const shipped = harvest.shipments.reduce<Decimal | null>((sum, { data, at }) => {
-    const part = worth(data.quantity, at.at);
+    const part = worthOn(season, data.quantity, at.at);
     const converted = part === null || unit === null ? null : decimalIn(part, unit);
     return sum === null || converted === null ? null : sum.plus(converted);
   }, zero);

@@ -1,7 +1,7 @@
-import { asOf, decimalIn, resolveMeasure, type Harvest, type Instant, type Quantity } from '@furrowmark/domain';
+import { asOf, decimalIn, type Harvest, type Instant, type Quantity } from '@furrowmark/domain';
 import type { Block, Cell, TableBlock } from '../content.ts';
 import { centreOf } from '../exchange/field-geometry.ts';
-import { dayCell, measuresOf, report, shortId, tell, unitName, type Telling } from '../telling/index.ts';
+import { dayCell, report, shortId, tell, unitName, worthOn, type Telling } from '../telling/index.ts';
 import { defineReport } from './kind.ts';
 import { isWithin, period, periodOf, type Period } from './parameters.ts';
 import { texts } from './traceability-list-words.ts';
@@ -12,7 +12,7 @@ const said = (text: string | undefined): Cell =>
 
 /** Amount and unit in columns of their own, so that the sheet can be sorted and added up. */
 function amount({ season }: Telling, quantity: Quantity, on: Instant): [Cell, Cell] {
-  const worth = resolveMeasure(quantity, measuresOf(season, on));
+  const worth = worthOn(season, quantity, on);
   if (worth === null) return [said(undefined), said(undefined)];
   const value = worth.value.toSignificantDigits(12).toNumber();
   return [{ text: String(value), value }, { text: unitName(worth.unit) }];

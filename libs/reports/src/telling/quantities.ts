@@ -11,12 +11,16 @@ import { asWritten, brief } from './numbers.ts';
 import { unitName, type Telling } from './telling.ts';
 
 /** Looks up what a household measure was worth on a day: a bucket is weighed anew now and then. */
-export const measuresOf =
+const measuresOf =
   (season: Pick<Season, 'measure'>, on: Instant) =>
   (measureId: string): { readonly name: string; readonly equals: Quantity } | undefined => {
     const known = season.measure(measureId);
     return known && asOf(known, on);
   };
+
+/** A quantity with its household measure at what that was worth on the day; null where nobody knows. */
+export const worthOn = (season: Pick<Season, 'measure'>, q: Quantity, on: Instant) =>
+  resolveMeasure(q, measuresOf(season, on));
 
 /**
  * A quantity as it was written: `7 lb`, `< 10 CFU/100 mL`, `0–0.5 mg/L`, `0.5 × green bucket, level (7.25 lb)`, the bucket
@@ -24,9 +28,8 @@ export const measuresOf =
  */
 export function quantityText({ season, words }: Pick<Telling, 'season' | 'words'>, q: Quantity, on: Instant): string {
   if (q.unit === '{measure}') {
-    const measures = measuresOf(season, on);
-    const name = q.measureId === undefined ? undefined : measures(q.measureId)?.name;
-    const worth = resolveMeasure(q, measures);
+    const name = q.measureId === undefined ? undefined : measuresOf(season, on)(q.measureId)?.name;
+    const worth = worthOn(season, q, on);
     const written = `${asWritten(q.value)} × ${name ?? words.unknownThing(q.measureId?.slice(0, 8) ?? '')}`;
     return worth === null ? written : `${written} (${brief(worth.value, 3)} ${unitName(worth.unit)})`;
   }

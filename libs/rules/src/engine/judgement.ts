@@ -100,7 +100,8 @@ export function switchedOn(all: readonly Judgement[]): readonly Judgement[] {
 /**
  * The worst of several judgements about one subject (of those that count: `switchedOn`), with the records of all that are
  * as bad, and the figures of these and of milder ones. While one is due, so is the whole, unless something is broken
- * already: a decided outcome must not change with the clock. null where there is none. `more` says how many others stand behind the one in words.
+ * already: a decided outcome must not change with the clock. null where there is none. `more` says how many others stand
+ * behind the one in words.
  */
 export function worst(judgements: readonly Judgement[], more: (n: number) => Said = andMore): Judgement | null {
   const all = switchedOn(judgements);

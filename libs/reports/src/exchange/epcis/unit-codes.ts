@@ -1,13 +1,5 @@
-import {
-  decimalIn,
-  dimensionOf,
-  resolveMeasure,
-  type Decimal,
-  type Instant,
-  type Quantity,
-  type Season,
-} from '@furrowmark/domain';
-import { measuresOf } from '../../telling/index.ts';
+import { decimalIn, dimensionOf, type Decimal, type Instant, type Quantity, type Season } from '@furrowmark/domain';
+import { worthOn } from '../../telling/index.ts';
 
 /** UCUM codes and the codes for the same units in UNECE Recommendation 20, which EPCIS takes as `uom`. */
 export const uneceCodes: Readonly<Record<string, string>> = {
@@ -59,7 +51,7 @@ export function amountOf(value: Decimal, unit: string): Amount | null {
 
 /** A quantity as written, household measures by what they were worth on the day; null where that cannot be told. */
 export function written(season: Season, quantity: Quantity, on: Instant): Amount | null {
-  const worth = resolveMeasure(quantity, measuresOf(season, on));
+  const worth = worthOn(season, quantity, on);
   return worth === null ? null : amountOf(worth.value, worth.unit);
 }
 
