@@ -1,8 +1,8 @@
-import { openSeason, utcText, type CurrentRecord, type Instant, type Season } from '@furrowmark/domain';
+import { openSeason, utcText, type Instant, type Season } from '@furrowmark/domain';
 import { Evaluation } from './engine/evaluation.ts';
 import type { Judged } from './engine/judged.ts';
 import { everySubject } from './engine/subjects.ts';
-import { correctionThatResolved } from './resolved-by.ts';
+import { correctionsIn, correctionThatResolved } from './resolved-by.ts';
 import { isFinding, stillStands } from './standing.ts';
 import type { Outcome } from './outcome.ts';
 
@@ -63,12 +63,6 @@ export function sinceOf(season: Season, { outcome, since }: Judged): Instant | n
   }
   return last;
 }
-
-/** Corrections that count: those that were not struck themselves. */
-export const correctionsIn = (season: Season): readonly CurrentRecord[] => [
-  ...season.ofType('record.amended'),
-  ...season.ofType('record.struck'),
-];
 
 function judgeEverything(season: Season, now: Instant): Judged[] {
   return new Evaluation(season, now).judgeAll(everySubject(season));

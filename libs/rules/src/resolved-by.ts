@@ -1,11 +1,13 @@
-import { compareCurrent, openSeason, type CurrentRecord, type Instant, type Season } from '@furrowmark/domain';
+import { compareCurrent, openSeason, type Instant, type Season } from '@furrowmark/domain';
 import { judgeSubject } from './engine/evaluate.ts';
 import type { Outcome } from './outcome.ts';
 import { stillStands } from './standing.ts';
 
-function targetOf(correction: CurrentRecord): string | null {
-  return correction.type === 'record.amended' || correction.type === 'record.struck' ? correction.data.recordId : null;
-}
+/** Corrections that count: those that were not struck themselves. */
+export const correctionsIn = (season: Season) => [
+  ...season.ofType('record.amended'),
+  ...season.ofType('record.struck'),
+];
 
 const isCorrection = (type: string): boolean => type === 'record.amended' || type === 'record.struck';
 
@@ -16,9 +18,9 @@ const isCorrection = (type: string): boolean => type === 'record.amended' || typ
  * records. Corrections that were struck themselves are none. null where there is none.
  */
 export function correctionThatResolved(season: Season, first: Outcome, now: Instant): string | null {
-  const all = [...season.ofType('record.amended'), ...season.ofType('record.struck')].sort(compareCurrent);
+  const all = correctionsIn(season).sort(compareCurrent);
   const used = new Set(first.recordIds);
-  const direct = all.filter((each) => used.has(targetOf(each) ?? ''));
+  const direct = all.filter((each) => used.has(each.data.recordId));
   const [only] = direct;
   if (only !== undefined && direct.length === 1) return only.id;
   const written = season.written();

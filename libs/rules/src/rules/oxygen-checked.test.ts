@@ -91,7 +91,8 @@ describe('how often oxygen is looked at', () => {
     expect(at('06-03 04:31').outcome).toBe('broken');
   });
 
-  it('an operation without a meter is asked to look and smell instead', () => {
+  /** A brew of an operation that registered no meter, looked at twice. */
+  const lookedAt = (): SeasonBuilder => {
     const season = new SeasonBuilder()
       .described()
       .source('W1')
@@ -106,6 +107,11 @@ describe('how often oxygen is looked at', () => {
       .checked('06-02 17:00')
       .checked('06-03 04:00')
       .applied('A-1', '06-03 07:00', '06-03 08:00');
+    return season;
+  };
+
+  it('an operation without a meter is asked to look and smell instead', () => {
+    const season = lookedAt();
     const open = season.season();
     expect(outcomeOf(open, 'oxygen-checked', 'T-14', { kind: 'batch' }).outcome).toBe('met');
     expect(drawOutcomes(open, 'oxygen-checked', 'T-14')[0]?.outcome).toBe('met');
@@ -113,20 +119,7 @@ describe('how often oxygen is looked at', () => {
   });
 
   it('one reading shows that there is a meter, registered or not: from then on a look is not enough', () => {
-    const season = new SeasonBuilder()
-      .described()
-      .source('W1')
-      .vessel('Tote 2')
-      .material('compost')
-      .lot('C-1', 'compost');
-    season
-      .batch('T-14')
-      .filled('06-02 05:00')
-      .airOn('06-02 05:00')
-      .fed('06-02 06:00', 'C-1')
-      .checked('06-02 17:00')
-      .checked('06-03 04:00')
-      .applied('A-1', '06-03 07:00', '06-03 08:00');
+    const season = lookedAt();
     season.batch('T-13', '05-20 05:00').filled('05-20 05:00').oxygen('05-20 12:00', 7);
     const open = season.season();
     expect(outcomeOf(open, 'oxygen-checked', 'T-14', { kind: 'batch' }).outcome).toBe('broken');
