@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import type { Clock } from '@furrowmark/api';
+import geographiclib from 'geographiclib-geodesic';
 import { DataSource } from 'typeorm';
 import { Book, type Row } from './report-figures/book.ts';
 import { generatedSeason, type GeneratedSeason } from './report-figures/season.ts';
@@ -250,6 +251,40 @@ describe.each(seeds)('the figures of season %d', (seed) => {
     for (const each of printed) {
       sums(each.rows, each.total, 'daysInUse');
       sums(each.rows, each.total, 'idleDays');
+    }
+  });
+
+  it.each(periods)('land, neighbours and what reached a field, %s to %s', async (from, to) => {
+    const asked = { from, to };
+    const rows = async (name: string) => (await table('neighbours-and-buffers', asked, name)).rows;
+    // The middle of a rectangle may fall on half of the last place: one of it off, either way.
+    const middles = (text: unknown): number[] => (text === null ? [] : String(text).split(', ').map(Number));
+    const fields = await rows('fields');
+    const land = await book.land();
+    expectRows(
+      fields,
+      land.map(({ centre: _, ...rest }) => rest),
+    );
+    for (const [n, { centre }] of land.entries())
+      for (const [i, degrees] of middles(centre).entries())
+        expect(Math.abs((middles(fields[n]?.['centre'])[i] ?? NaN) - degrees)).toBeLessThan(1.1e-5);
+    expectRows(await rows('exposures'), await book.exposures(from, to));
+
+    const apart = (await book.neighbours()).map(({ x1, x2, y1, y2, field, neighbour, neighbourStatus, buffer }) => {
+      // The geodesic on the WGS 84 ellipsoid, by an outside library.
+      const { s12 = NaN } = geographiclib.Geodesic.WGS84.Inverse(Number(y1), Number(x1), Number(y2), Number(x2));
+      return { field, neighbour, neighbourStatus, buffer, metres: s12 };
+    });
+    const named = ({ field, neighbour }: { field?: unknown; neighbour?: unknown }) =>
+      `${String(field)} ${String(neighbour)}`;
+    const printed = await rows('neighbours');
+    // Within 60 m; what lies right at it may be told either way, for the report measures on a sphere.
+    expect(printed.map(named)).toEqual(expect.arrayContaining(apart.filter(({ metres }) => metres < 59.5).map(named)));
+    for (const row of printed) {
+      const found = apart.find((pair) => named(pair) === named(row));
+      expect(found).toMatchObject({ neighbourStatus: row['neighbourStatus'], buffer: row['buffer'] });
+      expect(Math.abs((found?.metres ?? NaN) - Number(row['metres']))).toBeLessThan(0.9);
+      expect(found?.metres).toBeLessThan(60.9);
     }
   });
 

@@ -1,11 +1,15 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import type { CDPSession } from 'playwright-core';
+import { z } from 'zod';
 import { requests, season } from './bench/records.ts';
 import { TestService } from './support/service.ts';
 import { builtApp, Phone } from './web/browser.ts';
 import { farm, type Farm } from './web/farm.ts';
 
-// Ten thousand records on a phone whose processor is four times slower than this one: Chromium's own throttling, and its
-// own event timing, from the touch until the picture that answers it (Event Timing, W3C; steps of 8 ms).
+// Ten thousand records on a phone whose processor is four times slower than this one: Chromium's own throttling, its own
+// event timing, from the touch until the picture that answers it (Event Timing, W3C; steps of 8 ms), and its own tracing:
+// the processor time of each task of the page's thread. A touch waits for the task that is running; how long that takes
+// depends on what else the machine does, its processor time does not.
 const size = 10_000;
 const slower = 4;
 
@@ -45,6 +49,34 @@ const watch = `
     for (const { duration } of list.getEntries()) held.push(duration);
   }).observe({ type: 'longtask' });`;
 
+const traceEvent = z.object({
+  name: z.string(),
+  pid: z.number(),
+  tid: z.number(),
+  /** Processor time of the thread, in microseconds. */
+  tdur: z.number().optional(),
+  args: z.object({ name: z.string().optional() }).optional(),
+});
+const collected = z.object({ value: z.array(traceEvent) });
+
+/** Begins to trace a page's own thread; what it gives ends it, and tells the processor time of each task, milliseconds. */
+async function tasksOf(session: CDPSession): Promise<() => Promise<number[]>> {
+  const events: z.output<typeof traceEvent>[] = [];
+  session.on('Tracing.dataCollected', (part) => events.push(...collected.parse(part).value));
+  await session.send('Tracing.start', { transferMode: 'ReportEvents', categories: '-*,toplevel,__metadata' });
+  return async () => {
+    const ended = new Promise((done) => session.once('Tracing.tracingComplete', done));
+    await session.send('Tracing.end');
+    await ended;
+    const places = events.flatMap(({ name, pid, tid, args }) =>
+      name === 'thread_name' && args?.name === 'CrRendererMain' ? [`${pid} ${tid}`] : [],
+    );
+    return events.flatMap(({ pid, tid, tdur }) =>
+      tdur !== undefined && places.includes(`${pid} ${tid}`) ? [tdur / 1000] : [],
+    );
+  };
+}
+
 /** How much of the log the phone has: the whole of it. */
 const whole = `new Promise((done) => {
   const opening = indexedDB.open('furrowmark');
@@ -68,8 +100,9 @@ describe(`a phone with ${size.toLocaleString('en')} records, its processor four 
     // The last picture is written a moment later.
     await page.waitForTimeout(31_000);
 
-    const throttle = await page.context().newCDPSession(page);
-    await throttle.send('Emulation.setCPUThrottlingRate', { rate: slower });
+    const session = await page.context().newCDPSession(page);
+    await session.send('Emulation.setCPUThrottlingRate', { rate: slower });
+    const tasks = await tasksOf(session);
     await page.reload({ waitUntil: 'commit' });
     const started = Date.now();
     await page.getByRole('article').filter({ hasText: 'Tote 2' }).waitFor();
@@ -102,13 +135,16 @@ describe(`a phone with ${size.toLocaleString('en')} records, its processor four 
     const sorted = taps.map(({ duration }) => duration).sort((a, b) => a - b);
     const worst = sorted.at(-1) ?? 0;
     const median = sorted[Math.floor(sorted.length / 2)] ?? 0;
+    const busy = (await tasks()).sort((a, b) => a - b);
+    const longest = busy.at(-1) ?? Infinity;
     process.stdout.write(
-      `${JSON.stringify({ first, form, taps: sorted.length, median, worst, longestTask: Math.max(0, ...held) })}\n`,
+      `${JSON.stringify({ first, form, taps: sorted.length, median, worst, longestTask: Math.max(0, ...held), longest, second: busy.at(-2), tasks: busy.length })}\n`,
     );
     expect(sorted.length).toBeGreaterThan(5);
-    // Loose: the machine is shared. What was measured on a quiet one stands in docs/performance.md.
-    expect(median).toBeLessThan(200);
-    expect(worst).toBeLessThan(1_000);
+    expect(busy.length).toBeGreaterThan(100);
+    // By processor time: nothing else on the machine lengthens it. What a touch felt like on a quiet one stands in
+    // docs/performance.md.
+    expect(longest).toBeLessThan(500);
     expect(phone.complaints).toEqual([]);
   }, 240_000);
 });

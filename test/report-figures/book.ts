@@ -188,6 +188,51 @@ export class Book {
     );
   }
 
+  /**
+   * Pairs of an organic or transition field and land of another status, neither within the other, with the two places where
+   * they come nearest: the outlines of these seasons are upright rectangles. Longitudes and latitudes in degrees.
+   */
+  neighbours(): Promise<Row[]> {
+    return this.rows(
+      `WITH land AS (
+         SELECT data ->> 'code' AS code, data ->> 'fieldId' AS id, data ->> 'parentId' AS parent, data ->> 'landStatus' AS status,
+           coalesce(data ->> 'buffer', 'not recorded') AS buffer, min((corner ->> 0)::numeric) AS west,
+           max((corner ->> 0)::numeric) AS east, min((corner ->> 1)::numeric) AS south, max((corner ->> 1)::numeric) AS north
+         FROM standing, jsonb_array_elements(data -> 'boundary' -> 'coordinates' -> 0) corner
+         WHERE type = 'field.registered' GROUP BY 1, 2, 3, 4, 5)
+       SELECT a.code AS field, b.code AS neighbour, b.status AS "neighbourStatus", a.buffer,
+         CASE WHEN a.east < b.west THEN a.east WHEN b.east < a.west THEN a.west ELSE greatest(a.west, b.west) END AS x1,
+         CASE WHEN a.east < b.west THEN b.west WHEN b.east < a.west THEN b.east ELSE greatest(a.west, b.west) END AS x2,
+         CASE WHEN a.north < b.south THEN a.north WHEN b.north < a.south THEN a.south ELSE greatest(a.south, b.south) END AS y1,
+         CASE WHEN a.north < b.south THEN b.south WHEN b.north < a.south THEN b.north ELSE greatest(a.south, b.south) END AS y2
+       FROM land a JOIN land b ON a.status <> b.status AND a.status <> 'conventional'
+         AND b.parent IS DISTINCT FROM a.id AND a.parent IS DISTINCT FROM b.id ORDER BY 1, 2`,
+    );
+  }
+
+  /** Fields by code with what is said of their land and the middle of their outline, latitude first. */
+  land(): Promise<Row[]> {
+    return this.rows(
+      `SELECT data ->> 'code' AS field, data ->> 'landStatus' AS "landStatus", coalesce(data ->> 'buffer', 'not recorded') AS buffer,
+         (SELECT coalesce(round((min((c ->> 1)::numeric) + max((c ->> 1)::numeric)) / 2, 5) || ', '
+             || round((min((c ->> 0)::numeric) + max((c ->> 0)::numeric)) / 2, 5), NULL)
+            FROM jsonb_array_elements(data -> 'boundary' -> 'coordinates' -> 0) c) AS centre
+       FROM standing WHERE type = 'field.registered' ORDER BY 1`,
+    );
+  }
+
+  /** What reached a field in a period. */
+  exposures(from: string, to: string): Promise<Row[]> {
+    return this.rows(
+      `SELECT to_char(e.at AT TIME ZONE '${this.zone}', 'YYYY-MM-DD') AS date, f.data ->> 'code' AS field,
+         e.data ->> 'substance' AS substance, e.data ->> 'how' AS how
+       FROM standing e JOIN standing f ON f.type = 'field.registered' AND f.data ->> 'fieldId' = e.data ->> 'fieldId'
+       WHERE e.type = 'field.exposed' AND (e.at AT TIME ZONE '${this.zone}')::date BETWEEN $1 AND $2 ORDER BY e.at`,
+      from,
+      to,
+    );
+  }
+
   /** Each harvest of a period: made, shipped and left in its own unit. */
   whereabouts(from: string, to: string): Promise<Row[]> {
     return this.rows(

@@ -64,6 +64,39 @@ const gal = (value: number) => ({ value, unit: '[gal_us]' });
 const acres = (value: number) => ({ value, unit: '[acr_us]' });
 
 /**
+ * Where the fields lie and what they are: upright rectangles, each to the east or the north-east of the one before, some
+ * without a buffer, some without an outline.
+ */
+function land(pick: Picks): Readonly<Record<string, object>> {
+  /** Whole hundred-thousandths of a degree, about a metre each. */
+  const rectangle = (west: number, south: number, across: number, up: number): object => {
+    const [w, s, e, n] = [west, south, west + across, south + up].map((each) => each / 1e5);
+    const corners = [
+      [w, s],
+      [e, s],
+      [e, n],
+      [w, n],
+      [w, s],
+    ];
+    return { type: 'Polygon', coordinates: [corners] };
+  };
+  let [west, south] = [-7_512_000, 4_151_000];
+  const made: Record<string, object> = {};
+  for (const code of ['F-1', 'F-2', 'F-3']) {
+    const [across, up] = [pick.between(80, 200), pick.between(60, 150)];
+    made[code] = {
+      landStatus: pick.of(['organic', 'transition', 'conventional']),
+      ...(pick.oneIn(5) ? {} : { boundary: rectangle(west, south, across, up) }),
+      ...(pick.oneIn(2) ? { buffer: `hedge of ${code}` } : {}),
+    };
+    if (code === 'F-1') made['F-1a'] = { landStatus: 'organic', boundary: rectangle(west + 10, south + 10, 30, 30) };
+    west += across + pick.between(5, 85);
+    south += pick.oneIn(2) ? 0 : up + pick.between(0, 50);
+  }
+  return made;
+}
+
+/**
  * A season that fits together, decided by a seed: every kind of record that reports add up, in three units of mass, with
  * some quantities amended and some records struck afterwards. Codes and ids are used once each.
  */
@@ -100,10 +133,15 @@ export function generatedSeason(seed: number): GeneratedSeason {
 
   // Bed 1a lies within field 1; fields 2 and 3 stand alone.
   const fields = { 'F-1': idOf('F-1'), 'F-1a': idOf('F-1a'), 'F-2': idOf('F-2'), 'F-3': idOf('F-3') };
+  const outlines = land(new Picks(seed + 7_000));
   for (const [code, fieldId] of Object.entries(fields))
     record('field.registered', start, {
-      ...{ fieldId, code, kind: code === 'F-1a' ? 'bed' : 'field', area: acres(12), landStatus: 'organic' },
+      ...{ fieldId, code, kind: code === 'F-1a' ? 'bed' : 'field', area: acres(12), ...outlines[code] },
       ...(code === 'F-1a' ? { parentId: fields['F-1'] } : {}),
+    });
+  for (const [n, substance] of ['herbicide', 'treated seed'].entries())
+    record('field.exposed', moment(pick.between(100, 290), 500 + n), {
+      ...{ fieldId: pick.of(Object.values(fields)), substance, how: pick.of(['drift', 'applied']) },
     });
   const plantings = Object.entries(fields).map(([code, fieldId]) => {
     const plantingId = idOf(`planting ${code}`);

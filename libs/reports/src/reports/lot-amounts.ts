@@ -13,16 +13,32 @@ const sign: Readonly<Record<LotMovement['kind'], 1 | -1 | 0>> = {
   counted: 0,
 };
 
-/** The book balance of a lot just before an instant, in its own unit: what came in less what went out. */
-export function balanceBefore(lot: Lot, at: Instant): Decimal {
-  return sumOf(lot, (movement) => movement.at.at < at);
+/**
+ * The book balance of a lot just before an instant, in its own unit: what came in less what went out. Movements of
+ * unknown worth are left out (see `unknownIn`).
+ */
+export function balanceBefore(lot: Lot, before: Instant): Decimal {
+  let sum = decimal(0);
+  for (const { at, kind, amount } of lot.movements)
+    if (amount !== null && at.at < before) sum = sum.plus(amount.times(sign[kind]));
+  return sum;
 }
 
-/** Signed sum of the movements that pass the test; those of unknown worth are left out (see `unknownIn`). */
-export function sumOf(lot: Lot, test: (movement: LotMovement) => boolean): Decimal {
-  return lot.movements
-    .filter(test)
-    .reduce((sum, movement) => sum.plus((movement.amount ?? decimal(0)).times(sign[movement.kind])), decimal(0));
+/** What a lot's book says over a period, in its own unit, each as an amount: opening + received − used − disposed = closing. */
+export function amountsOver(
+  lot: Lot,
+  { start, end }: { readonly start: Instant; readonly end: Instant },
+): Readonly<Record<'opening' | 'received' | 'used' | 'disposed', Decimal>> {
+  let [opening, received, used, disposed] = [decimal(0), decimal(0), decimal(0), decimal(0)];
+  for (const movement of lot.movements) {
+    const { at, kind, amount } = movement;
+    if (amount === null || at.at >= end) continue;
+    if (at.at < start) opening = opening.plus(amount.times(sign[kind]));
+    else if (kind === 'received') received = received.plus(amount);
+    else if (kind === 'disposed') disposed = disposed.plus(amount);
+    else if (wentOut(movement)) used = used.plus(amount);
+  }
+  return { opening, received, used, disposed };
 }
 
 /** Movements whose quantity cannot be expressed in the lot's unit: they are missing from its balance. */

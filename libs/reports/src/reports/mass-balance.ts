@@ -1,4 +1,4 @@
-import { decimal, decimalIn, type Decimal, type Lot } from '@furrowmark/domain';
+import { decimal, decimalIn, type Batch, type Decimal, type Lot } from '@furrowmark/domain';
 import type { Block, Cell } from '../content.ts';
 import {
   inOwnVolume,
@@ -13,7 +13,7 @@ import {
   type Telling,
 } from '../telling/index.ts';
 import { defineReport } from './kind.ts';
-import { balanceBefore, lastCount, sumOf, unknownIn, wentOut } from './lot-amounts.ts';
+import { amountsOver, balanceBefore, lastCount, unknownIn } from './lot-amounts.ts';
 import { isWithin, period, periodOf, type Period } from './parameters.ts';
 import { texts } from './mass-balance-words.ts';
 
@@ -21,12 +21,13 @@ const places = 3;
 
 /** Opening + received − used − disposed = closing, as printed: the closing is computed from the printed figures. */
 function lotRow(telling: Telling, lot: Lot, time: Period): Cell[] | null {
-  const opening = rounded(balanceBefore(lot, time.start), places);
-  const inPeriod = (kind: (movement: Lot['movements'][number]) => boolean): Decimal =>
-    rounded(sumOf(lot, (movement) => isWithin(time, movement.at.at) && kind(movement)).abs(), places);
-  const received = inPeriod(({ kind }) => kind === 'received');
-  const used = inPeriod(wentOut);
-  const disposed = inPeriod(({ kind }) => kind === 'disposed');
+  const amounts = amountsOver(lot, time);
+  const [opening, received, used, disposed] = [
+    rounded(amounts.opening, places),
+    rounded(amounts.received, places),
+    rounded(amounts.used, places),
+    rounded(amounts.disposed, places),
+  ];
   if ([opening, received, used, disposed].every((amount) => amount.isZero())) return null;
   const closing = opening.plus(received).minus(used).minus(disposed);
   const count = lastCount(lot, time.end);
@@ -81,23 +82,34 @@ function inputs(telling: Telling, time: Period): Block[] {
   ];
 }
 
+/** Rows said before: a batch is another object once anything about it has changed. */
+const teaRows = new WeakMap<Batch, { readonly unit: string; readonly row: readonly Cell[] }>();
+
+/** Filled + put back − drawn − supplied − lost − remaining = unaccounted, as printed. */
+function teaRow(telling: Telling, batch: Batch): readonly Cell[] {
+  const unit = telling.volumeUnit;
+  const before = teaRows.get(batch);
+  if (before?.unit === unit) return before.row;
+  const { volume } = batch;
+  const lostAndDisposed = volume.lostL.plus(volume.disposedL);
+  const left = volume.remainingL ?? batch.content.at(-1)?.litres ?? decimal(0);
+  const cells = [volume.filledL, volume.putBackL, volume.drawnL, volume.suppliedL, lostAndDisposed, left].map(
+    (litres) => rounded(inOwnVolume(telling, litres) ?? 0, 1),
+  );
+  const [filled = decimal(0), putBack = decimal(0), ...out] = cells;
+  const rest = out.reduce((sum, amount) => sum.minus(amount), filled.plus(putBack));
+  const row = [{ text: batch.code }, ...cells.map((amount) => numberCell(amount, 1, '')), numberCell(rest, 1, '')];
+  teaRows.set(batch, { unit, row });
+  return row;
+}
+
 function tea(telling: Telling, time: Period): Block[] {
   const own = texts[telling.language];
   const batches = telling.season
     .batches()
     .filter((batch) => batch.fills.some(({ finished }) => isWithin(time, finished.at)))
     .toSorted((a, b) => (a.fills[0]?.started.at ?? 0) - (b.fills[0]?.started.at ?? 0));
-  const rows = batches.map((batch): Cell[] => {
-    const { volume } = batch;
-    const lostAndDisposed = volume.lostL.plus(volume.disposedL);
-    const left = volume.remainingL ?? batch.content.at(-1)?.litres ?? decimal(0);
-    const cells = [volume.filledL, volume.putBackL, volume.drawnL, volume.suppliedL, lostAndDisposed, left].map(
-      (litres) => rounded(inOwnVolume(telling, litres) ?? 0, 1),
-    );
-    const [filled = decimal(0), putBack = decimal(0), ...out] = cells;
-    const rest = out.reduce((sum, amount) => sum.minus(amount), filled.plus(putBack));
-    return [{ text: batch.code }, ...cells.map((amount) => numberCell(amount, 1, '')), numberCell(rest, 1, '')];
-  });
+  const rows = batches.map((batch) => teaRow(telling, batch));
   const columns = ['filled', 'putBack', 'drawn', 'supplied', 'lost', 'remaining', 'unaccounted'] as const;
   return [
     { kind: 'heading', level: 2, text: own.tea },
