@@ -5,7 +5,6 @@ import { Appender, prepare, type Refusal } from './append/index.ts';
 import { Clock } from './clock.ts';
 import { OperationScope } from './database/index.ts';
 import { createHead } from './log/index.ts';
-import type { Held } from './views/index.ts';
 
 /** What an operation is first described as: the data of its `operation.described` record. */
 export interface OperationDescription {
@@ -45,27 +44,21 @@ export class Operations {
     const entries = prepare([draft], member, now.getTime());
     const [first] = entries;
     if (first?.status === 'refused') return { refused: first.problem };
-    const held: { season?: Held } = {};
-    try {
-      await this.scope.run(operationId, async (manager) => {
-        await manager.query('INSERT INTO operation VALUES ($1, $2, $3, $4)', [
-          operationId,
-          description.name,
-          description.timeZone,
-          now,
-        ]);
-        await manager.query(`INSERT INTO membership VALUES ($1, $2, 'manager', $3)`, [
-          operationId,
-          person.accountId,
-          now,
-        ]);
-        await createHead(manager, operationId);
-        await this.appender.write(manager, operationId, [{ accountId: person.accountId, entries }], held);
-      });
-    } finally {
-      // Read from the log when first looked at.
-      held.season?.release('drop');
-    }
+    await this.scope.run(operationId, async (manager) => {
+      await manager.query('INSERT INTO operation VALUES ($1, $2, $3, $4)', [
+        operationId,
+        description.name,
+        description.timeZone,
+        now,
+      ]);
+      await manager.query(`INSERT INTO membership VALUES ($1, $2, 'manager', $3)`, [
+        operationId,
+        person.accountId,
+        now,
+      ]);
+      await createHead(manager, operationId);
+      await this.appender.write(manager, operationId, [{ accountId: person.accountId, entries }]);
+    });
     return { operationId };
   }
 }

@@ -7,7 +7,7 @@ import { codeOf } from '../error-code.ts';
 import { ProblemAnswer } from '../http/index.ts';
 import type { Head } from '../log/index.ts';
 import { Metrics } from '../metrics.ts';
-import { Deadlines, followedLater, markUnfollowed, Seasons, Settler, type Held } from '../views/index.ts';
+import { Deadlines, markUnfollowed, Settler } from '../views/index.ts';
 import { decide, type AppendRequest } from './decide.ts';
 import { Line } from './line.ts';
 import { asksTheLog, lookUp, preparedIn, type LookedUp } from './ground.ts';
@@ -28,7 +28,6 @@ export class Appender {
 
   constructor(
     private readonly scope: OperationScope,
-    private readonly seasons: Seasons,
     private readonly settler: Settler,
     private readonly deadlines: Deadlines,
     private readonly clock: Clock,
@@ -77,24 +76,23 @@ export class Appender {
   }
 
   async #tryGroup(operationId: string, requests: readonly AppendRequest[], guess: Head | null): Promise<Appended[]> {
-    const held: { season?: Held } = {};
-    try {
-      const { answers, head } = await this.scope.run(operationId, async (manager, atLast) => {
-        const ground =
-          guess === null
-            ? await lookUp(manager, operationId, requests)
-            : { head: guess, known: new Map(), lastRecordOf: new Map() };
-        return this.#write(manager, operationId, requests, ground, held, atLast);
-      });
-      this.#heads.remember(operationId, head);
-      held.season?.release('keep');
-      this.#count(answers);
-      return answers;
-    } catch (error) {
-      // The season may have taken records that the database did not.
-      held.season?.release('drop');
-      throw error;
-    }
+    const { answers, head } = await this.scope.run(operationId, async (manager, atLast) => {
+      const ground =
+        guess === null
+          ? await lookUp(manager, operationId, requests)
+          : { head: guess, known: new Map(), lastRecordOf: new Map() };
+      return this.#write(manager, operationId, requests, ground, atLast);
+    });
+    this.#heads.remember(operationId, head);
+    this.#count(answers);
+    if (preparedIn(requests).some(({ draft }) => mayDescribe(draft.type))) await this.#settled(operationId);
+    return answers;
+  }
+
+  /** An operation's new name stands in the list of operations as soon as it is recorded. */
+  async #settled(operationId: string): Promise<void> {
+    // What was recorded is recorded: what fails here is settled with the next append, or when a list is read.
+    await this.settler.settle(operationId).catch(() => undefined);
   }
 
   #count(answers: readonly Appended[]): void {
@@ -106,30 +104,25 @@ export class Appender {
     if (recorded > 0) this.metrics.groups.observe(recorded);
   }
 
-  /** The work of one append, inside the operation's transaction. `held` gets the season, to be released after the commit. */
-  async write(
-    manager: EntityManager,
-    operationId: string,
-    requests: readonly AppendRequest[],
-    held: { season?: Held },
-  ): Promise<Appended[]> {
+  /** The work of one append, inside the operation's transaction. */
+  async write(manager: EntityManager, operationId: string, requests: readonly AppendRequest[]): Promise<Appended[]> {
     const last: Promise<unknown>[] = [];
     try {
       const ground = await lookUp(manager, operationId, requests);
-      return (await this.#write(manager, operationId, requests, ground, held, (each) => last.push(each))).answers;
+      return this.#write(manager, operationId, requests, ground, (each) => last.push(each)).answers;
     } finally {
       await together(last);
     }
   }
 
-  async #write(
+  /** Sends to the database what is recorded; what follows from it is settled after the commit. */
+  #write(
     manager: EntityManager,
     operationId: string,
     requests: readonly AppendRequest[],
     { head, known, lastRecordOf }: LookedUp,
-    held: { season?: Held },
     atLast: AtLast,
-  ): Promise<{ answers: Appended[]; head: Head }> {
+  ): { answers: Appended[]; head: Head } {
     if (head.readOnly && preparedIn(requests).some(({ draft }) => draft.type !== 'import.made')) {
       throw new ProblemAnswer('read-only', 'This log came in as an archive. A manager takes it over first.');
     }
@@ -137,28 +130,21 @@ export class Appender {
     const { results, entries } = decide(requests, { operationId, size: head.size, recordedAt, known, lastRecordOf });
     let after = head;
     if (entries.length > 0) {
-      const records = entries.map(({ record }) => record);
       const writing = writeEntries(manager, operationId, head, entries);
       after = writing.head;
-      if (followedLater(records)) {
-        atLast(writing.written);
-        atLast(markUnfollowed(manager, operationId, head.size, after.size));
-        this.settler.later(operationId);
-      } else {
-        // The season takes only what the database took.
-        await writing.written;
-        held.season = await this.seasons.hold(operationId);
-        const { stale, written } = await held.season.project(manager, head.size, records);
-        atLast(written);
-        // Should the transaction fail after all, there is nothing to settle, and that does no harm.
-        if (stale > 0) this.settler.later(operationId);
-      }
+      atLast(writing.written);
+      atLast(markUnfollowed(manager, operationId, head.size, after.size));
+      // Should the transaction fail after all, there is nothing to settle, and that does no harm.
+      this.settler.later(operationId);
       this.deadlines.later(operationId);
     }
     const log = { size: after.size, root: after.root.toString('base64') };
     return { answers: results.map((each) => ({ results: each, log })), head: after };
   }
 }
+
+/** Whether a record of this type may change the operation's own name or zone. */
+const mayDescribe = (type: string): boolean => type.startsWith('operation.') || type.startsWith('record.');
 
 /** What PostgreSQL says where the log does not stand where it was taken to, and where a record's id is in it already. */
 const headMoved = '22012';

@@ -1,11 +1,11 @@
-import { mentions, recordFromLog, type LogRecord } from '@furrowmark/domain';
+import { mentions, type LogRecord } from '@furrowmark/domain';
 import { canonicalText } from '@furrowmark/log';
 import { sameContent } from './content.ts';
 import type { KnownEntry } from './lookup.ts';
 import { refused, type RecordResult } from './outcome.ts';
 import type { Prepared, Refused } from './prepare.ts';
 import { retainedUntil } from './retention.ts';
-import { unsealed, type Opening } from '../log/index.ts';
+import type { Opening } from '../log/index.ts';
 
 /** One request: who sends it, and its records, each refused already or prepared. */
 export interface AppendRequest {
@@ -16,10 +16,12 @@ export interface AppendRequest {
 /** A new entry of the log, ready to be written. */
 export interface NewEntry {
   readonly bytes: Uint8Array;
-  /** The record, personal values open. */
-  readonly record: LogRecord;
+  /** What stands beside the bytes in columns of their own. */
+  readonly record: Pick<LogRecord, 'id' | 'seq' | 'type' | 'occurredAt' | 'recordedAt'>;
   readonly openings: readonly Opening[];
   readonly mentions: readonly string[];
+  /** The person whose values are let go of, by a `person.erased`. */
+  readonly erases: string | null;
 }
 
 /** What the log and the clock say at the moment of appending. */
@@ -52,7 +54,7 @@ export function decide(
   const entries: NewEntry[] = [];
 
   const one = (prepared: Prepared, accountId: string): RecordResult => {
-    const { id } = prepared;
+    const { id, draft } = prepared;
     const earlier = fresh.get(id);
     const known = ground.known.get(id);
     if (earlier || known) {
@@ -64,23 +66,23 @@ export function decide(
     const target = prepared.ownOnly;
     const writer = target === null ? undefined : (fresh.get(target) ?? ground.known.get(target))?.recordedBy;
     if (writer !== undefined && writer !== accountId) return notOwn(id);
-    if (prepared.draft.type === 'person.erased') {
-      const until = retainedUntil(ground.lastRecordOf.get(prepared.draft.data.personId), ground.recordedAt);
+    if (draft.type === 'person.erased') {
+      const until = retainedUntil(ground.lastRecordOf.get(draft.data.personId), ground.recordedAt);
       if (until !== null) return retained(id, until);
     }
     const seq = ground.size + entries.length;
     const { operationId, recordedAt } = ground;
     const server = { operationId, seq, recordedAt, recordedBy: accountId };
-    const named = mentions(prepared.draft);
+    const named = mentions(draft);
     for (const person of named)
       if (ground.lastRecordOf.has(person)) ground.lastRecordOf.set(person, Date.parse(recordedAt));
-    const text = canonicalText({ ...prepared.members, ...server });
+    const { type, occurredAt } = draft;
     entries.push({
-      bytes: Buffer.from(text),
-      // Read back from what is hashed, so that what is folded now is, to the order of members, what is read later.
-      record: recordFromLog(unsealed(asObject(JSON.parse(text)), prepared.openings)),
+      bytes: Buffer.from(canonicalText({ ...prepared.members, ...server })),
+      record: { id: draft.id, seq, type, occurredAt, recordedAt },
       openings: prepared.openings,
       mentions: named,
+      erases: draft.type === 'person.erased' ? draft.data.personId : null,
     });
     fresh.set(id, { seq, content: prepared.content, recordedBy: accountId });
     return { id, status: 'recorded', seq, recordedAt };
@@ -91,8 +93,6 @@ export function decide(
   );
   return { results, entries };
 }
-
-const asObject = (value: unknown): Readonly<Record<string, unknown>> => ({ ...Object(value) });
 
 const reused = (id: string): RecordResult =>
   refused(

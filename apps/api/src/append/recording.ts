@@ -1,7 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import type { EntityManager } from 'typeorm';
 import { OperationScope } from '../database/index.ts';
-import type { Held } from '../views/index.ts';
 import { Appender } from './appender.ts';
 import type { Appended } from './outcome.ts';
 import type { Prepared, Refused } from './prepare.ts';
@@ -17,21 +16,13 @@ export class Recording {
     private readonly appender: Appender,
   ) {}
 
-  async run<T>(operationId: string, work: (manager: EntityManager, enter: Entering) => Promise<T>): Promise<T> {
-    const held: { season?: Held } = {};
-    try {
-      const result = await this.scope.run(operationId, (manager) =>
-        work(manager, async (accountId, entries) => {
-          const [appended] = await this.appender.write(manager, operationId, [{ accountId, entries }], held);
-          if (appended === undefined) throw new Error('the append was not answered');
-          return appended;
-        }),
-      );
-      held.season?.release('keep');
-      return result;
-    } catch (error) {
-      held.season?.release('drop');
-      throw error;
-    }
+  run<T>(operationId: string, work: (manager: EntityManager, enter: Entering) => Promise<T>): Promise<T> {
+    return this.scope.run(operationId, (manager) =>
+      work(manager, async (accountId, entries) => {
+        const [appended] = await this.appender.write(manager, operationId, [{ accountId, entries }]);
+        if (appended === undefined) throw new Error('the append was not answered');
+        return appended;
+      }),
+    );
   }
 }

@@ -82,11 +82,12 @@ export function writeEntries(
 /** Keeps what opens the seals of these entries, and lets go of what an erasure among them names. */
 function personalValues(manager: EntityManager, operationId: string, entries: readonly NewEntry[]): Promise<unknown>[] {
   const opened = entries.flatMap(({ record, openings }) => openings.map((opening) => ({ id: record.id, ...opening })));
-  const erased = entries.flatMap(({ record }) => (record.type === 'person.erased' ? [record.data.personId] : []));
+  const erased = entries.flatMap(({ erases }) => erases ?? []);
   const statements: Promise<unknown>[] = [];
   if (opened.length > 0) {
     statements.push(
-      manager.query(
+      prepared(
+        manager,
         `INSERT INTO opening (operation_id, record_id, pointer, person_id, salt, value)
          SELECT $1, * FROM unnest($2::uuid[], $3::text[], $4::uuid[], $5::bytea[], $6::bytea[])`,
         [
@@ -102,7 +103,7 @@ function personalValues(manager: EntityManager, operationId: string, entries: re
   }
   if (erased.length > 0) {
     const forget = 'DELETE FROM opening WHERE operation_id = $1 AND person_id = ANY($2::uuid[])';
-    statements.push(manager.query(forget, [operationId, erased]));
+    statements.push(prepared(manager, forget, [operationId, erased]));
   }
   return statements;
 }

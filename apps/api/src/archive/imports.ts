@@ -11,7 +11,7 @@ import { OperationScope } from '../database/index.ts';
 import { Documents } from '../documents/index.ts';
 import { ProblemAnswer } from '../http/index.ts';
 import { createHead, keepCheckpoint, readHead, unsealed } from '../log/index.ts';
-import { readRecords, writeBatches } from '../views/index.ts';
+import { readRecords, writeBatches, writeDescription } from '../views/index.ts';
 import { examined, type Examined } from './examined.ts';
 import { received, TooMuch, type Received } from './received.ts';
 
@@ -144,7 +144,8 @@ function newEntry(bytes: Uint8Array, openings: Examined['openings']): NewEntry {
   const value: unknown = JSON.parse(Buffer.from(bytes).toString('utf8'));
   const own = openings.get(String(memberOf(value, 'id'))) ?? [];
   const record = recordFromLog(unsealed({ ...Object(value) }, own));
-  return { bytes, record, openings: own, mentions: isRecordType(record.type) ? mentions(record) : [] };
+  const erases = record.type === 'person.erased' ? record.data.personId : null;
+  return { bytes, record, openings: own, mentions: isRecordType(record.type) ? mentions(record) : [], erases };
 }
 
 async function views(manager: EntityManager, operationId: string, size: number): Promise<void> {
@@ -155,13 +156,7 @@ async function views(manager: EntityManager, operationId: string, size: number):
     season,
     season.batches().map(({ id }) => id),
   );
-  const { operation } = season;
-  const name = operation?.revisions.findLast(({ changes }) => changes.name !== undefined)?.changes.name;
-  await manager.query('UPDATE operation SET name = $2, time_zone = $3 WHERE operation_id = $1', [
-    operationId,
-    name ?? operation?.registered.name ?? '',
-    season.timeZone,
-  ]);
+  await writeDescription(manager, operationId, season);
 }
 
 const refused = (faults: readonly string[]): ProblemAnswer =>

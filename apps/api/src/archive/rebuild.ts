@@ -27,8 +27,6 @@ export interface Rebuilt {
 const rows = z.array(z.looseObject({ batch_id: z.string() }));
 const staleRows = z.array(z.object({ kind: z.string(), id: z.string() }));
 const inOneStatement = 2_000;
-/** So often it is tried to find a moment at which everything recorded has been followed. */
-const mostAttempts = 20;
 
 /** Computes anew from the hashed bytes what is kept beside them: columns, mentions, tree, facts of batches, edges. */
 @Injectable()
@@ -45,29 +43,26 @@ export class Rebuild {
    */
   async run(operationId: string, { mend }: { readonly mend: boolean }): Promise<Rebuilt> {
     const found = mend ? null : await this.#compared(operationId, { mend, hold: false });
-    if (found !== null) return found;
-    for (let attempt = 0; attempt < mostAttempts; attempt += 1) {
-      const held = await this.#compared(operationId, { mend, hold: true });
-      if (held !== null) return held;
-    }
-    throw new Error('so many records arrive that what follows from them is never settled: try when it is quieter');
+    const known = found ?? (await this.#compared(operationId, { mend, hold: true }));
+    if (known === null) throw new Error('a comparison that nothing disturbed came to nothing');
+    return known;
   }
 
-  /** null where records that arrived meanwhile may be what differs. */
+  /** null where records that arrived meanwhile may be what differs: never, where they are held up. */
   async #compared(
     operationId: string,
     { mend, hold }: { readonly mend: boolean; readonly hold: boolean },
   ): Promise<Rebuilt | null> {
-    const unsettled = await this.batches.settle(operationId).then(
-      () => null,
-      (error: unknown) => error,
-    );
     return this.scope.run(operationId, async (manager) => {
       const size = (await (hold ? lockHead : readHead)(manager, operationId))?.size ?? 0;
+      // On connections of its own: it never takes the head's lock, and nothing is recorded that would leave more to settle.
+      const unsettled = await this.batches.settle(operationId).then(
+        () => null,
+        (error: unknown) => error,
+      );
       const stale = staleRows.parse(
         await manager.query('SELECT kind, id FROM stale WHERE operation_id = $1', [operationId]),
       );
-      if (hold && unsettled === null && stale.some(({ kind }) => kind === 'log')) return null;
       const { faults: indexes, entries } = await indexFaults(manager, operationId);
       // What cannot be read cannot be folded: the fault is in the log, and it has been named.
       if (unsettled !== null && indexes.length > 0) return { size, batches: 0, different: [], indexes };

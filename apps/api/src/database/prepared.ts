@@ -14,10 +14,13 @@ interface Answer {
 const isConnection = (value: unknown): value is Connection =>
   typeof value === 'object' && value !== null && 'query' in value && typeof value.query === 'function';
 
+const connections = new WeakMap<EntityManager, Connection>();
+
 /** The connection that a manager's statements travel on: those given to it together travel together, in their order. */
 export async function connectionOf(manager: EntityManager): Promise<Connection> {
   const connection: unknown = await manager.queryRunner?.connect();
   if (!isConnection(connection)) throw new Error('a statement of a transaction has no connection');
+  connections.set(manager, connection);
   return connection;
 }
 
@@ -32,9 +35,10 @@ export function named(text: string, values: unknown[]): { name: string; text: st
 
 /**
  * Runs a statement that each connection prepares once: what every append needs is parsed and planned once, not each time.
- * Only for texts that are constants of the program. In the manager's transaction, in the order of the calls.
+ * Only for texts that are constants of the program. In the manager's transaction, in the order of the calls: it has been
+ * sent when the call returns, so a COMMIT that is sent next comes after it.
  */
 export async function prepared(manager: EntityManager, text: string, values: unknown[]): Promise<unknown[]> {
-  const connection = await connectionOf(manager);
+  const connection = connections.get(manager) ?? (await connectionOf(manager));
   return (await connection.query(named(text, values))).rows;
 }

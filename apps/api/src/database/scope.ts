@@ -5,8 +5,8 @@ import { connectionOf, named } from './prepared.ts';
 const nameOperation = `SELECT set_config('app.operation_id', $1, true)`;
 
 /**
- * Takes a statement that nothing waits for any more: it travels together with the commit. Should it fail, the database
- * takes everything back, and the whole run fails with it.
+ * Takes a statement that was sent (`prepared` sends at once) and that nothing waits for any more: it travels together with
+ * the commit. Should it fail, the database takes everything back, and the whole run fails with it.
  */
 export type AtLast = (statement: Promise<unknown>) => void;
 

@@ -1,12 +1,11 @@
 export { BatchList } from './batch-list.ts';
 export { RecordList } from './record-list.ts';
-export { SeasonRoom, Seasons, usualRoom, type Held, type Reading } from './seasons.ts';
+export { SeasonRoom, Seasons, usualRoom, type Reading } from './seasons.ts';
 export { outcomeJson } from './json.ts';
 export { Views } from './views.ts';
 export { seenFrom, type Viewpoint } from './as-of.ts';
 export { openedEntries, readRecords } from './read-records.ts';
-export { followedLater } from './follow.ts';
-export { writeBatches } from './write-following.ts';
+export { writeBatches, writeDescription } from './write-batches.ts';
 export { markUnfollowed } from './unfollowed.ts';
 export { Deadlines, type KeptDeadline } from './deadlines.ts';
 export { KeptOutcomes } from './kept-outcomes.ts';

@@ -1,12 +1,9 @@
 import { Injectable } from '@nestjs/common';
-import { batchesNamed, openSeason, type LogRecord, type OpenSeason } from '@furrowmark/domain';
+import { openSeason, type OpenSeason } from '@furrowmark/domain';
 import type { EntityManager } from 'typeorm';
 import { OperationScope, Replica } from '../database/index.ts';
 import { headNow, readHead, type Head } from '../log/index.ts';
 import { Mutex } from './mutex.ts';
-import { follow, type Following } from './follow.ts';
-import { forgetUnfollowed, markStale, unfollowedFrom } from './unfollowed.ts';
-import { writeFollowing } from './write-following.ts';
 import { readRecords } from './read-records.ts';
 
 /**
@@ -29,21 +26,6 @@ interface Kept {
   /** The batches that records from `changesFrom` on changed, with the size of the log at the last change. */
   readonly changes: Map<string, number>;
   changesFrom: number;
-}
-
-/** An operation's season, held for one append: nobody else reads it until it is released. */
-export interface Held {
-  /**
-   * Brings the season up to `size`, adds the new records, writes what follows from them: `written`, under way. `stale` is
-   * how many batches were left stale.
-   */
-  project(
-    manager: EntityManager,
-    size: number,
-    records: readonly LogRecord[],
-  ): Promise<{ readonly stale: number; readonly written: Promise<void> }>;
-  /** `drop` where the transaction failed: the season may have taken what the database did not. */
-  release(how: 'keep' | 'drop'): void;
 }
 
 /** What a reader gets: the season of everything committed, and the log's head at that moment. */
@@ -109,50 +91,52 @@ export class Seasons {
     return this.#with(operationId, (kept, head) => Promise.resolve(work(reading(kept, head))));
   }
 
-  /** Works with the season and in the transaction that it was read in; appends to the operation's season wait meanwhile. */
+  /** Works with the season and in the transaction that it was read in; others who read it wait meanwhile. */
   withSeason<T>(operationId: string, work: (season: OpenSeason, manager: EntityManager) => Promise<T>): Promise<T> {
     return this.#with(operationId, (kept, _, manager) => work(kept.season, manager));
   }
 
   /**
-   * In place of the note that what follows from the entries from `since` on was never written, notes the batches that
-   * this concerns.
+   * The same, with the batches that the entries from a number on may have changed. `from` tells that number in the same
+   * transaction; null: there is no work.
    */
-  async findStale(operationId: string): Promise<void> {
-    await this.#with(operationId, async (kept, { size }, manager) => {
-      const since = await unfollowedFrom(manager, operationId);
-      if (since === null) return;
-      if (kept.changesFrom > since) {
-        // Opened when it was further already, this season cannot tell what changed.
-        forget(kept);
-        await catchUp(kept, manager, operationId, since);
-        await catchUp(kept, manager, operationId, size);
-      }
+  withChanges<T>(
+    operationId: string,
+    from: (manager: EntityManager, operationId: string) => Promise<number | null>,
+    work: (changed: readonly string[], season: OpenSeason, manager: EntityManager) => Promise<T>,
+  ): Promise<T | null> {
+    return this.#held(operationId, async (kept, manager) => {
+      const first = await from(manager, operationId);
+      if (first === null) return null;
+      const { size } = await headOf(manager, operationId);
+      // A season that was opened when it was further already cannot tell what changed.
+      if (kept.changesFrom > first) forget(kept);
+      if (kept.size < first) await catchUp(kept, manager, operationId, first);
+      await catchUp(kept, manager, operationId, size);
       const changed =
-        kept.changesFrom > since
+        kept.changesFrom > first
           ? kept.season.batches().map(({ id }) => id)
-          : [...kept.changes].flatMap(([id, at]) => (at > since ? [id] : []));
-      await markStale(manager, operationId, size, changed);
-      await forgetUnfollowed(manager, operationId, size);
+          : [...kept.changes].flatMap(([id, at]) => (at > first ? [id] : []));
+      return work(changed, kept.season, manager);
     });
   }
 
-  /**
-   * First the connection, then the season: everybody takes them in this order (an append has its connection already), so
-   * nobody who holds a season ever waits for a connection.
-   */
-  async #with<T>(
-    operationId: string,
-    work: (kept: Kept, head: Head, manager: EntityManager) => Promise<T>,
-  ): Promise<T> {
+  #with<T>(operationId: string, work: (kept: Kept, head: Head, manager: EntityManager) => Promise<T>): Promise<T> {
+    return this.#held(operationId, async (kept, manager) => {
+      const head = await headOf(manager, operationId);
+      await catchUp(kept, manager, operationId, head.size);
+      return work(kept, head, manager);
+    });
+  }
+
+  /** First the connection, then the season: nobody who holds a season ever waits for a connection. */
+  async #held<T>(operationId: string, work: (kept: Kept, manager: EntityManager) => Promise<T>): Promise<T> {
     try {
       return await this.scope.run(operationId, async (manager) => {
         const kept = this.#of(operationId);
         const leave = await kept.mutex.enter();
         try {
-          const head = await headOf(manager, operationId);
-          await catchUp(kept, manager, operationId, head.size);
-          return await work(kept, head, manager);
+          return await work(kept, manager);
         } finally {
           leave();
         }
@@ -160,39 +144,6 @@ export class Seasons {
     } finally {
       this.#letGo();
     }
-  }
-
-  async hold(operationId: string): Promise<Held> {
-    const kept = this.#of(operationId);
-    const leave = await kept.mutex.enter();
-    /** The season must not be used again: its folding failed, or it remembers an erased name. */
-    let spoilt = false;
-    return {
-      project: async (manager, size, records) => {
-        spoilt = records.some(({ type }) => type === 'person.erased');
-        await catchUp(kept, manager, operationId, size);
-        let following: Following;
-        try {
-          const changed = kept.season.add(records).batches;
-          for (const id of changed) kept.changes.set(id, size + records.length);
-          following = follow(kept.season, records, changed);
-        } catch (fault) {
-          // A defect in the folding must not keep a true record out of the log: it is recorded, and settled once mended.
-          process.emitWarning(fault instanceof Error ? fault : String(fault), { code: 'FURROWMARK_FOLD' });
-          spoilt = true;
-          following = { batches: [], stale: records.flatMap((record) => batchesNamed(record)), operation: null };
-        }
-        kept.size += records.length;
-        kept.workedOut.clear();
-        const written = writeFollowing(manager, operationId, kept.size, following);
-        return { stale: following.stale.length, written };
-      },
-      release: (how) => {
-        if (how === 'drop' || spoilt) forget(kept);
-        leave();
-        this.#letGo();
-      },
-    };
   }
 
   #of(operationId: string): Kept {

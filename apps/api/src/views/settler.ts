@@ -1,12 +1,14 @@
 import { Injectable, type OnModuleDestroy } from '@nestjs/common';
 import { z } from 'zod';
-import { OperationScope } from '../database/index.ts';
+import { isConnectionLost, OperationScope, prepared } from '../database/index.ts';
+import { int8 } from '../log/index.ts';
 import { Seasons } from './seasons.ts';
-import { writeBatches } from './write-following.ts';
+import { forgetUnfollowed, markStale, unfollowedFrom } from './unfollowed.ts';
+import { writeBatches, writeDescription } from './write-batches.ts';
 
-const staleRows = z.array(z.object({ kind: z.string(), id: z.string() }));
+const staleRows = z.array(z.object({ kind: z.string(), id: z.string(), size: int8 }));
 
-/** Batches in one transaction: few, so that an append waits for the season only a moment. */
+/** Batches in one transaction: few, so that who reads the season waits only a moment. */
 const few = 20;
 
 /**
@@ -17,8 +19,8 @@ const quiet = 300;
 const longest = 3_000;
 
 /**
- * Writes anew what is kept of batches that records elsewhere may have changed. Never takes the head's lock; what is
- * marked again meanwhile stays marked.
+ * Writes what follows from records a moment after their commit: an append only notes from which entry on nothing was
+ * followed. Never takes the head's lock; what is noted again meanwhile stays noted.
  */
 @Injectable()
 export class Settler implements OnModuleDestroy {
@@ -42,7 +44,11 @@ export class Settler implements OnModuleDestroy {
     const timer = setTimeout(() => {
       this.#planned.delete(operationId);
       const running = this.settle(operationId)
-        .catch(() => undefined)
+        .catch((error: unknown) => {
+          // A defect in the folding keeps no record out of the log; whoever runs the service hears of it.
+          if (!this.#closed && !isConnectionLost(error))
+            process.emitWarning(error instanceof Error ? error : String(error), { code: 'FURROWMARK_FOLD' });
+        })
         .finally(() => this.#running.delete(running));
       this.#running.add(running);
     }, quiet);
@@ -50,26 +56,44 @@ export class Settler implements OnModuleDestroy {
     this.#planned.set(operationId, { timer, began: performance.now() });
   }
 
-  /** Settles everything of the operation that is stale now; gives how many batches that were. */
+  /** Settles everything of the operation that is stale now, not what is recorded meanwhile; gives how many batches that were. */
   async settle(operationId: string): Promise<number> {
+    let stale = await this.#stale(operationId, null);
+    const size = stale[0]?.size ?? 0;
     let settled = 0;
-    for (;;) {
-      const stale = await this.#stale(operationId);
-      if (stale.length === 0 || this.#closed) return settled;
-      if (stale.some(({ kind }) => kind === 'log')) {
-        await this.seasons.findStale(operationId);
-        continue;
-      }
+    for (; stale.length > 0 && !this.#closed; stale = await this.#stale(operationId, size)) {
       const ids = stale.map(({ id }) => id);
-      await this.seasons.withSeason(operationId, async (season, manager) => {
-        await writeBatches(manager, operationId, season, ids);
-        await manager.query(
-          `DELETE FROM stale WHERE operation_id = $1 AND kind = 'batch' AND id = ANY($2::uuid[]) AND seq < $3`,
-          [operationId, ids, season.size],
-        );
-      });
-      settled += ids.length;
+      settled += await (stale.some(({ kind }) => kind === 'log')
+        ? this.#follow(operationId)
+        : this.#writeAnew(operationId, ids));
     }
+    return settled;
+  }
+
+  /**
+   * Writes what follows from entries of which it is only noted that nothing was followed; gives how many batches were
+   * written. Of many it is only noted that they are stale.
+   */
+  async #follow(operationId: string): Promise<number> {
+    const written = await this.seasons.withChanges(operationId, unfollowedFrom, async (changed, season, manager) => {
+      const many = changed.length > few;
+      await (many ? markStale : writeBatches)(manager, operationId, season, changed);
+      await writeDescription(manager, operationId, season);
+      await forgetUnfollowed(manager, operationId, season.size);
+      return many ? 0 : changed.length;
+    });
+    return written ?? 0;
+  }
+
+  async #writeAnew(operationId: string, ids: readonly string[]): Promise<number> {
+    await this.seasons.withSeason(operationId, async (season, manager) => {
+      await writeBatches(manager, operationId, season, ids);
+      await manager.query(
+        `DELETE FROM stale WHERE operation_id = $1 AND kind = 'batch' AND id = ANY($2::uuid[]) AND seq < $3`,
+        [operationId, ids, season.size],
+      );
+    });
+    return ids.length;
   }
 
   async onModuleDestroy(): Promise<void> {
@@ -78,13 +102,15 @@ export class Settler implements OnModuleDestroy {
     await Promise.all(this.#running);
   }
 
-  /** What is stale, the note about a part of the log first. */
-  #stale(operationId: string): Promise<{ kind: string; id: string }[]> {
+  /** What is stale in a log of that size (null: as it is now), the note about a part of the log first. */
+  #stale(operationId: string, size: number | null): Promise<z.output<typeof staleRows>> {
     return this.scope.run(operationId, async (manager) => {
-      const found = await manager.query(
-        `SELECT kind, id FROM stale WHERE operation_id = $1 AND kind IN ('batch', 'log')
-          ORDER BY kind DESC, id LIMIT $2`,
-        [operationId, few],
+      const found = await prepared(
+        manager,
+        `SELECT kind, id, size FROM stale JOIN log_head USING (operation_id)
+          WHERE operation_id = $1 AND (kind = 'batch' OR kind = 'log' AND ($2::bigint IS NULL OR since < $2))
+          ORDER BY kind DESC, id LIMIT $3`,
+        [operationId, size, few],
       );
       return staleRows.parse(found);
     });

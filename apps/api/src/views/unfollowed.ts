@@ -1,3 +1,4 @@
+import type { Season } from '@furrowmark/domain';
 import type { EntityManager } from 'typeorm';
 import { z } from 'zod';
 import { prepared } from '../database/index.ts';
@@ -31,11 +32,11 @@ export async function unfollowedFrom(manager: EntityManager, operationId: string
   return rows.parse(found)[0]?.since ?? null;
 }
 
-/** In place of that note: these batches, of which what is kept does not hold any more in a log of this size. */
+/** In place of that note: these batches, of which what is kept does not hold any more in the season as it is. */
 export async function markStale(
   manager: EntityManager,
   operationId: string,
-  size: number,
+  { size }: Pick<Season, 'size'>,
   batchIds: readonly string[],
 ): Promise<void> {
   await prepared(

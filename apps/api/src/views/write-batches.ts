@@ -1,27 +1,7 @@
 import type { Season } from '@furrowmark/domain';
 import type { EntityManager } from 'typeorm';
 import { arrayText, prepared } from '../database/index.ts';
-import { markStale } from './unfollowed.ts';
-import { keptOf, type Following, type KeptBatch } from './follow.ts';
-
-/** Writes what follows from the records up to `size`, in the transaction of those records. */
-export async function writeFollowing(
-  manager: EntityManager,
-  operationId: string,
-  size: number,
-  { batches, stale, operation }: Following,
-): Promise<void> {
-  await Promise.all([
-    writeKept(manager, operationId, size, batches),
-    stale.length > 0 && markStale(manager, operationId, size, stale),
-    operation !== null &&
-      manager.query('UPDATE operation SET name = $2, time_zone = $3 WHERE operation_id = $1', [
-        operationId,
-        operation.name,
-        operation.timeZone,
-      ]),
-  ]);
-}
+import { keptOf, type KeptBatch } from './kept-batch.ts';
 
 /**
  * Facts and edges of batches in one statement. Edges are overwritten place by place and what is left of a longer list is
@@ -108,4 +88,21 @@ export async function writeBatches(
       gone,
     ]);
   }
+}
+
+/**
+ * The operation's name and zone, where its list does not have them as the season does; not where the log has grown
+ * meanwhile: then there is more to follow, and it is done with that.
+ */
+export async function writeDescription(manager: EntityManager, operationId: string, season: Season): Promise<void> {
+  const { operation } = season;
+  if (operation === null) return;
+  const renamed = operation.revisions.findLast(({ changes }) => changes.name !== undefined)?.changes.name;
+  await prepared(
+    manager,
+    `UPDATE operation SET name = $2, time_zone = $3
+      WHERE operation_id = $1 AND (name, time_zone) IS DISTINCT FROM ($2, $3)
+        AND (SELECT size FROM log_head WHERE operation_id = $1) = $4`,
+    [operationId, renamed ?? operation.registered.name, season.timeZone, season.size],
+  );
 }
