@@ -1,7 +1,8 @@
-import { decimal, decimalIn, type Batch, type Decimal, type Lot } from '@furrowmark/domain';
+import { decimal, decimalIn, type Batch, type Decimal, type Instant, type Lot } from '@furrowmark/domain';
 import type { Block, Cell } from '../content.ts';
 import {
   inOwnVolume,
+  keptWith,
   nameOf,
   numberCell,
   quantityText,
@@ -19,31 +20,53 @@ import { texts } from './mass-balance-words.ts';
 
 const places = 3;
 
+/** What was worked out of a lot last, and for which period: a lot is another object once anything about it has changed. */
+const lotFigures = new WeakMap<Lot, LotFigures>();
+
+interface LotFigures {
+  readonly start: Instant;
+  readonly end: Instant;
+  /** From the opening to the count's difference; null where nothing was there and nothing happened. */
+  readonly cells: readonly Cell[] | null;
+  /** Movements that are missing from the balance. */
+  readonly unknown: number;
+}
+
 /** Opening + received − used − disposed = closing, as printed: the closing is computed from the printed figures. */
-function lotRow(telling: Telling, lot: Lot, time: Period): Cell[] | null {
-  const amounts = amountsOver(lot, time);
+function figuresOf(lot: Lot, { start, end }: Period): LotFigures {
+  const before = lotFigures.get(lot);
+  if (before?.start === start && before.end === end) return before;
+  const amounts = amountsOver(lot, { start, end });
   const [opening, received, used, disposed] = [
     rounded(amounts.opening, places),
     rounded(amounts.received, places),
     rounded(amounts.used, places),
     rounded(amounts.disposed, places),
   ];
-  if ([opening, received, used, disposed].every((amount) => amount.isZero())) return null;
+  const known = [opening, received, used, disposed];
   const closing = opening.plus(received).minus(used).minus(disposed);
-  const count = lastCount(lot, time.end);
-  const counted = count !== undefined && isWithin(time, count.at.at) ? (count.amount ?? null) : null;
+  const count = lastCount(lot, end);
+  const counted = count !== undefined && count.at.at >= start ? count.amount : null;
   const book = count === undefined ? null : balanceBefore(lot, count.at.at);
+  const difference = counted === null || book === null ? null : counted.minus(book);
+  const cells = [
+    ...[...known, closing].map((amount) => numberCell(amount, places, '')),
+    ...[counted, difference].map((amount) => numberCell(amount, places, '–')),
+  ];
+  const nothing = known.every((amount) => amount.isZero());
+  const figures = { start, end, cells: nothing ? null : cells, unknown: unknownIn(lot, end) };
+  lotFigures.set(lot, figures);
+  return figures;
+}
+
+function lotRow(telling: Telling, lot: Lot, time: Period): Cell[] | null {
+  const { cells } = figuresOf(lot, time);
+  if (cells === null) return null;
   return [
     { text: lot.code },
     { text: telling.season.material(lot.materialId)?.registered.name ?? nameOf(telling, lot.materialId) },
     { text: unitName(lot.quantity.unit), value: lot.quantity.unit },
-    numberCell(opening, places, ''),
-    numberCell(received, places, ''),
-    numberCell(used, places, ''),
-    numberCell(disposed, places, ''),
-    numberCell(closing, places, ''),
-    numberCell(counted, places, '–'),
-    numberCell(counted === null || book === null ? null : counted.minus(book), places, '–'),
+    ...cells,
   ];
 }
 
@@ -51,8 +74,8 @@ function inputs(telling: Telling, time: Period): Block[] {
   const own = texts[telling.language];
   const lots = telling.season.lots().toSorted((a, b) => a.code.localeCompare(b.code));
   const gaps = lots.flatMap((lot): Block[] => {
-    const count = unknownIn(lot, time.end);
-    return count === 0 ? [] : [{ kind: 'note', tone: 'info', text: own.gaps(lot.code, count) }];
+    const { unknown } = figuresOf(lot, time);
+    return unknown === 0 ? [] : [{ kind: 'note', tone: 'info', text: own.gaps(lot.code, unknown) }];
   });
   return [
     { kind: 'heading', level: 2, text: own.inputs },
@@ -103,12 +126,17 @@ function teaRow(telling: Telling, batch: Batch): readonly Cell[] {
   return row;
 }
 
+/** When a batch was filled, of every batch of a season: a long log has thousands, a period few. */
+const fillsOf = keptWith((season) =>
+  season.batches().flatMap((batch) => batch.fills.map(({ finished }) => ({ at: finished.at, batch }))),
+);
+
 function tea(telling: Telling, time: Period): Block[] {
   const own = texts[telling.language];
-  const batches = telling.season
-    .batches()
-    .filter((batch) => batch.fills.some(({ finished }) => isWithin(time, finished.at)))
-    .toSorted((a, b) => (a.fills[0]?.started.at ?? 0) - (b.fills[0]?.started.at ?? 0));
+  const filled = fillsOf(telling.season).filter(({ at }) => isWithin(time, at));
+  const batches = [...new Set(filled.map(({ batch }) => batch))].sort(
+    (a, b) => (a.fills[0]?.started.at ?? 0) - (b.fills[0]?.started.at ?? 0),
+  );
   const rows = batches.map((batch) => teaRow(telling, batch));
   const columns = ['filled', 'putBack', 'drawn', 'supplied', 'lost', 'remaining', 'unaccounted'] as const;
   return [

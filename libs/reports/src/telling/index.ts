@@ -1,4 +1,5 @@
 export * from './describe.ts';
+export * from './kept.ts';
 export * from './moments.ts';
 export * from './names.ts';
 export * from './numbers.ts';
