@@ -45,8 +45,9 @@ const out = values.out ?? join(root, 'out', 'bench.json');
 const home = await mkdtemp(join(tmpdir(), 'furrowmark-bench-'));
 await chmod(home, 0o755);
 const rows: Row[] = [];
-const done = (more: readonly Row[]): void => {
+const done = (more: readonly Row[], served?: Served): void => {
   rows.push(...more);
+  if (served !== undefined) console.error(`the service's process has ${memoryText(served)} MB`);
   for (const { work, ours, ratio } of more)
     console.error(
       `measured after ${Math.round(performance.now() / 1000)} s: ${work}: ${ours.median.toPrecision(3)}, ratio ${ratio?.median.toPrecision(3) ?? '–'}`,
@@ -57,15 +58,15 @@ try {
   const { rows: started, idle } = await startingRows(home, root, extent);
   const served = await Served.start(join(home, 'data'));
   try {
-    if (chosen('appending')) done(await appendRows(served, extent));
-    if (chosen('appending')) done(await inProcessRows(served, extent));
-    if (chosen('appending')) done(await manyRows(served, extent));
+    if (chosen('appending')) done(await appendRows(served, extent), served);
+    if (chosen('appending')) done(await inProcessRows(served, extent), served);
+    if (chosen('appending')) done(await manyRows(served, extent), served);
     // The sizes of the aims: a large operation among a million records of a thousand others.
     if (mode === 'long' && ['settling', 'single', 'reading'].some(chosen)) await fill(served, 1_000, 1_000);
-    if (chosen('settling')) done(await settlingRows(served, extent));
-    if (chosen('single')) done(await singleRows(served, extent));
-    if (chosen('reading')) done(await readingRows(served, extent));
-    if (chosen('verifying')) done(await verifyingRows(served, home, extent));
+    if (chosen('settling')) done(await settlingRows(served, extent), served);
+    if (chosen('single')) done(await singleRows(served, extent), served);
+    if (chosen('reading')) done(await readingRows(served, extent), served);
+    if (chosen('verifying')) done(await verifyingRows(served, home, extent), served);
     done(started);
     done(await memoryRows(idle, served));
   } finally {
@@ -98,6 +99,11 @@ await writeFile(out, `${JSON.stringify(report, null, 2)}\n`);
 console.log(tableOf(rows));
 console.log(`\n${rows.filter(({ reached }) => reached).length} of ${rows.length} aims reached; ${out}`);
 process.exit();
+
+function memoryText(served: Served): string {
+  const { now, most } = served.memory();
+  return `${now.toFixed(0)}, at the most ${most.toFixed(0)}`;
+}
 
 function commit(): string {
   try {
