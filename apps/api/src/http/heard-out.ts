@@ -11,6 +11,8 @@ import { drain } from './json-body.ts';
 const patience = 2_000;
 /** How long one at most that goes on writing: a photograph that is too large, on a slow line. */
 const longest = 60_000;
+/** The same of one who wrote nothing that could be read. */
+const longestUnread = 10_000;
 
 /**
  * Answers at once with what its headers, Content-Length among them, announce; ends when the sender has, was silent for two
@@ -32,9 +34,15 @@ export function endAfter(request: IncomingMessage, response: ServerResponse, tex
 
 /** The same where no request came about: the last that is written on a connection. */
 export function lastWord(socket: Duplex, text: string): void {
-  const late = setTimeout(() => socket.destroy(), patience);
-  socket.once('end', () => socket.destroy());
-  socket.once('close', () => clearTimeout(late));
+  const end = (): void => {
+    socket.destroy();
+  };
+  const silent = setTimeout(end, patience);
+  const late = setTimeout(end, longestUnread);
+  socket.on('data', () => silent.refresh());
+  socket.once('end', end).once('close', () => {
+    clearTimeout(silent);
+    clearTimeout(late);
+  });
   socket.end(text);
-  socket.resume();
 }
