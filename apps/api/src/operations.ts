@@ -44,7 +44,7 @@ export class Operations {
     const entries = prepare([draft], member, now.getTime());
     const [first] = entries;
     if (first?.status === 'refused') return { refused: first.problem };
-    await this.scope.run(operationId, async (manager) => {
+    const head = await this.scope.run(operationId, async (manager) => {
       await manager.query('INSERT INTO operation VALUES ($1, $2, $3, $4)', [
         operationId,
         description.name,
@@ -57,8 +57,9 @@ export class Operations {
         now,
       ]);
       await createHead(manager, operationId);
-      await this.appender.write(manager, operationId, [{ accountId: person.accountId, entries }]);
+      return (await this.appender.write(manager, operationId, { accountId: person.accountId, entries })).head;
     });
+    this.appender.stands(operationId, head);
     return { operationId };
   }
 }

@@ -104,15 +104,27 @@ export class Appender {
     if (recorded > 0) this.metrics.groups.observe(recorded);
   }
 
-  /** The work of one append, inside the operation's transaction. */
-  async write(manager: EntityManager, operationId: string, requests: readonly AppendRequest[]): Promise<Appended[]> {
+  /** The work of one append, inside the operation's transaction; `stands` is to be told the head once it is committed. */
+  async write(
+    manager: EntityManager,
+    operationId: string,
+    request: AppendRequest,
+  ): Promise<{ answer: Appended; head: Head }> {
     const last: Promise<unknown>[] = [];
     try {
-      const ground = await lookUp(manager, operationId, requests);
-      return this.#write(manager, operationId, requests, ground, (each) => last.push(each)).answers;
+      const ground = await lookUp(manager, operationId, [request]);
+      const { answers, head } = this.#write(manager, operationId, [request], ground, (each) => last.push(each));
+      const [answer] = answers;
+      if (answer === undefined) throw new Error('the append was not answered');
+      return { answer, head };
     } finally {
       await together(last);
     }
+  }
+
+  /** The log stands there, by an append that was written in somebody else's transaction. */
+  stands(operationId: string, head: Head): void {
+    this.#heads.remember(operationId, head);
   }
 
   /** Sends to the database what is recorded; what follows from it is settled after the commit. */

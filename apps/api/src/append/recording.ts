@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import type { EntityManager } from 'typeorm';
 import { OperationScope } from '../database/index.ts';
+import type { Head } from '../log/index.ts';
 import { Appender } from './appender.ts';
 import type { Appended } from './outcome.ts';
 import type { Prepared, Refused } from './prepare.ts';
@@ -16,13 +17,16 @@ export class Recording {
     private readonly appender: Appender,
   ) {}
 
-  run<T>(operationId: string, work: (manager: EntityManager, enter: Entering) => Promise<T>): Promise<T> {
-    return this.scope.run(operationId, (manager) =>
+  async run<T>(operationId: string, work: (manager: EntityManager, enter: Entering) => Promise<T>): Promise<T> {
+    const written: { head?: Head } = {};
+    const result = await this.scope.run(operationId, (manager) =>
       work(manager, async (accountId, entries) => {
-        const [appended] = await this.appender.write(manager, operationId, [{ accountId, entries }]);
-        if (appended === undefined) throw new Error('the append was not answered');
-        return appended;
+        const { answer, head } = await this.appender.write(manager, operationId, { accountId, entries });
+        written.head = head;
+        return answer;
       }),
     );
+    if (written.head !== undefined) this.appender.stands(operationId, written.head);
+    return result;
   }
 }
