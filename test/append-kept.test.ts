@@ -1,3 +1,4 @@
+import { randomUUID } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
@@ -62,6 +63,54 @@ describe('what is kept beside the log', () => {
       await cramped.close();
     }
   }, 60_000);
+});
+
+describe('what follows from records', () => {
+  const record = (type: string, data: object) => ({
+    ...{ id: randomUUID(), type, version: 1, occurredAt: '2026-06-01T08:00:00-05:00', data },
+  });
+
+  it('of the operation itself stands in the list of operations when the append is answered', async () => {
+    const op = await service.operation();
+    const listed = async (): Promise<unknown> => {
+      const { json } = await service.get('/api/v1/operations', op.tokens.manager);
+      const found = json.operations.find(({ operationId }: { operationId: string }) => operationId === op.operationId);
+      return [found?.name, found?.timeZone];
+    };
+    const [first] = [await listed()];
+    const renamed = record('operation.revised', { name: 'Quillfen Upper Farm', timeZone: 'America/Denver' });
+    await service.append(op.operationId, op.tokens.manager, [renamed]);
+    expect(await listed()).toEqual(['Quillfen Upper Farm', 'America/Denver']);
+    const struck = record('record.struck', { recordId: renamed.id, type: 'operation.revised', reason: 'not yet' });
+    await service.append(op.operationId, op.tokens.manager, [struck]);
+    expect(await listed()).toEqual(first);
+  });
+
+  it('is in a list of batches that is read while records keep arriving', async () => {
+    const op = await service.operation();
+    const vesselId = randomUUID();
+    let [stop, opened] = [false, 0];
+    const phones = Array.from({ length: 3 }, async () => {
+      while (!stop) {
+        opened += 1;
+        const batch = { batchId: randomUUID(), code: `T-${opened}`, kind: 'aeratedTea', vesselId };
+        await service.append(op.operationId, op.tokens.manager, [record('batch.opened', batch)]);
+      }
+    });
+    try {
+      for (let read = 0; read < 5; read += 1) {
+        const before = opened - phones.length;
+        const { json } = await service.get(
+          `/api/v1/operations/${op.operationId}/batches?limit=1000`,
+          op.tokens.manager,
+        );
+        expect(json.batches.length).toBeGreaterThanOrEqual(before);
+      }
+    } finally {
+      stop = true;
+      await Promise.all(phones);
+    }
+  });
 });
 
 async function keptOf(operationId: string): Promise<unknown> {
