@@ -65,9 +65,6 @@ export class Seasons {
       const leave = await kept.mutex.enter();
       try {
         if (head !== null && head.size > kept.size) await catchUp(kept, manager, operationId, head.size);
-      } catch (error) {
-        forget(kept);
-        throw error;
       } finally {
         leave();
       }
@@ -178,13 +175,19 @@ async function headOf(manager: EntityManager, operationId: string): Promise<Head
   return head;
 }
 
+/** Brings a season up to that size of the log. One whose folding fails is dropped: it may have taken a part. */
 async function catchUp(kept: Kept, manager: EntityManager, operationId: string, size: number): Promise<void> {
   if (kept.size === size) return;
   // A smaller log than remembered: another database was put in its place.
   if (kept.size > size) forget(kept);
   const fresh = await readRecords(manager, operationId, kept.size, size);
   if (kept.size > 0 && !fresh.some(({ type }) => type === 'person.erased')) {
-    for (const id of kept.season.add(fresh).batches) kept.changes.set(id, size);
+    try {
+      for (const id of kept.season.add(fresh).batches) kept.changes.set(id, size);
+    } catch (fault) {
+      forget(kept);
+      throw fault;
+    }
   } else {
     kept.season = openSeason(kept.size === 0 ? fresh : await readRecords(manager, operationId, 0, size));
     kept.changes.clear();
