@@ -125,6 +125,20 @@ describe.each(seeds)('the figures of season %d', (seed) => {
     }
   });
 
+  it('the tank sheet says what is known of each batch already', async () => {
+    const sheets = await book.sheets();
+    expect(sheets.length).toBe(6);
+    for (const { batch, vessel, filled } of sheets) {
+      const path = `/api/v1/operations/${op.operationId}/reports/tank-sheet.json?batch=${season.batches[String(batch)] ?? ''}`;
+      const { json } = await service.get(path, op.tokens.inspector);
+      const { items } = json.blocks.find(({ kind }: { kind: string }) => kind === 'facts');
+      const said = new Map<string, string>(items.map(({ term, value }: Record<string, string>) => [term, value]));
+      expect([said.get('Batch'), said.get('Tank')]).toEqual([batch, vessel]);
+      expect(Number.parseFloat(said.get('Filled')?.replace(',', '') ?? '')).toBe(Number(filled));
+      expect(said.get('Filled')).toMatch(/ gal$/);
+    }
+  });
+
   it('brew and hold of each draw are judged as their hours say', async () => {
     for (const batch of Object.values(season.batches)) {
       const { json } = await service.get(`/api/v1/operations/${op.operationId}/batches/${batch}`, op.tokens.inspector);

@@ -142,6 +142,17 @@ export class Book {
     );
   }
 
+  /** Each batch with its tank, and the gallons filled as printed. */
+  sheets(): Promise<Row[]> {
+    return this.rows(
+      `SELECT b.data ->> 'code' AS batch, v.data ->> 'code' AS vessel,
+         (SELECT round(sum((f.data -> 'volume' ->> 'value')::numeric), 1) FROM standing f
+           WHERE f.type = 'batch.filled' AND f.data ->> 'batchId' = b.data ->> 'batchId') AS filled
+       FROM standing b JOIN standing v ON v.type = 'vessel.registered' AND v.data ->> 'vesselId' = b.data ->> 'vesselId'
+       WHERE b.type = 'batch.opened' ORDER BY 1`,
+    );
+  }
+
   /** Each application on each target: gallons as written, else by area of what was drawn less the rests. */
   readonly #applied = `
     SELECT data ->> 'code' AS application, (data ->> 'startedAt')::timestamptz AS started,
