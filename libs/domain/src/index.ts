@@ -3,6 +3,7 @@ export * from './calc/index.ts';
 export * from './calendar/index.ts';
 export * from './quantity/index.ts';
 export * from './records/index.ts';
+export { later } from './later.ts';
 export * from './order.ts';
 export { CurrentRecords, momentOf } from './current.ts';
 export * from './facts/asOf.ts';

@@ -15,7 +15,7 @@ export type OwnRecord =
 /** The service's own record, ready to be appended; `id` where the same must not be written twice. */
 export function prepareOwn(record: OwnRecord, now: number, id: string = uuidv7()): Prepared {
   const data = Object.fromEntries(Object.entries(record.data).filter(([, value]) => value !== undefined));
-  typeEntry(record.type)?.schema.parse(data);
+  typeEntry(record.type)?.schema().parse(data);
   const envelope = { id: recordId.parse(id), version: 1, occurredAt: new Date(now).toISOString() };
   const draft: Draft = { ...envelope, ...record };
   const members = { ...draft, data };

@@ -13,7 +13,7 @@ export class PlanController {
   @Post('plan')
   @HttpCode(200)
   async plan(@CallingMember() member: Member, @JsonBody() body: unknown): Promise<object> {
-    const plan = await this.views.plan(member.operationId, bodyOf(planRequest, body));
+    const plan = await this.views.plan(member.operationId, bodyOf(planRequest(), body));
     if (!('errors' in plan)) return plan;
     throw new ProblemAnswer('impossible-input', plan.errors[0]?.detail ?? 'This cannot be planned.', plan.errors);
   }

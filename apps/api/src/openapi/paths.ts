@@ -158,7 +158,7 @@ function routes(): Record<string, Record<string, Route>> {
     [`${operation}/plan`]: {
       post: {
         summary: 'Plan brews backwards from the spray window; nothing is recorded',
-        body: schemaOf(planRequest),
+        body: schemaOf(planRequest()),
         answer: object({ batches: listOf(nothing), warnings: listOf(text), total: nothing }),
       },
     },
@@ -217,7 +217,7 @@ function routes(): Record<string, Record<string, Route>> {
     ...Object.fromEntries(
       Object.values(calculations).map(({ name, title, input }) => [
         `/api/v1/calc/${name}`,
-        { post: { summary: title, body: schemaOf(input), answer: nothing, open: true } },
+        { post: { summary: title, body: schemaOf(input()), answer: nothing, open: true } },
       ]),
     ),
   };

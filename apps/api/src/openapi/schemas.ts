@@ -40,7 +40,7 @@ function draftOf(type: string): Json {
       'enteredAt?': instant,
       'performedBy?': uuid,
       'origin?': { enum: ['observed', 'fromMemory', 'fromPaper', 'instrument'] },
-      data: entry === undefined ? {} : schemaOf(entry.schema),
+      data: entry === undefined ? {} : schemaOf(entry.schema()),
     }),
     additionalProperties: false,
   };

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { later } from '../later.ts';
 import { dimensionOf, numberIn, type NamedDimension } from '../quantity/index.ts';
 
 /** Numbers as records hold them: finite and below 10¹² in size, so no answer can overflow. */
@@ -17,20 +18,22 @@ interface Asked {
 }
 
 const amount = ({ words, dimensions, also = [], sign }: Asked) =>
-  z.strictObject({ value: plainNumber, unit: z.string() }).check(({ value: q, issues }) => {
-    const dimension = dimensionOf(q.unit);
-    if (!also.includes(q.unit) && !dimensions.some((d) => d === dimension)) {
-      issues.push({ code: 'custom', input: q.unit, path: ['unit'], message: `must be ${words}` });
-    }
-    if (sign === 'positive' && q.value <= 0) {
-      issues.push({ code: 'custom', input: q.value, path: ['value'], message: 'must be more than 0' });
-    }
-    if (sign === 'notNegative' && q.value < 0) {
-      issues.push({ code: 'custom', input: q.value, path: ['value'], message: 'must not be negative' });
-    }
-  });
+  later(() =>
+    z.strictObject({ value: plainNumber, unit: z.string() }).check(({ value: q, issues }) => {
+      const dimension = dimensionOf(q.unit);
+      if (!also.includes(q.unit) && !dimensions.some((d) => d === dimension)) {
+        issues.push({ code: 'custom', input: q.unit, path: ['unit'], message: `must be ${words}` });
+      }
+      if (sign === 'positive' && q.value <= 0) {
+        issues.push({ code: 'custom', input: q.value, path: ['value'], message: 'must be more than 0' });
+      }
+      if (sign === 'notNegative' && q.value < 0) {
+        issues.push({ code: 'custom', input: q.value, path: ['value'], message: 'must not be negative' });
+      }
+    }),
+  );
 
-export type Amount = z.infer<ReturnType<typeof amount>>;
+export type Amount = z.infer<ReturnType<ReturnType<typeof amount>>>;
 
 export const temperature = amount({
   words: 'a temperature: Cel, [degF] or K',

@@ -23,7 +23,7 @@ export interface Calculation<Output extends object = object> {
   readonly title: string;
   readonly source: string;
   /** The shape of the question, also for the published API description. */
-  readonly input: z.ZodType;
+  readonly input: () => z.ZodType;
   /** Reads the question, refuses what is impossible, answers the rest. Never throws for bad input. */
   run(question: unknown): Output | Refusal;
 }
@@ -33,7 +33,7 @@ export function calculation<Input, Output extends object>(parts: {
   readonly name: string;
   readonly title: string;
   readonly source: string;
-  readonly input: z.ZodType<Input>;
+  readonly input: () => z.ZodType<Input>;
   readonly work: (question: Input) => Output | Refusal;
 }): Calculation<Output> {
   return {
@@ -42,7 +42,7 @@ export function calculation<Input, Output extends object>(parts: {
     source: parts.source,
     input: parts.input,
     run(question) {
-      const read = parts.input.safeParse(question);
+      const read = parts.input().safeParse(question);
       return read.success ? parts.work(read.data) : unreadable(read.error);
     },
   };

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { later } from '../later.ts';
 import { inUnit, mass, percent } from './amounts.ts';
 import { calculation, refuse, type Refusal, type Worked } from './calculation.ts';
 import { figure } from './figures.ts';
@@ -29,12 +30,16 @@ export function mixOf(
   };
 }
 
-const input = z.strictObject({
-  parts: z
-    .array(z.strictObject({ mass, moisturePercent: percent, carbonPercent: percent, nitrogenPercent: percent }))
-    .min(1, 'must hold at least one part')
-    .max(1000, 'must be at most 1000 parts'),
-});
+const input = later(() =>
+  z.strictObject({
+    parts: z
+      .array(
+        z.strictObject({ mass: mass(), moisturePercent: percent, carbonPercent: percent, nitrogenPercent: percent }),
+      )
+      .min(1, 'must hold at least one part')
+      .max(1000, 'must be at most 1000 parts'),
+  }),
+);
 
 export interface MixAnswer extends Worked {
   readonly carbonToNitrogen: number;
@@ -42,7 +47,7 @@ export interface MixAnswer extends Worked {
 }
 
 /** Carbon to nitrogen of a compost mix, weighed by nitrogen: the average of the parts' ratios would be wrong. */
-export const compostMix = calculation<z.infer<typeof input>, MixAnswer>({
+export const compostMix = calculation<z.infer<ReturnType<typeof input>>, MixAnswer>({
   name: 'compost-mix',
   title: 'Carbon to nitrogen and moisture of a compost mix',
   source,
@@ -50,7 +55,7 @@ export const compostMix = calculation<z.infer<typeof input>, MixAnswer>({
   work: mix,
 });
 
-function mix(q: z.infer<typeof input>): MixAnswer | Refusal {
+function mix(q: z.infer<ReturnType<typeof input>>): MixAnswer | Refusal {
   const tooMuch = q.parts.findIndex((p) => p.carbonPercent + p.nitrogenPercent > 100);
   if (tooMuch >= 0)
     return refuse(['parts', tooMuch], 'Carbon and nitrogen together cannot exceed 100 % of dry matter.');

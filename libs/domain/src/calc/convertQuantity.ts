@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { later } from '../later.ts';
 import { convert, decimalIn, dimensionOf, type Quantity } from '../quantity/index.ts';
 import { plainNumber } from './amounts.ts';
 import { calculation, refuse, type Refusal, type Worked } from './calculation.ts';
@@ -7,22 +8,24 @@ import { figure } from './figures.ts';
 const source =
   'Factors of NIST Handbook 44, Appendix C, under the codes of UCUM 2.1 ([acr_us] is the US survey acre; the international acre is 43560.[sft_i])';
 
-const input = z.strictObject({
-  quantity: z.strictObject({
-    value: plainNumber,
-    unit: z.string(),
-    qualifier: z.enum(['<', '>', 'notDetected', 'between']).optional(),
-    high: plainNumber.optional(),
+const input = later(() =>
+  z.strictObject({
+    quantity: z.strictObject({
+      value: plainNumber,
+      unit: z.string(),
+      qualifier: z.enum(['<', '>', 'notDetected', 'between']).optional(),
+      high: plainNumber.optional(),
+    }),
+    to: z.string(),
   }),
-  to: z.string(),
-});
+);
 
 export interface ConvertAnswer extends Worked {
   readonly quantity: Quantity;
 }
 
 /** A quantity in another unit. */
-export const convertQuantity = calculation<z.infer<typeof input>, ConvertAnswer>({
+export const convertQuantity = calculation<z.infer<ReturnType<typeof input>>, ConvertAnswer>({
   name: 'convert',
   title: 'Unit conversion',
   source,

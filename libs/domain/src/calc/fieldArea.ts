@@ -1,5 +1,6 @@
 import geographiclib from 'geographiclib-geodesic';
 import { z } from 'zod';
+import { later } from '../later.ts';
 import { calculation, refuse, type Refusal, type Worked } from './calculation.ts';
 import { figure } from './figures.ts';
 import { crossing, inside, type Position } from './ring.ts';
@@ -25,21 +26,25 @@ function ringOf(ring: readonly Position[]): { readonly area: number; readonly pe
   return { area: Math.abs(area), perimeter };
 }
 
-const position = z
-  .array(z.number())
-  .min(2, 'must be longitude, then latitude')
-  .max(3, 'must be longitude, then latitude')
-  .transform(([longitude = NaN, latitude = NaN]): Position => [longitude, latitude])
-  .refine(([longitude]) => Math.abs(longitude) <= 180, 'has a longitude outside -180 to 180: longitude comes first')
-  .refine(([, latitude]) => Math.abs(latitude) <= 90, 'has a latitude outside -90 to 90: longitude comes first');
+const position = later(() =>
+  z
+    .array(z.number())
+    .min(2, 'must be longitude, then latitude')
+    .max(3, 'must be longitude, then latitude')
+    .transform(([longitude = NaN, latitude = NaN]): Position => [longitude, latitude])
+    .refine(([longitude]) => Math.abs(longitude) <= 180, 'has a longitude outside -180 to 180: longitude comes first')
+    .refine(([, latitude]) => Math.abs(latitude) <= 90, 'has a latitude outside -90 to 90: longitude comes first'),
+);
 
-const input = z.strictObject({
-  boundary: z.strictObject({
-    type: z.literal('Polygon', 'must be “Polygon”'),
-    coordinates: z.array(z.array(position)).min(1, 'must hold the boundary'),
-    bbox: z.array(z.number()).optional(),
+const input = later(() =>
+  z.strictObject({
+    boundary: z.strictObject({
+      type: z.literal('Polygon', 'must be “Polygon”'),
+      coordinates: z.array(z.array(position())).min(1, 'must hold the boundary'),
+      bbox: z.array(z.number()).optional(),
+    }),
   }),
-});
+);
 
 export interface AreaAnswer extends Worked {
   readonly area: { readonly value: number; readonly unit: 'm2' };
@@ -48,7 +53,7 @@ export interface AreaAnswer extends Worked {
 }
 
 /** Area of a field from its boundary. */
-export const fieldArea = calculation<z.infer<typeof input>, AreaAnswer>({
+export const fieldArea = calculation<z.infer<ReturnType<typeof input>>, AreaAnswer>({
   name: 'field-area',
   title: 'Area of a field from its boundary',
   source,

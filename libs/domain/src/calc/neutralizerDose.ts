@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { later } from '../later.ts';
 import { milligramsPerLitre } from '../quantity/index.ts';
 import { concentration, inUnit, volume } from './amounts.ts';
 import { calculation, type Worked } from './calculation.ts';
@@ -25,19 +26,21 @@ const neutralizers = {
   calciumThiosulfate: { name: 'calcium thiosulfate', field: 1.22, stoichiometric: 0.537, sulfur: true },
 } as const satisfies Record<string, Neutralizer>;
 
-const input = z.strictObject({
-  volume,
-  chlorine: concentration,
-  neutralizer: z.enum([
-    'ascorbicAcid',
-    'sodiumAscorbate',
-    'sodiumSulfite',
-    'sodiumBisulfite',
-    'sodiumMetabisulfite',
-    'sodiumThiosulfate',
-    'calciumThiosulfate',
-  ]),
-});
+const input = later(() =>
+  z.strictObject({
+    volume: volume(),
+    chlorine: concentration(),
+    neutralizer: z.enum([
+      'ascorbicAcid',
+      'sodiumAscorbate',
+      'sodiumSulfite',
+      'sodiumBisulfite',
+      'sodiumMetabisulfite',
+      'sodiumThiosulfate',
+      'calciumThiosulfate',
+    ]),
+  }),
+);
 
 export interface DoseAnswer extends Worked {
   readonly mass: { readonly value: number; readonly unit: 'g' };
@@ -52,7 +55,7 @@ export interface DoseAnswer extends Worked {
 }
 
 /** How much neutralizer answers a measured total chlorine in a volume of water. */
-export const neutralizerDose = calculation<z.infer<typeof input>, DoseAnswer>({
+export const neutralizerDose = calculation<z.infer<ReturnType<typeof input>>, DoseAnswer>({
   name: 'neutralizer-dose',
   title: 'Neutralizer for a measured chlorine',
   source,

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { later } from '../later.ts';
 import { milligramsPerLitre, numberIn } from '../quantity/index.ts';
 import { concentration, elevation, inUnit, pressure, temperature } from './amounts.ts';
 import { calculation, refuse, type Refusal, type Worked } from './calculation.ts';
@@ -41,13 +42,15 @@ export interface SaturationAnswer extends Worked {
   readonly pressure: { readonly value: number; readonly unit: 'kPa' };
 }
 
-const input = z.strictObject({
-  temperature,
-  pressure: pressure.optional(),
-  elevation: elevation.optional(),
-  salinityPerMille: z.number().min(0, 'must be 0 to 40').max(40, 'must be 0 to 40').optional(),
-  reading: concentration.optional(),
-});
+const input = later(() =>
+  z.strictObject({
+    temperature: temperature(),
+    pressure: pressure().optional(),
+    elevation: elevation().optional(),
+    salinityPerMille: z.number().min(0, 'must be 0 to 40').max(40, 'must be 0 to 40').optional(),
+    reading: concentration().optional(),
+  }),
+);
 
 /** Oxygen that water can hold at a temperature, and a reading as percent of it. */
 export const oxygenSaturation = calculation({
@@ -58,7 +61,7 @@ export const oxygenSaturation = calculation({
   work: saturation,
 });
 
-function saturation(q: z.infer<typeof input>): SaturationAnswer | Refusal {
+function saturation(q: z.infer<ReturnType<typeof input>>): SaturationAnswer | Refusal {
   const celsius = inUnit(q.temperature, 'Cel');
   if (celsius < 0 || celsius > 45) {
     return refuse(['temperature'], 'The equation serves 0 to 45 °C (32 to 113 °F); outside that it says nothing.');
@@ -94,7 +97,7 @@ function saturation(q: z.infer<typeof input>): SaturationAnswer | Refusal {
   };
 }
 
-function airPressure(q: z.infer<typeof input>): { atm: number; words: string } {
+function airPressure(q: z.infer<ReturnType<typeof input>>): { atm: number; words: string } {
   if (q.pressure !== undefined) {
     const atm = numberIn(q.pressure, 'atm') ?? NaN;
     return { atm, words: `Pressure as given: ${figure(atm * 101.325)} kPa (at the place, not reduced to sea level)` };

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { later } from '../later.ts';
 import { offsetMinutesOf, parseInstant, textWithOffset } from '../calendar/index.ts';
 import type { Instant } from '../facts/time.ts';
 import { milligramsPerLitre } from '../quantity/index.ts';
@@ -9,22 +10,24 @@ import { confidence, oxygenUptakeOf, type OxygenPoint, type Uptake } from './oxy
 
 const source =
   'Slope of dissolved oxygen against time by ordinary least squares, as in batch respirometry; interval after Fieller 1954 with Student’s t';
-const input = z.strictObject({
-  readings: z
-    .array(
-      z.strictObject({
-        at: z
-          .string()
-          .refine(
-            (text) => parseInstant(text) !== null,
-            'must be a time with its offset, such as 2026-06-03T06:10:00-05:00',
-          ),
-        dissolvedOxygen: concentration,
-      }),
-    )
-    .max(10_000, 'must be at most 10000 readings'),
-  limit: concentration,
-});
+const input = later(() =>
+  z.strictObject({
+    readings: z
+      .array(
+        z.strictObject({
+          at: z
+            .string()
+            .refine(
+              (text) => parseInstant(text) !== null,
+              'must be a time with its offset, such as 2026-06-03T06:10:00-05:00',
+            ),
+          dissolvedOxygen: concentration(),
+        }),
+      )
+      .max(10_000, 'must be at most 10000 readings'),
+    limit: concentration(),
+  }),
+);
 
 export interface UptakeAnswer extends Worked {
   /** mg/L per hour; positive while oxygen falls. */
@@ -39,7 +42,7 @@ export interface UptakeUndetermined extends Worked {
   readonly rate?: { readonly value: number; readonly unit: 'mg/L/h' };
 }
 
-export const oxygenUptake = calculation<z.infer<typeof input>, UptakeAnswer | UptakeUndetermined>({
+export const oxygenUptake = calculation<z.infer<ReturnType<typeof input>>, UptakeAnswer | UptakeUndetermined>({
   name: 'oxygen-uptake',
   title: 'Oxygen uptake rate after air off, and when the limit is reached',
   source,
@@ -47,7 +50,7 @@ export const oxygenUptake = calculation<z.infer<typeof input>, UptakeAnswer | Up
   work: uptake,
 });
 
-function uptake(q: z.infer<typeof input>): UptakeAnswer | UptakeUndetermined | Refusal {
+function uptake(q: z.infer<ReturnType<typeof input>>): UptakeAnswer | UptakeUndetermined | Refusal {
   const points: OxygenPoint[] = [];
   for (const [i, r] of q.readings.entries()) {
     const at = parseInstant(r.at);

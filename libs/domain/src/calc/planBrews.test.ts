@@ -517,18 +517,18 @@ describe('the question as it comes in', () => {
   const spray = { from: '2026-06-03T06:00:00-05:00', to: '2026-06-03T12:00:00-05:00' };
   const rate = { value: 25, unit: '[gal_us]/[acr_us]' };
   it('takes fields or a plain area, and always reads a list', () => {
-    const read = planRequest.parse({ spray, vessels: [id(1)], targets: { area: { value: 3, unit: 'har' }, rate } });
+    const read = planRequest().parse({ spray, vessels: [id(1)], targets: { area: { value: 3, unit: 'har' }, rate } });
     expect(read.targets).toHaveLength(1);
     expect(read.spray.from).toBe(instantOf(spray.from));
     const two = [
       { fieldId: id(2), rate },
       { fieldId: id(3), rate },
     ];
-    expect(planRequest.parse({ spray, vessels: [id(1)], targets: two }).targets).toEqual(two);
+    expect(planRequest().parse({ spray, vessels: [id(1)], targets: two }).targets).toEqual(two);
   });
   it('refuses a rate that is no volume on an area', () => {
     const wrong = { spray, vessels: [id(1)], targets: [{ fieldId: id(2), rate: { value: 25, unit: '[gal_us]' } }] };
-    expect(planRequest.safeParse(wrong).success).toBe(false);
+    expect(planRequest().safeParse(wrong).success).toBe(false);
   });
 });
 

@@ -345,7 +345,7 @@ describe('how much a question may hold', () => {
   it('a plan has at most 1000 targets and 100 vessels', () => {
     const vessel = '01980000-0000-7000-8000-000000000001';
     const read = (targets: number, vessels: number) =>
-      planRequest.safeParse({
+      planRequest().safeParse({
         spray: { from: '2026-06-03T06:10:00-05:00', to: '2026-06-03T10:10:00-05:00' },
         targets: many(targets, { area: q(1, '[acr_us]'), rate: q(20, '[gal_us]/[acr_us]') }),
         vessels: many(vessels, vessel),
@@ -413,7 +413,7 @@ describe('every calculation', () => {
     for (const name of names) {
       expect(calculations[name].name).toBe(name);
       expect(calculations[name].source.length).toBeGreaterThan(10);
-      expect(z.toJSONSchema(calculations[name].input, { io: 'input' })).toHaveProperty('type', 'object');
+      expect(z.toJSONSchema(calculations[name].input(), { io: 'input' })).toHaveProperty('type', 'object');
     }
     for (const odd of ['__proto__', 'constructor', 'toString', '']) expect(isCalculation(odd)).toBe(false);
   });

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { later } from '../later.ts';
 import { Decimal, decimal, decimalIn, dimensionOf } from '../quantity/index.ts';
 import { plainNumber, volume } from './amounts.ts';
 import { calculation, refuse, type Refusal, type Worked } from './calculation.ts';
@@ -19,24 +20,26 @@ export function scaleFactor(
 /** A number that a record can hold: at most 15 significant digits. */
 export const recordable = (value: Decimal): number => value.toSignificantDigits(15).toNumber();
 
-const input = z.strictObject({
-  basisVolume: volume,
-  ingredients: z
-    .array(
-      z.strictObject({
-        name: z.string(),
-        amount: z.strictObject({
-          value: plainNumber.min(0, 'must not be negative'),
-          unit: z
-            .string()
-            .refine((unit) => unit === '{measure}' || dimensionOf(unit) !== null, 'is not a UCUM unit known here'),
-          measureId: z.string().optional(),
+const input = later(() =>
+  z.strictObject({
+    basisVolume: volume(),
+    ingredients: z
+      .array(
+        z.strictObject({
+          name: z.string(),
+          amount: z.strictObject({
+            value: plainNumber.min(0, 'must not be negative'),
+            unit: z
+              .string()
+              .refine((unit) => unit === '{measure}' || dimensionOf(unit) !== null, 'is not a UCUM unit known here'),
+            measureId: z.string().optional(),
+          }),
         }),
-      }),
-    )
-    .max(1000, 'must be at most 1000 ingredients'),
-  volume,
-});
+      )
+      .max(1000, 'must be at most 1000 ingredients'),
+    volume: volume(),
+  }),
+);
 
 export interface ScaledAnswer extends Worked {
   readonly ingredients: readonly {
@@ -48,7 +51,7 @@ export interface ScaledAnswer extends Worked {
 }
 
 /** A recipe's amounts for another volume, each in the unit in which it was written. */
-export const scaleRecipe = calculation<z.infer<typeof input>, ScaledAnswer>({
+export const scaleRecipe = calculation<z.infer<ReturnType<typeof input>>, ScaledAnswer>({
   name: 'scale-recipe',
   title: 'Recipe scaled to a volume',
   source,
@@ -56,7 +59,7 @@ export const scaleRecipe = calculation<z.infer<typeof input>, ScaledAnswer>({
   work: scale,
 });
 
-function scale(q: z.infer<typeof input>): ScaledAnswer | Refusal {
+function scale(q: z.infer<ReturnType<typeof input>>): ScaledAnswer | Refusal {
   const factor = scaleFactor(q.basisVolume, q.volume);
   if (factor === null) return refuse(['volume'], 'The two volumes do not compare.');
   return {

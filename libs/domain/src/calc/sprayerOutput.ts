@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { later } from '../later.ts';
 import { Decimal, decimal, decimalIn, dimensionOf } from '../quantity/index.ts';
 import { flow, length, speed, type Amount } from './amounts.ts';
 import { calculation, refuse, type Refusal, type Worked } from './calculation.ts';
@@ -15,18 +16,20 @@ export function gallonsPerAcre(flowPerNozzle: Amount, at: Amount, nozzleSpacing:
   return gpm === null || mph === null || inches === null ? null : gpm.times(5940).div(mph.times(inches));
 }
 
-const input = z.strictObject({
-  flowPerNozzle: flow,
-  speed,
-  nozzleSpacing: length,
-  unit: z
-    .string()
-    .refine(
-      (unit) => dimensionOf(unit) === 'areaRate',
-      'must be a volume on an area, such as [gal_us]/[acr_us] or L/har',
-    )
-    .optional(),
-});
+const input = later(() =>
+  z.strictObject({
+    flowPerNozzle: flow(),
+    speed: speed(),
+    nozzleSpacing: length(),
+    unit: z
+      .string()
+      .refine(
+        (unit) => dimensionOf(unit) === 'areaRate',
+        'must be a volume on an area, such as [gal_us]/[acr_us] or L/har',
+      )
+      .optional(),
+  }),
+);
 
 export interface OutputAnswer extends Worked {
   readonly rate: { readonly value: number; readonly unit: string };
@@ -37,7 +40,7 @@ export interface OutputAnswer extends Worked {
  * survey acre, 4 millionths larger; a rate asked for per `[acr_us]` is the formula's own figure, so that it reads as
  * every calibration guide prints it.
  */
-export const sprayerOutput = calculation<z.infer<typeof input>, OutputAnswer>({
+export const sprayerOutput = calculation<z.infer<ReturnType<typeof input>>, OutputAnswer>({
   name: 'sprayer-output',
   title: 'Sprayer output on an area',
   source,
@@ -45,7 +48,7 @@ export const sprayerOutput = calculation<z.infer<typeof input>, OutputAnswer>({
   work: output,
 });
 
-function output(q: z.infer<typeof input>): OutputAnswer | Refusal {
+function output(q: z.infer<ReturnType<typeof input>>): OutputAnswer | Refusal {
   const gpa = gallonsPerAcre(q.flowPerNozzle, q.speed, q.nozzleSpacing);
   const unit = q.unit ?? '[gal_us]/[acr_us]';
   const acre = '(43560.[sft_i])';

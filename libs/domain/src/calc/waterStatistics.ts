@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { later } from '../later.ts';
 import { plainNumber } from './amounts.ts';
 import { calculation, refuse, type Refusal, type Worked } from './calculation.ts';
 import { figure } from './figures.ts';
@@ -6,10 +7,12 @@ import { figure } from './figures.ts';
 const source =
   'Geometric mean and statistical threshold value as defined in EPA 2012 Recreational Water Quality Criteria and the 2015 text of 21 CFR 112.44(b): log₁₀ of the data, STV = 10^(mean + 1.282 s), s with n − 1';
 
-const input = z.strictObject({
-  values: z.array(plainNumber).min(1, 'must hold at least one result').max(10_000, 'must be at most 10000 results'),
-  unit: z.string().min(1, 'must name the unit, such as {CFU}/(100.mL)').max(100),
-});
+const input = later(() =>
+  z.strictObject({
+    values: z.array(plainNumber).min(1, 'must hold at least one result').max(10_000, 'must be at most 10000 results'),
+    unit: z.string().min(1, 'must name the unit, such as {CFU}/(100.mL)').max(100),
+  }),
+);
 
 export interface WaterAnswer extends Worked {
   readonly geometricMean: number;
@@ -20,7 +23,7 @@ export interface WaterAnswer extends Worked {
 }
 
 /** Geometric mean and statistical threshold value of water test results, in their own unit. */
-export const waterStatistics = calculation<z.infer<typeof input>, WaterAnswer>({
+export const waterStatistics = calculation<z.infer<ReturnType<typeof input>>, WaterAnswer>({
   name: 'water-statistics',
   title: 'Geometric mean and statistical threshold value',
   source,
@@ -37,7 +40,7 @@ export function logMoments(values: readonly number[]): { readonly mean: number; 
   return { mean, deviation: Math.sqrt(squares / (logs.length - 1)) };
 }
 
-function statistics(q: z.infer<typeof input>): WaterAnswer | Refusal {
+function statistics(q: z.infer<ReturnType<typeof input>>): WaterAnswer | Refusal {
   const wrong = q.values.findIndex((v) => v <= 0);
   if (wrong >= 0) {
     return refuse(

@@ -57,7 +57,7 @@ import { vesselCleaned, vesselRegistered, vesselRetired, vesselRevised } from '.
 /** A version that phones may still send and logs hold for ever. */
 export interface OlderVersion {
   readonly version: number;
-  readonly schema: z.ZodType;
+  readonly schema: () => z.ZodType;
   /** To the next version: pure, and never inventing a value. */
   readonly upcast: (data: unknown) => unknown;
 }
@@ -66,7 +66,7 @@ export interface OlderVersion {
 export interface TypeEntry {
   /** The newest version; what the schema describes. */
   readonly version: number;
-  readonly schema: z.ZodType;
+  readonly schema: () => z.ZodType;
   /** Place among records of the same instant: the lower comes first. */
   readonly rank: number;
   /** Versions released before, oldest first, each with the step to the next. */
@@ -179,7 +179,7 @@ export const catalogue = {
 
 export type RecordType = keyof typeof catalogue;
 
-type DataByType = { [T in RecordType]: z.output<(typeof catalogue)[T]['schema']> };
+type DataByType = { [T in RecordType]: z.output<ReturnType<(typeof catalogue)[T]['schema']>> };
 /** The payload of a record of type `T`, newest version. */
 export type DataOf<T extends RecordType> = DataByType[T];
 
@@ -196,8 +196,8 @@ export function typeEntry(type: string): TypeEntry | undefined {
 
 /** The schema of one version of a type; undefined where that version was never released. */
 export function schemaOf(entry: TypeEntry, version: number): z.ZodType | undefined {
-  if (version === entry.version) return entry.schema;
-  return entry.older?.find((older) => older.version === version)?.schema;
+  if (version === entry.version) return entry.schema();
+  return entry.older?.find((older) => older.version === version)?.schema();
 }
 
 /** Every type, in the catalogue's order. */

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { later } from '../later.ts';
 import { documentId, materialId } from './ids.ts';
 import {
   changesOf,
@@ -26,7 +27,7 @@ export const materialKinds = [
 ] as const;
 export const approvers = ['certifier', 'reviewBody', 'operation'] as const;
 
-const members = {
+const members = later(() => ({
   code: label,
   name: label,
   /** The name in the crew's other language. */
@@ -36,27 +37,31 @@ const members = {
   animalOrigin: yesNoUnknown,
   microbialFood: yesNo,
   harmsTea: yesNo.optional(),
-};
+}));
 
-const approval = {
+const approval = later(() => ({
   materialId,
   by: z.enum(approvers),
   reference: words,
   ...period,
   restriction: words.optional(),
   documentId: documentId.optional(),
-};
+}));
 
-export const materialRegistered = z.strictObject({ materialId, ...members });
-export const materialRevised = z.strictObject({ materialId, ...changesOf(members) }).check(changesSomething(1));
-export const materialRetired = retirement('materialId', materialId);
-export const materialApproved = z.strictObject(approval).check(untilAfterFrom);
-export const materialWithdrawn = z.strictObject(approval).check(untilAfterFrom);
-export const materialDocumented = z
-  .strictObject({
-    materialId,
-    covers: z.enum(['treatment', 'analysis', 'label']),
-    ...period,
-    documentId: documentId.optional(),
-  })
-  .check(untilAfterFrom);
+export const materialRegistered = later(() => z.strictObject({ materialId, ...members() }));
+export const materialRevised = later(() =>
+  z.strictObject({ materialId, ...changesOf(members()) }).check(changesSomething(1)),
+);
+export const materialRetired = later(() => retirement('materialId', materialId));
+export const materialApproved = later(() => z.strictObject(approval()).check(untilAfterFrom));
+export const materialWithdrawn = later(() => z.strictObject(approval()).check(untilAfterFrom));
+export const materialDocumented = later(() =>
+  z
+    .strictObject({
+      materialId,
+      covers: z.enum(['treatment', 'analysis', 'label']),
+      ...period,
+      documentId: documentId.optional(),
+    })
+    .check(untilAfterFrom),
+);

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { later } from '../later.ts';
 import { fieldId, plantingId } from './ids.ts';
 import { dayOrYear, label, words } from './members.ts';
 
@@ -15,15 +16,17 @@ export const edibleParts = [
   'notForFood',
 ] as const;
 
-export const plantingStarted = z.strictObject({
-  plantingId,
-  fieldId,
-  crop: label,
-  ediblePart: z.enum(edibleParts),
-  plantedOn: dayOrYear.optional(),
-  /** Transplants: the planting in the greenhouse that they come from. */
-  fromPlantingId: plantingId.optional(),
-  /** Standing under produce safety rules: covered, rarelyConsumedRaw, processed, … */
-  produceRule: words.optional(),
-});
-export const plantingEnded = z.strictObject({ plantingId, reason: words.optional() });
+export const plantingStarted = later(() =>
+  z.strictObject({
+    plantingId,
+    fieldId,
+    crop: label,
+    ediblePart: z.enum(edibleParts),
+    plantedOn: dayOrYear.optional(),
+    /** Transplants: the planting in the greenhouse that they come from. */
+    fromPlantingId: plantingId.optional(),
+    /** Standing under produce safety rules: covered, rarelyConsumedRaw, processed, … */
+    produceRule: words.optional(),
+  }),
+);
+export const plantingEnded = later(() => z.strictObject({ plantingId, reason: words.optional() }));

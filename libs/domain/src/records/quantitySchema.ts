@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { later } from '../later.ts';
 import { decimalIn, dimensionOf, type NamedDimension, type Quantity } from '../quantity/index.ts';
 import { measureId } from './ids.ts';
 import { impossible } from './members.ts';
@@ -64,27 +65,29 @@ function checkMeasure({ unit, measureId: named }: Quantity, { malformed: refuse 
 }
 
 /** A strict quantity, as its member demands it. */
-function quantity<S extends z.ZodRawShape>(shape: S, demand: Demand): z.ZodObject<S, z.core.$strict> {
-  return z.strictObject(shape).check(({ value, issues }) => {
-    const q = value as unknown as Quantity; // eslint-disable-line @typescript-eslint/consistent-type-assertions -- each shape above is a Quantity; the type parameter hides it
-    const refuse: Verdicts = {
-      malformed: (member, message) => {
-        issues.push({ code: 'custom', input: value, path: [member], message });
-      },
-      impossible: (member, message) => {
-        issues.push(impossible(value, member, message));
-      },
-    };
-    if (unitFits(q.unit, demand)) {
-      checkSign(q, demand, refuse);
-      checkMeasure(q, refuse);
-    } else refuse.malformed('unit', unitRemedy(q.unit, demand.dimensions));
-    checkRange(q, refuse);
-  });
+function quantity<S extends z.ZodRawShape>(shape: S, demand: Demand): () => z.ZodObject<S, z.core.$strict> {
+  return later(() =>
+    z.strictObject(shape).check(({ value, issues }) => {
+      const q = value as unknown as Quantity; // eslint-disable-line @typescript-eslint/consistent-type-assertions -- each shape above is a Quantity; the type parameter hides it
+      const refuse: Verdicts = {
+        malformed: (member, message) => {
+          issues.push({ code: 'custom', input: value, path: [member], message });
+        },
+        impossible: (member, message) => {
+          issues.push(impossible(value, member, message));
+        },
+      };
+      if (unitFits(q.unit, demand)) {
+        checkSign(q, demand, refuse);
+        checkMeasure(q, refuse);
+      } else refuse.malformed('unit', unitRemedy(q.unit, demand.dimensions));
+      checkRange(q, refuse);
+    }),
+  );
 }
 
 // The types are all `Quantity`: what a member demands of its unit is checked, not written in its type.
-type QuantitySchema = z.ZodType<Quantity>;
+type QuantitySchema = () => z.ZodType<Quantity>;
 
 /** A volume, also in buckets or marks on the tote. */
 export const volume: QuantitySchema = quantity(household, { dimensions: ['volume'], household: true });

@@ -85,11 +85,11 @@ describe('older versions', () => {
   // An invented history: version 2 renamed `smell` to `odour`, version 3 made the reading a list.
   const history: TypeEntry = {
     version: 3,
-    schema: z.unknown(),
+    schema: () => z.unknown(),
     rank: 1,
     older: [
-      { version: 1, schema: z.unknown(), upcast: (data) => ({ odour: Reflect.get(Object(data), 'smell') }) },
-      { version: 2, schema: z.unknown(), upcast: (data) => ({ odours: [Reflect.get(Object(data), 'odour')] }) },
+      { version: 1, schema: () => z.unknown(), upcast: (data) => ({ odour: Reflect.get(Object(data), 'smell') }) },
+      { version: 2, schema: () => z.unknown(), upcast: (data) => ({ odours: [Reflect.get(Object(data), 'odour')] }) },
     ],
   };
   it('are brought to the newest a step at a time', () => {

@@ -28,7 +28,7 @@ function named(): Named {
     }
   };
   for (const type of recordTypes) {
-    const schema = typeEntry(type)?.schema;
+    const schema = typeEntry(type)?.schema();
     if (schema !== undefined) walk(z.toJSONSchema(schema, { io: 'input', unrepresentable: 'any' }), '');
   }
   return { members, choices };

@@ -1,4 +1,4 @@
-import type { Instant, RecordType, Season } from '@furrowmark/domain';
+import { later, type Instant, type RecordType, type Season } from '@furrowmark/domain';
 import type { z } from 'zod';
 import type { Basis, Severity, Subject, SubjectKind, Verdict } from '../outcome.ts';
 import type { Reach } from '../judging/reach.ts';
@@ -73,7 +73,7 @@ export interface RuleText<S extends ParameterTable> {
   readonly citation: string;
   readonly severity: Severity;
   readonly packs: readonly PackId[];
-  readonly parameters: S;
+  readonly parameters: () => S;
   /** Said for broken instead of "Outside your limit", where no limit of the operation's is involved: "recalled". */
   readonly brokenWord?: BrokenWord;
   /** Kinds of thing each use of which it judges: beside a batch it speaks of that batch's uses only. */
@@ -138,14 +138,17 @@ export function defineRule<S extends ParameterTable>(text: RuleText<S>): Defined
   const kept = new WeakMap<RuleBook, readonly Limits<z.output<S>>[]>();
   /** Those of the kept that ask for more than the regulation or guideline itself. */
   const stricterOnes = new WeakSet<object>();
-  const shape: Readonly<Record<string, z.ZodType>> = text.parameters.shape;
-  const defaults: Readonly<Record<string, number>> = text.parameters.parse({});
-
-  const parameters = new Map(
-    Object.entries(shape).map(([name, schema]) => [name, { ...noteOf(schema), byDefault: defaults[name] ?? 0 }]),
-  );
+  const table = later(text.parameters);
+  const parameters = later(() => {
+    const shape: Readonly<Record<string, z.ZodType>> = table().shape;
+    const defaults: Readonly<Record<string, number>> = table().parse({});
+    return new Map(
+      Object.entries(shape).map(([name, schema]) => [name, { ...noteOf(schema), byDefault: defaults[name] ?? 0 }]),
+    );
+  });
   const faultOf = (parameter: string, value: unknown): Said | null => {
     // A parameter may be called anything, `constructor` included.
+    const shape: Readonly<Record<string, z.ZodType>> = table().shape;
     const schema = Object.hasOwn(shape, parameter) ? shape[parameter] : undefined;
     if (schema === undefined) return say('fault.noParameter', { ruleId: text.id, name: parameter });
     const parsed = schema.safeParse(value);
@@ -163,7 +166,7 @@ export function defineRule<S extends ParameterTable>(text: RuleText<S>): Defined
       ruling: segment.ruling,
       seq: segment.seq,
       from: segment.from,
-      parameters: text.parameters.parse(Object.fromEntries(named)),
+      parameters: table().parse(Object.fromEntries(named)),
     };
   };
   const limitsIn = (book: RuleBook, at: Instant): Limits<z.output<S>> => {
@@ -171,7 +174,7 @@ export function defineRule<S extends ParameterTable>(text: RuleText<S>): Defined
     if (all === undefined) {
       all = book.segments(text.id).map(read);
       kept.set(book, all);
-      for (const limits of all) if (isStricter(limits, parameters)) stricterOnes.add(limits);
+      for (const limits of all) if (isStricter(limits, parameters())) stricterOnes.add(limits);
     }
     for (let i = all.length - 1; i >= 0; i--) {
       const limits = all[i];
@@ -180,7 +183,7 @@ export function defineRule<S extends ParameterTable>(text: RuleText<S>): Defined
     throw new RangeError(`not an instant: ${String(at)}`);
   };
 
-  const askedIn = (book: RuleBook, at: Instant): Limits<z.output<S>> => asAsked(limitsIn(book, at), parameters);
+  const askedIn = (book: RuleBook, at: Instant): Limits<z.output<S>> => asAsked(limitsIn(book, at), parameters());
 
   return {
     id: text.id,
@@ -197,7 +200,9 @@ export function defineRule<S extends ParameterTable>(text: RuleText<S>): Defined
     ...(text.brokenWord === undefined ? {} : { brokenWord: text.brokenWord }),
     about: kindsInOrder.filter((kind) => text.judge[kind] !== undefined),
     owesOf: kindsInOrder.filter((kind) => text.owes?.[kind] !== undefined),
-    parameters,
+    get parameters() {
+      return parameters();
+    },
     faultOf,
     limitsIn,
     askedIn,

@@ -42,12 +42,13 @@ export const additiveTested = defineRule({
     'NOSB formal recommendation of 2006-11-09 (vote 14 to 0; it builds on the Compost Tea Task Force report of 2004), its cover page read 2026-11-25, advisory, never codified; 126 E. coli and 33 enterococci in 100 mL second-hand, as a laboratory prints the two for bathing water, read 2026-11-27',
   severity: 'minor',
   packs: ['us-organic'],
-  parameters: z.object({
-    coliPer100mL: leftOpen('atMost', amount('{CFU}/(100.mL)', 126, 'Highest E. coli.')),
-    enterococciPer100mL: leftOpen('atMost', amount('{CFU}/(100.mL)', 33, 'Highest enterococci.')),
-    results: leftOpen('atLeast', amount('{results}', 2, 'Good results of the same system, the last ones.')),
-    resultDays: leftOpen('atMost', days(14, 'Days that a laboratory may take.')),
-  }),
+  parameters: () =>
+    z.object({
+      coliPer100mL: leftOpen('atMost', amount('{CFU}/(100.mL)', 126, 'Highest E. coli.')),
+      enterococciPer100mL: leftOpen('atMost', amount('{CFU}/(100.mL)', 33, 'Highest enterococci.')),
+      results: leftOpen('atLeast', amount('{results}', 2, 'Good results of the same system, the last ones.')),
+      resultDays: leftOpen('atMost', days(14, 'Days that a laboratory may take.')),
+    }),
   chosenAt: 'brew start',
   looksAt: {
     kinds: ['batch', 'vessel', 'lot', 'material'],

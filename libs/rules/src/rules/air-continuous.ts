@@ -20,10 +20,11 @@ export const airContinuous = defineRule({
   citation: 'common practice, no source',
   severity: 'minor',
   packs: ['practice'],
-  parameters: z.object({
-    advisedMinutes: minutes(15, 'An interruption shorter than this does no harm.'),
-    limitMinutes: minutes(60, 'Longest interruption that you accept once food is in.'),
-  }),
+  parameters: () =>
+    z.object({
+      advisedMinutes: minutes(15, 'An interruption shorter than this does no harm.'),
+      limitMinutes: minutes(60, 'Longest interruption that you accept once food is in.'),
+    }),
   chosenAt: 'the moment the air stopped',
   looksAt: {
     kinds: ['batch'],

@@ -31,9 +31,10 @@ export const areaPossible = defineRule({
   citation: 'common practice, no source; place and rate of what is applied: 7 USC 6519(a)(2), read 2026-11-25',
   severity: 'notice',
   packs: ['practice'],
-  parameters: z.object({
-    drawnPercent: percent(2, 'Difference let stand where the area comes from a boundary drawn on the map.'),
-  }),
+  parameters: () =>
+    z.object({
+      drawnPercent: percent(2, 'Difference let stand where the area comes from a boundary drawn on the map.'),
+    }),
   chosenAt: 'the start of the application',
   looksAt: {
     kinds: ['application', 'field', 'lot'],

@@ -28,12 +28,13 @@ export const brewMaximum = defineRule({
   citation: 'common practice, no source',
   severity: 'minor',
   packs: ['practice'],
-  parameters: z.object({
-    withFoodAdvisedHours: hours(36, 'Advised longest brew with microbial food.'),
-    withFoodLimitHours: hours(48, 'Longest brew with microbial food.'),
-    withoutFoodAdvisedHours: hours(48, 'Advised longest brew without microbial food.'),
-    withoutFoodLimitHours: hours(72, 'Longest brew without microbial food.'),
-  }),
+  parameters: () =>
+    z.object({
+      withFoodAdvisedHours: hours(36, 'Advised longest brew with microbial food.'),
+      withFoodLimitHours: hours(48, 'Longest brew with microbial food.'),
+      withoutFoodAdvisedHours: hours(48, 'Advised longest brew without microbial food.'),
+      withoutFoodLimitHours: hours(72, 'Longest brew without microbial food.'),
+    }),
   chosenAt: 'the draw; while nothing was drawn, brew start',
   looksAt: {
     kinds: ['batch', 'lot', 'material'],

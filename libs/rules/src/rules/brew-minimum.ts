@@ -20,10 +20,11 @@ export const brewMinimum = defineRule({
   citation: 'common practice, no source',
   severity: 'minor',
   packs: ['practice'],
-  parameters: z.object({
-    advisedHours: hours(24, 'Brew time that you aim for.'),
-    limitHours: hours(20, 'Least brew time that you accept.'),
-  }),
+  parameters: () =>
+    z.object({
+      advisedHours: hours(24, 'Brew time that you aim for.'),
+      limitHours: hours(20, 'Least brew time that you accept.'),
+    }),
   chosenAt: 'the draw; while nothing was drawn, brew start',
   looksAt: {
     kinds: ['batch', 'lot', 'material'],

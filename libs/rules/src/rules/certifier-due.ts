@@ -18,7 +18,7 @@ export const certifierDue = defineRule({
     "the certifier's letter; 7 CFR 205.406(a)(3) (correction of what was identified), read 2026-11-25; 205.404(a) and 205.662(a)(3), 2015 edition, read 2026-11-26",
   severity: 'major',
   packs: ['us-organic'],
-  parameters: z.object({}),
+  parameters: () => z.object({}),
   chosenAt: 'the letter',
   looksAt: { kinds: ['operation'], records: ['certifier.wrote', 'certifier.notified'] },
   judge: {

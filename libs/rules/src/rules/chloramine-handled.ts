@@ -20,9 +20,10 @@ export const chloramineHandled = defineRule({
     'common practice, no source (0.1 mg/L); chloraminated water standing may take days: a water utility, 2015, read 2026-11-25; ascorbic acid ineffective on monochloramine: Basu & De Souza 2011, J. Water Supply AQUA 60(3):167, read 2026-11-25',
   severity: 'minor',
   packs: ['practice'],
-  parameters: z.object({
-    limitMgPerL: amount('mg/L', 0.1, 'Total chlorine at or below this counts as dealt with.'),
-  }),
+  parameters: () =>
+    z.object({
+      limitMgPerL: amount('mg/L', 0.1, 'Total chlorine at or below this counts as dealt with.'),
+    }),
   chosenAt: 'the end of the fill',
   looksAt: {
     kinds: ['batch', 'source'],

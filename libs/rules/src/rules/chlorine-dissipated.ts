@@ -23,11 +23,12 @@ export const chlorineDissipated = defineRule({
     'common practice, no source (15 to 20 min of air); air and sunlight neutralize free chlorine over time: USDA Forest Service tech tip 0523-1301-SDTDC, 2005, read 2026-11-25',
   severity: 'minor',
   packs: ['practice'],
-  parameters: z.object({
-    advisedMinutes: minutes(20, 'Uninterrupted air before the first ingredient that you aim for.'),
-    limitMinutes: minutes(15, 'Least uninterrupted air before the first ingredient.'),
-    limitMgPerL: amount('mg/L', 0.1, 'Free chlorine at or below this counts as gone.'),
-  }),
+  parameters: () =>
+    z.object({
+      advisedMinutes: minutes(20, 'Uninterrupted air before the first ingredient that you aim for.'),
+      limitMinutes: minutes(15, 'Least uninterrupted air before the first ingredient.'),
+      limitMgPerL: amount('mg/L', 0.1, 'Free chlorine at or below this counts as gone.'),
+    }),
   chosenAt: 'the end of the fill',
   looksAt: {
     kinds: ['batch', 'source'],

@@ -11,18 +11,19 @@ import { heatOf } from '../judging/compost-process.ts';
 import { dayOf } from '../judging/water.ts';
 import { say } from '../words/index.ts';
 
-const parameters = z.object({
-  leastCarbonToNitrogen: byRegulation('atLeast', amount('1', 25, 'Least C:N at the start.')),
-  mostCarbonToNitrogen: byRegulation('atMost', amount('1', 40, 'Highest C:N at the start.')),
-  leastF: byRegulation('atLeast', temperature('[degF]', 131, 'Least temperature.')),
-  mostF: byRegulation('atMost', temperature('[degF]', 170, 'Highest temperature.')),
-  windrowDays: byRegulation('atLeast', days(15, 'Days at temperature in a windrow.')),
-  windrowTurnings: byRegulation('atLeast', amount('{turnings}', 5, 'Turnings of a windrow during those days.')),
-  staticDays: byRegulation('atLeast', days(3, 'Days at temperature in a vessel or an aerated static pile.')),
-  wormDays: leftOpen('atLeast', days(365, 'Days after which worm compost is old enough in any system.')),
-  wormLeastDays: leftOpen('atLeast', days(60, 'Least days of worm compost in any system.')),
-});
-type P = z.output<typeof parameters>;
+const parameters = () =>
+  z.object({
+    leastCarbonToNitrogen: byRegulation('atLeast', amount('1', 25, 'Least C:N at the start.')),
+    mostCarbonToNitrogen: byRegulation('atMost', amount('1', 40, 'Highest C:N at the start.')),
+    leastF: byRegulation('atLeast', temperature('[degF]', 131, 'Least temperature.')),
+    mostF: byRegulation('atMost', temperature('[degF]', 170, 'Highest temperature.')),
+    windrowDays: byRegulation('atLeast', days(15, 'Days at temperature in a windrow.')),
+    windrowTurnings: byRegulation('atLeast', amount('{turnings}', 5, 'Turnings of a windrow during those days.')),
+    staticDays: byRegulation('atLeast', days(3, 'Days at temperature in a vessel or an aerated static pile.')),
+    wormDays: leftOpen('atLeast', days(365, 'Days after which worm compost is old enough in any system.')),
+    wormLeastDays: leftOpen('atLeast', days(60, 'Least days of worm compost in any system.')),
+  });
+type P = z.output<ReturnType<typeof parameters>>;
 
 /** Worm compost is not heated; how long it takes depends on the system, which no record tells. */
 function wormCompost(season: Season, pile: Pile, limits: Limits<P>): Judgement {

@@ -21,12 +21,13 @@ export const compostProduce = defineRule({
     '21 CFR 112.54(b), read 2026-11-26 (the 15 days of a turned pile do not have to be consecutive); own records of time, temperature and turnings: 21 CFR 112.60(b), read 2026-11-25',
   severity: 'major',
   packs: ['us-produce-safety'],
-  parameters: z.object({
-    leastF: byRegulation('atLeast', temperature('[degF]', 131, 'Least temperature.')),
-    windrowDays: byRegulation('atLeast', days(15, 'Days at temperature in a turned pile.')),
-    windrowTurnings: byRegulation('atLeast', amount('{turnings}', 5, 'Turnings during those days.')),
-    staticDays: byRegulation('atLeast', days(3, 'Days at temperature in a vessel or an aerated static pile.')),
-  }),
+  parameters: () =>
+    z.object({
+      leastF: byRegulation('atLeast', temperature('[degF]', 131, 'Least temperature.')),
+      windrowDays: byRegulation('atLeast', days(15, 'Days at temperature in a turned pile.')),
+      windrowTurnings: byRegulation('atLeast', amount('{turnings}', 5, 'Turnings during those days.')),
+      staticDays: byRegulation('atLeast', days(3, 'Days at temperature in a vessel or an aerated static pile.')),
+    }),
   chosenAt: 'the start of the pile',
   looksAt: {
     kinds: ['pile', 'lot', 'material'],

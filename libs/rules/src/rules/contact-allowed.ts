@@ -102,7 +102,7 @@ export const contactAllowed = defineRule({
   citation: '21 CFR 112.56(a), read 2026-11-25',
   severity: 'critical',
   packs: ['us-produce-safety'],
-  parameters: z.object({}),
+  parameters: () => z.object({}),
   chosenAt: 'the start of the application',
   looksAt: {
     kinds: ['application', 'batch', 'planting', 'field', 'lot', 'pile', 'material', 'source'],

@@ -18,7 +18,7 @@ export const dilutionWater = defineRule({
     'common practice, no source; potable water for tea: NOSB recommendation, advisory, in a secondary copy, read 2026-11-25',
   severity: 'minor',
   packs: ['practice'],
-  parameters: z.object({}),
+  parameters: () => z.object({}),
   chosenAt: 'the start of the application',
   looksAt: {
     kinds: ['application', 'source', 'planting'],

@@ -53,7 +53,7 @@ export const equipmentCalibrated = defineRule({
   citation: 'common practice, no source; rate of what is applied: 7 USC 6519(a)(2), read 2026-11-25',
   severity: 'notice',
   packs: ['practice'],
-  parameters: z.object({ validDays: days(365, 'Days for which a measurement counts.') }),
+  parameters: () => z.object({ validDays: days(365, 'Days for which a measurement counts.') }),
   owes: {
     equipment: (equipment, { limits, season, now }) =>
       applies.has(equipment.registered.kind) && usesOf(season, equipment, null).length > 0

@@ -23,7 +23,7 @@ export const equipmentClean = defineRule({
     'common practice, no source; contact of organic crops with prohibited substances: 7 CFR 205.202, as of 2026-03-24, read 2026-11-26',
   severity: 'minor',
   packs: ['practice'],
-  parameters: z.object({}),
+  parameters: () => z.object({}),
   brokenWord: { en: 'not cleaned', es: 'sin lavar' },
   owes: {
     /** When tea goes through it next nobody has recorded: it is asked for from the day of the other use on. */

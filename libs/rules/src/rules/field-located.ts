@@ -29,7 +29,7 @@ export const fieldLocated = defineRule({
   citation: '21 CFR 1.1315(a)(5), read 2026-11-25',
   severity: 'notice',
   packs: ['traceability-list'],
-  parameters: z.object({}),
+  parameters: () => z.object({}),
   chosenAt: 'the first harvest',
   looksAt: { kinds: ['field', 'harvest'], records: [...groundRecords] },
   judge: {

@@ -17,7 +17,7 @@ export const fillLevel = defineRule({
   citation: 'common practice, no source (fill about 6 in below the opening)',
   severity: 'notice',
   packs: ['practice'],
-  parameters: z.object({}),
+  parameters: () => z.object({}),
   chosenAt: 'the fill',
   looksAt: {
     kinds: ['batch', 'vessel'],

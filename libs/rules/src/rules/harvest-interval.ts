@@ -18,14 +18,15 @@ import { waitingOf, type Waiting } from '../judging/raw-for-organic.ts';
 import { dayOf } from '../judging/water.ts';
 import { say, type Said } from '../words/index.ts';
 
-const parameters = z.object({
-  soilContactDays: byRegulation(
-    'atLeast',
-    days(120, 'Days to the harvest where the part that is eaten touches the soil.'),
-  ),
-  otherDays: byRegulation('atLeast', days(90, 'Days to the harvest where it does not.')),
-});
-type P = z.output<typeof parameters>;
+const parameters = () =>
+  z.object({
+    soilContactDays: byRegulation(
+      'atLeast',
+      days(120, 'Days to the harvest where the part that is eaten touches the soil.'),
+    ),
+    otherDays: byRegulation('atLeast', days(90, 'Days to the harvest where it does not.')),
+  });
+type P = z.output<ReturnType<typeof parameters>>;
 
 /** Least and most days that may be right. */
 interface Days {

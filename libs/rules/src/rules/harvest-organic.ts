@@ -53,9 +53,10 @@ export const harvestOrganic = defineRule({
   citation: '7 CFR 205.202(b), read 2026-11-25',
   severity: 'major',
   packs: ['us-organic'],
-  parameters: z.object({
-    months: byRegulation('atLeast', months(36, 'Months since the last prohibited substance.')),
-  }),
+  parameters: () =>
+    z.object({
+      months: byRegulation('atLeast', months(36, 'Months since the last prohibited substance.')),
+    }),
   chosenAt: 'the harvest',
   looksAt: {
     kinds: ['harvest', 'field'],

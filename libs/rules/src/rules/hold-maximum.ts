@@ -40,11 +40,12 @@ export const holdMaximum = defineRule({
   citation: 'common practice, no source',
   severity: 'minor',
   packs: ['practice'],
-  parameters: z.object({
-    advisedHours: hours(6, 'Hold time that you aim to stay within.'),
-    limitHours: hours(8, 'Longest hold time that you accept.'),
-    checkAfterHours: hours(2, 'Held longer than this, oxygen or odour is checked before use.'),
-  }),
+  parameters: () =>
+    z.object({
+      advisedHours: hours(6, 'Hold time that you aim to stay within.'),
+      limitHours: hours(8, 'Longest hold time that you accept.'),
+      checkAfterHours: hours(2, 'Held longer than this, oxygen or odour is checked before use.'),
+    }),
   chosenAt: "the tea's last air",
   looksAt: {
     kinds: ['batch', 'application'],

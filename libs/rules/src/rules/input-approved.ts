@@ -49,7 +49,7 @@ export const inputApproved = defineRule({
     '7 CFR 205.105 and the National List (205.601), as told in 85 FR 70431, read 2026-11-25; the list of substances in the plan: 205.201(a)(2), 2015 edition, read 2026-11-26',
   severity: 'major',
   packs: ['us-organic'],
-  parameters: z.object({}),
+  parameters: () => z.object({}),
   owes: {
     lot(lot, { season, now }) {
       const material = season.material(lot.materialId);

@@ -18,7 +18,7 @@ export const inputInDate = defineRule({
   citation: 'common practice, no source',
   severity: 'minor',
   packs: ['practice'],
-  parameters: z.object({}),
+  parameters: () => z.object({}),
   brokenWord: { en: 'expired', es: 'caducado' },
   owes: {
     lot(lot, { season, now }) {

@@ -17,7 +17,7 @@ export const inputNotHeld = defineRule({
   citation: 'common practice, no source',
   severity: 'major',
   packs: ['practice'],
-  parameters: z.object({}),
+  parameters: () => z.object({}),
   brokenWord: { en: 'on hold', es: 'retenido' },
   perBatch: ['lot'],
   chosenAt: 'the addition',

@@ -17,7 +17,7 @@ export const inputRecalled = defineRule({
   citation: 'common practice, no source',
   severity: 'critical',
   packs: ['practice'],
-  parameters: z.object({}),
+  parameters: () => z.object({}),
   brokenWord: { en: 'recalled', es: 'retirado' },
   chosenAt: 'the recall',
   looksAt: {

@@ -7,11 +7,12 @@ import { driftsOf, readingsBeside, whereRead } from '../judging/readings.ts';
 import { dayOf } from '../judging/water.ts';
 import { say, type Said } from '../words/index.ts';
 
-const parameters = z.object({
-  membraneDays: days(0, 'Days for which a calibration of a membrane probe counts; 0 = the same day.'),
-  opticalDays: days(30, 'Days for which a calibration of an optical probe or a kit counts.'),
-});
-type P = z.output<typeof parameters>;
+const parameters = () =>
+  z.object({
+    membraneDays: days(0, 'Days for which a calibration of a membrane probe counts; 0 = the same day.'),
+    opticalDays: days(30, 'Days for which a calibration of an optical probe or a kit counts.'),
+  });
+type P = z.output<ReturnType<typeof parameters>>;
 
 /** For how many days a calibration counts; 0 = the same day, null = no period is set for this kind. */
 function validDays(instrument: Instrument, at: number, optical: number, membrane: number): number | null {

@@ -17,7 +17,7 @@ export const instrumentDrift = defineRule({
   citation: 'common practice, no source',
   severity: 'notice',
   packs: ['practice'],
-  parameters: z.object({ limitPercent: percent(10, 'Deviation from the standard up to which a check is good.') }),
+  parameters: () => z.object({ limitPercent: percent(10, 'Deviation from the standard up to which a check is good.') }),
   perBatch: ['instrument'],
   chosenAt: 'the check',
   looksAt: {

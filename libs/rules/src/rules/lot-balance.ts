@@ -35,16 +35,17 @@ export const lotBalance = defineRule({
     '7 CFR 205.403(d)(4) (88 FR 3548), read 2026-11-25; it names no tolerance: the percentages are common practice, no source',
   severity: 'minor',
   packs: ['us-organic'],
-  parameters: z.object({
-    packagedPercent: leftOpen(
-      'atMost',
-      percent(2, 'Difference let stand for bagged and liquid lots, of what was received.'),
-    ),
-    bulkPercent: leftOpen(
-      'atMost',
-      percent(15, 'Difference let stand for bulk lots and lots measured by the bucket, of what was received.'),
-    ),
-  }),
+  parameters: () =>
+    z.object({
+      packagedPercent: leftOpen(
+        'atMost',
+        percent(2, 'Difference let stand for bagged and liquid lots, of what was received.'),
+      ),
+      bulkPercent: leftOpen(
+        'atMost',
+        percent(15, 'Difference let stand for bulk lots and lots measured by the bucket, of what was received.'),
+      ),
+    }),
   chosenAt: 'the movement',
   looksAt: {
     kinds: ['lot', 'batch', 'application', 'pile', 'material'],

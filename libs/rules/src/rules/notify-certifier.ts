@@ -7,8 +7,9 @@ import { atMost, elapsed, hourMs } from '../judging/span.ts';
 import { spanFigure, timeOf } from '../judging/when.ts';
 import { say, type Said } from '../words/index.ts';
 
-const parameters = z.object({ withinHours: leftOpen('atMost', hours(24, 'Hours within which "at once" is kept.')) });
-type P = z.output<typeof parameters>;
+const parameters = () =>
+  z.object({ withinHours: leftOpen('atMost', hours(24, 'Hours within which "at once" is kept.')) });
+type P = z.output<ReturnType<typeof parameters>>;
 
 /** The first word to the certifier about a thing, or about the very record, not before it happened. */
 function notice(season: Season, event: CurrentRecord, ids: readonly string[]) {

@@ -29,7 +29,7 @@ export const odourSound = defineRule({
   citation: 'common practice, no source',
   severity: 'major',
   packs: ['practice'],
-  parameters: z.object({}),
+  parameters: () => z.object({}),
   brokenWord: { en: 'not dumped', es: 'no se tiró' },
   chosenAt: 'the check',
   looksAt: {

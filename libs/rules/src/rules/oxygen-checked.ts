@@ -33,11 +33,12 @@ export const oxygenChecked = defineRule({
   citation: 'common practice, no source',
   severity: 'minor',
   packs: ['practice'],
-  parameters: z.object({
-    advisedHours: hours(12, 'Time between readings that you aim for.'),
-    limitHours: hours(16, 'Longest time between readings that you accept.'),
-    beforeDrawHours: hours(4, 'A draw is preceded by a reading not older than this.'),
-  }),
+  parameters: () =>
+    z.object({
+      advisedHours: hours(12, 'Time between readings that you aim for.'),
+      limitHours: hours(16, 'Longest time between readings that you accept.'),
+      beforeDrawHours: hours(4, 'A draw is preceded by a reading not older than this.'),
+    }),
   chosenAt: 'the beginning of the gap; the draw',
   looksAt: {
     kinds: ['batch', 'instrument'],

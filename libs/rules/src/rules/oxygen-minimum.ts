@@ -44,10 +44,11 @@ export const oxygenMinimum = defineRule({
   citation: 'common practice, no source',
   severity: 'minor',
   packs: ['practice'],
-  parameters: z.object({
-    minimumMgPerL: amount('mg/L', 6, 'Least dissolved oxygen that you accept.'),
-    correctedMinutes: minutes(60, 'A low reading followed within this time by a sufficient one counts as corrected.'),
-  }),
+  parameters: () =>
+    z.object({
+      minimumMgPerL: amount('mg/L', 6, 'Least dissolved oxygen that you accept.'),
+      correctedMinutes: minutes(60, 'A low reading followed within this time by a sufficient one counts as corrected.'),
+    }),
   chosenAt: 'the reading',
   looksAt: {
     kinds: ['batch', 'instrument'],

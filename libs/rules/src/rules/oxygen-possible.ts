@@ -18,7 +18,7 @@ export const oxygenPossible = defineRule({
     'saturation by the Benson & Krause equations as published by USGS; the percentage is common practice, no source',
   severity: 'notice',
   packs: ['practice'],
-  parameters: z.object({ limitPercent: percent(120, 'Percent of saturation above which a reading is doubted.') }),
+  parameters: () => z.object({ limitPercent: percent(120, 'Percent of saturation above which a reading is doubted.') }),
   chosenAt: 'the reading',
   looksAt: {
     kinds: ['batch', 'operation'],

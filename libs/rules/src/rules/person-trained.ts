@@ -19,7 +19,7 @@ export const personTrained = defineRule({
     '21 CFR 112.21(a) (upon hiring, and at least once annually), as of 2026-04-05, and 112.30(b) (date, topics, persons), both read 2026-11-25',
   severity: 'notice',
   packs: ['us-produce-safety'],
-  parameters: z.object({ validDays: byRegulation('atMost', days(365, 'Days for which a training counts.')) }),
+  parameters: () => z.object({ validDays: byRegulation('atMost', days(365, 'Days for which a training counts.')) }),
   owes: {
     /** Whoever applied tea is trained again before the last training ends. */
     person(person, { limits, season, now }) {

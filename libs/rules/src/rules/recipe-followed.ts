@@ -47,10 +47,11 @@ export const recipeFollowed = defineRule({
   citation: 'common practice, no source',
   severity: 'notice',
   packs: ['practice'],
-  parameters: z.object({
-    compostPercent: percent(20, 'Difference let stand for compost and worm compost.'),
-    otherPercent: percent(10, 'Difference let stand for everything else.'),
-  }),
+  parameters: () =>
+    z.object({
+      compostPercent: percent(20, 'Difference let stand for compost and worm compost.'),
+      otherPercent: percent(10, 'Difference let stand for everything else.'),
+    }),
   chosenAt: 'brew start',
   looksAt: {
     kinds: ['batch', 'lot', 'material'],

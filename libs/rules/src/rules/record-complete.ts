@@ -70,10 +70,11 @@ export const recordComplete = defineRule({
     '7 USC 6519(a)(2), 7 CFR 205.103(b), 21 CFR 112.161, read 2026-11-25; the days until the review are common practice, no source',
   severity: 'minor',
   packs: ['us-organic', 'us-produce-safety'],
-  parameters: z.object({
-    reviewDays: days(30, 'Days until a batch is reviewed and signed.'),
-    beforeHarvestDays: days(7, 'Days before the first harvest by which it is reviewed and signed.'),
-  }),
+  parameters: () =>
+    z.object({
+      reviewDays: days(30, 'Days until a batch is reviewed and signed.'),
+      beforeHarvestDays: days(7, 'Days before the first harvest by which it is reviewed and signed.'),
+    }),
   chosenAt: 'the start of the application; for the review, the closing',
   looksAt: {
     kinds: ['application', 'batch', 'person', 'field', 'harvest', 'lot', 'operation'],

@@ -103,7 +103,7 @@ export const recordConsistent = defineRule({
     'common practice, no source; sufficient detail to be readily understood and audited: 7 CFR 205.103(b), read 2026-11-25',
   severity: 'notice',
   packs: ['practice'],
-  parameters: z.object({}),
+  parameters: () => z.object({}),
   brokenWord: { en: 'to be mended', es: 'por corregir' },
   chosenAt: 'the registration',
   looksAt: {

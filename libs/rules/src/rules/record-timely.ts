@@ -9,11 +9,12 @@ import { atMost, elapsed, hourMs, momentAt } from '../judging/span.ts';
 import { spanFigure, spanWords, timeOf } from '../judging/when.ts';
 import { say, type Said } from '../words/index.ts';
 
-const parameters = z.object({
-  tankHours: hours(4, 'Time within which a reading or an event at the tank is written down.'),
-  otherHours: hours(24, 'Time within which everything else is written down.'),
-});
-type Parameters = z.output<typeof parameters>;
+const parameters = () =>
+  z.object({
+    tankHours: hours(4, 'Time within which a reading or an event at the tank is written down.'),
+    otherHours: hours(24, 'Time within which everything else is written down.'),
+  });
+type Parameters = z.output<ReturnType<typeof parameters>>;
 
 const atTheTank: ReadonlySet<string> = new Set([
   'batch.airStarted',

@@ -26,7 +26,7 @@ export const referenceKnown = defineRule({
   citation: 'common practice, no source',
   severity: 'notice',
   packs: ['practice'],
-  parameters: z.object({ waitHours: hours(24, 'Hours that a record may wait for what it names.') }),
+  parameters: () => z.object({ waitHours: hours(24, 'Hours that a record may wait for what it names.') }),
   brokenWord: { en: 'not on record', es: 'sin registro' },
   chosenAt: 'the record that names it',
   looksAt: {

@@ -111,7 +111,7 @@ export const ruleBookAdopted = defineRule({
   citation: 'common practice, no source',
   severity: 'notice',
   packs: ['practice'],
-  parameters: z.object({}),
+  parameters: () => z.object({}),
   brokenWord: { en: 'to be mended', es: 'por corregir' },
   chosenAt: 'the adoption',
   looksAt: {

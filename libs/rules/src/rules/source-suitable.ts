@@ -19,9 +19,10 @@ export const sourceSuitable = defineRule({
   citation: "21 CFR 112.51(a), in a state's adoption, and 112.43 (89 FR 37448), both read 2026-11-25",
   severity: 'major',
   packs: ['us-produce-safety'],
-  parameters: z.object({
-    assessmentDays: byRegulation('atMost', days(365, 'Days for which a written assessment counts.')),
-  }),
+  parameters: () =>
+    z.object({
+      assessmentDays: byRegulation('atMost', days(365, 'Days for which a written assessment counts.')),
+    }),
   chosenAt: 'the fill',
   looksAt: {
     kinds: ['batch', 'source', 'operation'],

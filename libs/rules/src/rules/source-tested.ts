@@ -21,13 +21,14 @@ export const sourceTested = defineRule({
     "21 CFR 112.51(a), in a state's adoption, read 2026-11-25; how long a test counts is common practice, no source",
   severity: 'major',
   packs: ['us-produce-safety'],
-  parameters: z.object({
-    validDays: leftOpen('atMost', days(365, 'Days for which a test counts from the day of sampling.')),
-    resultDays: leftOpen(
-      'atMost',
-      days(14, 'Days that a laboratory may take; after that a pending result is missing.'),
-    ),
-  }),
+  parameters: () =>
+    z.object({
+      validDays: leftOpen('atMost', days(365, 'Days for which a test counts from the day of sampling.')),
+      resultDays: leftOpen(
+        'atMost',
+        days(14, 'Days that a laboratory may take; after that a pending result is missing.'),
+      ),
+    }),
   chosenAt: 'the fill',
   looksAt: {
     kinds: ['batch', 'source'],

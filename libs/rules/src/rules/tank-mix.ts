@@ -16,7 +16,7 @@ export const tankMix = defineRule({
   citation: 'common practice, no source',
   severity: 'notice',
   packs: ['practice'],
-  parameters: z.object({}),
+  parameters: () => z.object({}),
   brokenWord: { en: 'harms the tea', es: 'daña el té' },
   chosenAt: 'the start of the application',
   looksAt: {

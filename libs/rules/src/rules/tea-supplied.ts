@@ -15,7 +15,7 @@ export const teaSupplied = defineRule({
   citation: 'common practice, no source; documentation of bought treated amendments: 21 CFR 112.60(b), read 2026-11-25',
   severity: 'minor',
   packs: ['practice'],
-  parameters: z.object({}),
+  parameters: () => z.object({}),
   chosenAt: 'the handing over',
   looksAt: { kinds: ['batch'], records: ['tea.supplied', 'tea.received'] },
   judge: {

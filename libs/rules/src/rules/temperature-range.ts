@@ -45,10 +45,11 @@ export const temperatureRange = defineRule({
   citation: 'common practice, no source; saturation by the Benson & Krause equations as published by USGS',
   severity: 'notice',
   packs: ['practice'],
-  parameters: z.object({
-    leastF: temperature('[degF]', 55, 'Lowest brew temperature.'),
-    mostF: temperature('[degF]', 80, 'Highest brew temperature.'),
-  }),
+  parameters: () =>
+    z.object({
+      leastF: temperature('[degF]', 55, 'Lowest brew temperature.'),
+      mostF: temperature('[degF]', 80, 'Highest brew temperature.'),
+    }),
   chosenAt: 'the reading',
   looksAt: {
     kinds: ['batch', 'operation'],

@@ -29,10 +29,11 @@ export const topupWater = defineRule({
   citation: 'common practice, no source',
   severity: 'minor',
   packs: ['practice'],
-  parameters: z.object({
-    limitMgPerL: amount('mg/L', 0.1, 'Chlorine at or below this counts as gone.'),
-    sharePercent: percent(5, 'Share of the content up to which added water does not matter.'),
-  }),
+  parameters: () =>
+    z.object({
+      limitMgPerL: amount('mg/L', 0.1, 'Chlorine at or below this counts as gone.'),
+      sharePercent: percent(5, 'Share of the content up to which added water does not matter.'),
+    }),
   chosenAt: 'the fill',
   looksAt: {
     kinds: ['batch', 'source'],

@@ -32,7 +32,7 @@ export const treatmentStatus = defineRule({
   citation: "21 CFR 112.51 and 112.3, in a state's adoption, read 2026-11-25",
   severity: 'major',
   packs: ['us-produce-safety'],
-  parameters: z.object({}),
+  parameters: () => z.object({}),
   chosenAt: 'brew start; for a load, the start of its application',
   looksAt: {
     kinds: ['batch', 'application', 'lot', 'pile', 'material', 'source'],

@@ -51,10 +51,11 @@ export const vesselClean = defineRule({
   citation: 'common practice, no source; clean equipment: NOSB Compost Tea Task Force report, 2004, from memory',
   severity: 'minor',
   packs: ['practice'],
-  parameters: z.object({
-    advisedDays: days(7, 'Days that a brewer may run before it is emptied and cleaned: aim.'),
-    limitDays: days(14, 'Longest that a brewer may run before it is emptied and cleaned.'),
-  }),
+  parameters: () =>
+    z.object({
+      advisedDays: days(7, 'Days that a brewer may run before it is emptied and cleaned: aim.'),
+      limitDays: days(14, 'Longest that a brewer may run before it is emptied and cleaned.'),
+    }),
   brokenWord: { en: 'not cleaned in time', es: 'sin lavar a tiempo' },
   chosenAt: 'the first fill',
   looksAt: {

@@ -16,7 +16,7 @@ export const vesselHistory = defineRule({
     'common practice, no source; commingling and contact with prohibited substances: 7 CFR 205.272 (of handling), in a secondary copy, read 2026-11-25',
   severity: 'major',
   packs: ['practice'],
-  parameters: z.object({}),
+  parameters: () => z.object({}),
   chosenAt: 'the first fill',
   looksAt: {
     kinds: ['vessel', 'batch'],

@@ -17,7 +17,7 @@ export const volumeBalance = defineRule({
   citation: 'common practice, no source',
   severity: 'notice',
   packs: ['practice'],
-  parameters: z.object({ limitPercent: percent(10, 'Difference let stand, of what was filled in.') }),
+  parameters: () => z.object({ limitPercent: percent(10, 'Difference let stand, of what was filled in.') }),
   chosenAt: 'the closing',
   looksAt: {
     kinds: ['batch', 'application'],
