@@ -44,7 +44,7 @@ function needed(graph: Graph, from: readonly string[]): ReadonlySet<string> {
 }
 
 /** What the first picture of the tanks needs, by file, each without what those before it have. */
-const firstFiles = ['shared', 'shared-tanks', 'app', 'domain', 'rules', 'folding', 'tanks'] as const;
+const firstFiles = ['shared', 'shared-tanks', 'app', 'sentences', 'domain', 'rules', 'folding', 'tanks'] as const;
 type FirstFile = (typeof firstFiles)[number];
 
 function modulesOf(graph: Graph): Readonly<Record<FirstFile, ReadonlySet<string>>> {
@@ -52,11 +52,13 @@ function modulesOf(graph: Graph): Readonly<Record<FirstFile, ReadonlySet<string>
   const tanks = needed(graph, [here('src/tank/TanksPage.tsx')]);
   const folding = needed(graph, [here('src/judge/worker.ts')]);
   const domain = needed(graph, [here('../../libs/domain/src/index.ts')]);
+  // Pages that show a verdict must not wait for the rules themselves.
+  const sentences = needed(graph, [here('../../libs/rules/src/in-words.ts')]);
   const rules = needed(graph, [here('../../libs/rules/src/index.ts')]);
   // The thread that judges must not have to load the page for something that both use.
   const shared = (of: ReadonlySet<string>) =>
     new Set([...of].filter((id) => folding.has(id) || domain.has(id) || rules.has(id)));
-  return { shared: shared(page), 'shared-tanks': shared(tanks), app: page, domain, rules, folding, tanks };
+  return { shared: shared(page), 'shared-tanks': shared(tanks), app: page, sentences, domain, rules, folding, tanks };
 }
 
 /**
