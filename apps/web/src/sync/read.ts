@@ -6,8 +6,8 @@ import { changed } from '../store/held.ts';
 type Trouble = Exclude<Answer, { kind: 'ok' }>;
 
 const page = 1000;
-/** Entries written before touches are let through. */
-const atOnce = 4;
+/** Longest that writing holds the thread before touches are let through, ms. */
+const longest = 6;
 /** Pages of the past read in one go; the rest comes with the next exchanges. */
 const pagesOfThePast = 5;
 
@@ -114,10 +114,14 @@ async function keep(
   const db = await database();
   const transaction = db.transaction(['entries', 'read', 'queue'], 'readwrite');
   const queue = transaction.objectStore('queue');
-  for (const [index, { seq, entry }] of read.entries()) {
-    const put = transaction.objectStore('entries').put({ operationId, seq, entry });
-    // A thousand at once would hold up every touch.
-    if (index % atOnce === atOnce - 1) await put;
+  const entries = transaction.objectStore('entries');
+  let since = performance.now();
+  for (const { seq, entry } of read) {
+    const put = entries.put({ operationId, seq, entry });
+    if (performance.now() - since < longest) continue;
+    // A thousand at once would hold up every touch. Only its own requests keep a transaction open.
+    await put;
+    since = performance.now();
   }
   const queued = new Set(await queue.getAllKeys());
   for (const { id } of read) if (queued.has(id)) await queue.delete(id);
