@@ -5,7 +5,7 @@ import QRCode from 'qrcode';
 import { startService } from '@furrowmark/api';
 import { readyCluster } from './support/cluster.ts';
 import { temporaryFolder } from './support/folder.ts';
-import { builtApp, closeBrowser, Phone, type Looks } from './web/browser.ts';
+import { builtApp, closeBrowser, heading, Phone, type Looks } from './web/browser.ts';
 import { overflow, tooSmall, violations } from './web/looks.ts';
 import { filmOfCode } from './web/seen.ts';
 import { seasonService, type SeasonService } from './web/season.ts';
@@ -32,7 +32,7 @@ async function open(
   phone = await Phone.open(looks);
   const { page } = phone;
   await page.goto(`${farm.url}${path}#token=${farm.tokens[role]}&operation=${farm.operationId}`);
-  await page.locator('h1').first().waitFor();
+  await page.locator(heading).first().waitFor();
   return page;
 }
 

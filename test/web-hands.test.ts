@@ -1,6 +1,6 @@
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
 import { TestService } from './support/service.ts';
-import { builtApp, closeBrowser, Phone, type Looks } from './web/browser.ts';
+import { builtApp, closeBrowser, heading, Phone, type Looks } from './web/browser.ts';
 import { farm, type Farm } from './web/farm.ts';
 import { overflow, tooSmall, violations } from './web/looks.ts';
 
@@ -44,7 +44,7 @@ async function sharedPhone(path = '/', looks: Looks = {}): Promise<Phone> {
   phones.push(phone);
   await phone.page.goto(`${service.url}${path}#token=${shared.token}&operation=${op.operationId}`);
   await phone.page.locator('.hand-link').waitFor();
-  await phone.page.locator('h1').first().waitFor();
+  await phone.page.locator(heading).first().waitFor();
   await phone.page.evaluate('navigator.serviceWorker.ready.then(() => true)');
   return phone;
 }

@@ -20,6 +20,9 @@ export interface Looks {
   readonly camera?: string;
 }
 
+/** The heading of a page that is there: one whose records are on their way has its heading already, and says it is busy. */
+export const heading = 'h1:not([aria-busy=true] h1)';
+
 /** Builds the web app where it is older than its sources. */
 export async function builtApp(): Promise<void> {
   const builder = new URL('../../apps/api/bin/build-web.mjs', import.meta.url).href;
@@ -123,7 +126,7 @@ export class Phone {
   /** Opens the link that the office gave out, and waits until the records are on the phone. */
   async signIn(url: string, farm: Farm, path = '/', role: 'recorder' | 'reviewer' = 'recorder'): Promise<void> {
     await this.page.goto(`${url}${path}#token=${farm.tokens[role]}&operation=${farm.operationId}`);
-    await this.page.locator('h1').first().waitFor();
+    await this.page.locator(heading).first().waitFor();
     // Everything the app needs is on the phone once the service worker stands.
     await this.page.evaluate('navigator.serviceWorker.ready.then(() => true)');
   }
@@ -131,7 +134,7 @@ export class Phone {
   /** Goes to another screen within the app, as its own links do. */
   async go(path: string): Promise<void> {
     await this.page.evaluate(`history.pushState(null, '', ${JSON.stringify(path)})`);
-    await this.page.locator('h1').first().waitFor();
+    await this.page.locator(heading).first().waitFor();
   }
 
   /**

@@ -1,5 +1,5 @@
 import { TestService } from '../support/service.ts';
-import { builtApp, closeBrowser, Phone, type Looks } from './browser.ts';
+import { builtApp, closeBrowser, heading, Phone, type Looks } from './browser.ts';
 import { farm, type Farm } from './farm.ts';
 
 /** A service with the invented farm in it, and one page at a time that its manager has open. */
@@ -29,7 +29,7 @@ export class Scene {
     this.#phone = await Phone.open(looks);
     const { page } = this.#phone;
     await page.goto(`${this.service.url}${path}#token=${this.op.tokens.manager}&operation=${this.op.operationId}`);
-    await page.locator('h1').first().waitFor();
+    await page.locator(heading).first().waitFor();
     return page;
   }
 

@@ -1,14 +1,19 @@
 import { useExternal } from '../store/external.ts';
-import { exchange, reception } from '../sync/sync.ts';
+import { exchange, isStuck, reception } from '../sync/sync.ts';
 import { useWords } from '../words/useWords.ts';
 import { Skeleton } from './Skeleton.tsx';
 
+interface Props {
+  readonly kind: 'loading' | 'empty' | 'failed';
+  /** The page's heading, where it does not depend on records. */
+  readonly title?: string;
+}
+
 /** Before there are records to show: their shape, or what is needed. */
-export function EmptyPage({ kind }: { readonly kind: 'loading' | 'empty' | 'failed' }) {
+export function EmptyPage({ kind, ...heading }: Props) {
   const w = useWords();
   const now = useExternal(reception);
-  const stuck = now.kind === 'unreachable' || now.kind === 'refused' || now.kind === 'ended';
-  if (kind === 'loading' || (kind === 'empty' && !stuck)) return <Skeleton />;
+  if (kind === 'loading' || (kind === 'empty' && !isStuck(now.kind))) return <Skeleton {...heading} />;
   return (
     <section className="page narrow">
       <h1>{kind === 'empty' ? w.firstTitle : w.failedTitle}</h1>

@@ -25,6 +25,10 @@ export interface Reception {
 
 export const reception = external<Reception>({ kind: 'unknown', heardAt: null, busy: false });
 
+/** Nothing more comes for now. */
+export const isStuck = (kind: Reception['kind']): boolean =>
+  kind === 'unreachable' || kind === 'refused' || kind === 'ended';
+
 const everyMs = 20_000;
 let failures = 0;
 let timer: ReturnType<typeof setTimeout> | undefined;

@@ -15,10 +15,11 @@ import { useTanks } from './useTanks.ts';
 /** What is brewing and what is due, the most pressing first. */
 export default function TanksPage() {
   const state = useTanks();
+  const { w } = useTankWords();
   useEffect(() => {
     if (state.kind === 'ready' && state.fresh) getReady();
   });
-  return state.kind === 'ready' ? <Tanks view={state.view} /> : <EmptyPage kind={state.kind} />;
+  return state.kind === 'ready' ? <Tanks view={state.view} /> : <EmptyPage kind={state.kind} title={w.tanks} />;
 }
 
 function Tanks({ view: { tanks, idle, zone } }: { readonly view: TanksView }) {
