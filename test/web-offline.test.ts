@@ -171,6 +171,31 @@ describe('the first visit on one bar of reception', () => {
     await ines.page.getByRole('link', { name: /T-29/ }).waitFor();
     await ines.page.getByText('Older records are still on their way to this phone.').waitFor({ state: 'hidden' });
   }, 90_000);
+
+  it('a batch of the past is not called missing while it is on its way, only where it cannot come', async () => {
+    const ines = await phone();
+    let come = (): void => undefined;
+    const coming = new Promise<void>((go) => (come = go));
+    await ines.context.route('**/records?*', async (route) => {
+      await coming;
+      await route.continue();
+    });
+    const kit = ines.page.waitForResponse(/\/kit$/);
+    await ines.page.goto(
+      `${service.url}/batch/${op.ids.finished}#token=${op.tokens.recorder}&operation=${op.operationId}`,
+    );
+    await kit;
+    // Time enough to fold the season from it.
+    await ines.page.waitForTimeout(3_000);
+    expect(await ines.page.getByText('This batch is not on this phone.').count()).toBe(0);
+    come();
+    await ines.page.getByRole('heading', { name: /T-29/ }).waitFor();
+
+    const tobin = await phone();
+    await tobin.context.route('**/records?*', (route) => route.abort('timedout'));
+    await tobin.signIn(service.url, op, `/batch/${op.ids.finished}`);
+    await tobin.page.getByRole('heading', { name: 'This batch is not on this phone.' }).waitFor();
+  }, 90_000);
 });
 
 describe('a token that has ended', () => {

@@ -10,6 +10,7 @@ import { lineOf } from '../records/line.ts';
 import { useSeason, type SeasonState } from '../season/useSeason.ts';
 import { settings } from '../session/settings.ts';
 import { useExternal } from '../store/external.ts';
+import { isStuck, reception } from '../sync/sync.ts';
 import { fromLocal, localText } from '../clock/local.ts';
 import { useTankWords } from '../tank/useTank.ts';
 import { Verdicts } from '../verdict/Verdicts.tsx';
@@ -27,7 +28,6 @@ type Ready = Extract<SeasonState, { kind: 'ready' }>;
 export default function BatchPage() {
   const { batchId = '' } = useParams<{ batchId: string }>();
   const state = useSeason();
-  const w = useWordsOf(batchWords);
   const [knownAt, setKnownAt] = useState<number | null>(null);
   const local = useMemo((): Ready | null => {
     if (state.kind !== 'ready') return null;
@@ -42,19 +42,25 @@ export default function BatchPage() {
   if (state.kind !== 'ready' || local === null)
     return <EmptyPage kind={state.kind === 'ready' ? 'loading' : state.kind} />;
   const batch = local.season.batch(batchId) ?? state.season.batch(batchId);
-  if (batch === undefined) {
-    return (
-      <section className="page">
-        <h1>{w.notHere}</h1>
-        <p>
-          <Link href="/batches" className="button quiet">
-            {w.batches}
-          </Link>
-        </p>
-      </section>
-    );
-  }
+  if (batch === undefined) return <NotHere whole={state.whole} />;
   return <OneBatch local={local} batch={batch} knownAt={knownAt} onKnownAt={setKnownAt} />;
+}
+
+/** A batch that this device does not know. While the past is still on its way, it may be in there. */
+function NotHere({ whole }: { readonly whole: boolean }) {
+  const w = useWordsOf(batchWords);
+  const { kind } = useExternal(reception);
+  if (!whole && !isStuck(kind)) return <EmptyPage kind="loading" />;
+  return (
+    <section className="page">
+      <h1>{w.notHere}</h1>
+      <p>
+        <Link href="/batches" className="button quiet">
+          {w.batches}
+        </Link>
+      </p>
+    </section>
+  );
 }
 
 // Each is drawn anew for what it shows, not for every word from the service.
