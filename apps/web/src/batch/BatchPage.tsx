@@ -1,6 +1,7 @@
 import type { Batch } from '@furrowmark/domain';
 import { memo, useCallback, useMemo, useState } from 'react';
 import { Link, useParams } from 'wouter';
+import { Afterwards } from '../app/Afterwards.tsx';
 import { DocumentsOf } from '../desk/documents/DocumentsOf.tsx';
 import { EmptyPage } from '../app/EmptyPage.tsx';
 import { whenText, zoneText } from '../clock/text.ts';
@@ -146,25 +147,29 @@ function OneBatch({ local, batch, knownAt, onKnownAt }: Props) {
             <VerdictsOnce engine={engine} outcomes={outcomes} onRecord={select} recordText={recordText} />
           )}
         </section>
-        <AccountOnce local={local} batch={batch} />
+        <Afterwards>
+          <AccountOnce local={local} batch={batch} />
+        </Afterwards>
       </div>
-      <TimelineOnce local={local} batch={batch} now={now} selected={selected} onSelect={setSelected} />
-      <DocumentsOf local={local} id={batch.id} />
-      <section className="card no-print">
-        <label className="stack">
-          <span>{w.knownTitle}</span>
-          <input
-            type="datetime-local"
-            value={knownAt === null ? '' : localText(knownAt, zone)}
-            onChange={(event) => onKnownAt(fromLocal(event.target.value, zone))}
-          />
-        </label>
-        {knownAt !== null && (
-          <button type="button" className="button quiet" onClick={() => onKnownAt(null)}>
-            {w.knownNow}
-          </button>
-        )}
-      </section>
+      <Afterwards>
+        <TimelineOnce local={local} batch={batch} now={now} selected={selected} onSelect={setSelected} />
+        <DocumentsOf local={local} id={batch.id} />
+        <section className="card no-print">
+          <label className="stack">
+            <span>{w.knownTitle}</span>
+            <input
+              type="datetime-local"
+              value={knownAt === null ? '' : localText(knownAt, zone)}
+              onChange={(event) => onKnownAt(fromLocal(event.target.value, zone))}
+            />
+          </label>
+          {knownAt !== null && (
+            <button type="button" className="button quiet" onClick={() => onKnownAt(null)}>
+              {w.knownNow}
+            </button>
+          )}
+        </section>
+      </Afterwards>
     </article>
   );
 }
