@@ -249,7 +249,7 @@ describe('findings answered and resolved', () => {
     ];
     const line = linesOf(correction).find(heldLong);
     expect(line?.word).toContain('resolved');
-    expect(line?.notes?.some(({ value }) => value.startsWith('Resolved by the correction in record'))).toBe(true);
+    expect(line?.notes?.find(({ term }) => term === 'Resolved')?.value).toMatch(/^by the correction in record \d+:/);
   });
 
   it('are those of the period: nothing of April is in the report of June', () => {

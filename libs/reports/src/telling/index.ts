@@ -1,3 +1,4 @@
+export * from './answers.ts';
 export * from './describe.ts';
 export * from './kept.ts';
 export * from './moments.ts';

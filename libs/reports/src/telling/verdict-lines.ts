@@ -13,6 +13,7 @@ import {
 } from '@furrowmark/rules';
 import { localTime } from '../clock.ts';
 import type { Block, VerdictLine } from '../content.ts';
+import { answersTo } from './answers.ts';
 import { brief } from './numbers.ts';
 import { unitName, type Telling } from './telling.ts';
 
@@ -94,22 +95,40 @@ const groupOf: Readonly<Record<Basis, 'required' | 'guideline' | 'practice'>> = 
   guideline: 'guideline',
   practice: 'practice',
 };
-const groupOrder = ['required', 'guideline', 'practice'] as const;
+const groupOrder = ['critical', 'required', 'guideline', 'practice'] as const;
 
-/** Splits anything with a basis into the three groups, in their order; empty groups are left out. */
-export function byBasis<T extends { readonly basis: Basis }>(
+type Group = (typeof groupOrder)[number];
+
+/**
+ * What is critical and broken, or cannot be told, goes before all: a recalled lot is no matter of own practice, though
+ * no regulation sets the rule that looks for it.
+ */
+const isPressing = ({ severity, outcome }: Outcome): boolean =>
+  severity === 'critical' && (outcome === 'broken' || outcome === 'unknown');
+
+/** Splits outcomes into groups by what stands behind them, in their order; empty groups are left out. */
+export function byBasis<T extends Outcome>(
   items: readonly T[],
-): { readonly group: (typeof groupOrder)[number]; readonly items: readonly T[] }[] {
-  return groupOrder
-    .map((group) => ({ group, items: items.filter((item) => groupOf[item.basis] === group) }))
-    .filter(({ items: found }) => found.length > 0);
+): { readonly group: Group; readonly items: readonly T[] }[] {
+  const groups = Map.groupBy(items, (item): Group => (isPressing(item) ? 'critical' : groupOf[item.basis]));
+  return groupOrder.flatMap((group) => {
+    const found = groups.get(group);
+    return found === undefined ? [] : [{ group, items: found }];
+  });
+}
+
+/** The heading of a group, and of own practice what it is. */
+export function groupHeading({ words }: Telling, group: Group): Block[] {
+  return [
+    { kind: 'heading', level: 2, text: words.groups[group] },
+    ...(group === 'practice' ? [{ kind: 'paragraph' as const, text: words.groups.practiceNote }] : []),
+  ];
 }
 
 /** Verdicts under a heading for each basis: what binds first, own practice as an annex that says what it is. */
 export function verdictBlocks(telling: Telling, outcomes: readonly Outcome[]): Block[] {
   return byBasis(outcomes).flatMap(({ group, items }): Block[] => [
-    { kind: 'heading', level: 2, text: telling.words.groups[group] },
-    ...(group === 'practice' ? [{ kind: 'paragraph' as const, text: telling.words.groups.practiceNote }] : []),
+    ...groupHeading(telling, group),
     ...told(
       telling,
       items.filter((outcome) => !isSettled(outcome)),
@@ -123,7 +142,13 @@ const isSettled = ({ outcome }: Outcome): boolean => outcome === 'met' || outcom
 const told = (telling: Telling, outcomes: readonly Outcome[]): Block[] =>
   outcomes.length === 0
     ? []
-    : [{ kind: 'verdicts', items: outcomes.toSorted(worstFirst).map((outcome) => verdictLine(telling, outcome)) }];
+    : [{ kind: 'verdicts', items: outcomes.toSorted(worstFirst).map((outcome) => answeredLine(telling, outcome)) }];
+
+/** A verdict with what the operation answered to it. */
+function answeredLine(telling: Telling, outcome: Outcome): VerdictLine {
+  const notes = answersTo(telling, outcome.findingId);
+  return { ...verdictLine(telling, outcome), ...(notes.length === 0 ? {} : { notes }) };
+}
 
 /** What needs nobody's eye takes a line each; what is said alike of several things of a kind, one line for all of them. */
 function settled(telling: Telling, outcomes: readonly Outcome[]): Block[] {

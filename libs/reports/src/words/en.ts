@@ -62,6 +62,7 @@ export const en = {
     notApplicable: 'does not apply',
   } satisfies Record<Exclude<Verdict, 'broken'>, string> & { broken: Record<Basis, string>; metPractice: string },
   groups: {
+    critical: 'Critical: to be seen to first',
     required: 'What regulations, the certifier and the system plan require',
     guideline: 'Guidelines',
     practice: 'Annex: own practice',

@@ -34,6 +34,7 @@ export const es: Words = {
     notApplicable: 'no corresponde',
   },
   groups: {
+    critical: 'Crítico: lo primero que atender',
     required: 'Lo que exigen las normas, la certificadora y el plan del sistema',
     guideline: 'Guías',
     practice: 'Anexo: práctica propia',
