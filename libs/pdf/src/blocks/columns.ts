@@ -39,8 +39,15 @@ function needsOf(sheet: Sheet, table: TableBlock): Need[] {
       const extra = cell.mark === undefined ? 0 : markWidth;
       const whole = Math.max(0, ...text.split('\n').map((line) => set.width(line, style))) + extra;
       most = Math.max(most, whole);
-      const piece = unbroken.has(column.type) && whole < 110 ? whole : set.longestWord(text, style) + extra;
+      const kept = unbroken.has(column.type);
+      const piece = kept && whole < 110 ? whole : set.longestWord(text, style) + extra;
       least = Math.max(least, Math.min(piece, 110));
+      if (cell.was === undefined) return;
+      const was = set.printable.text(cell.was);
+      const label = set.width(`${sheet.words.was} `, type.smallItalic);
+      const original = label + Math.max(0, ...was.split('\n').map((line) => set.width(line, type.small)));
+      most = Math.max(most, original);
+      least = Math.max(least, Math.min(kept ? original : label + set.longestWord(was, type.small), 110));
     };
     for (const row of table.rows) look(row[index], false);
     look(table.total?.[index], true);

@@ -117,6 +117,35 @@ describe('changes', () => {
     expect(tableIn(content, 'added').rows).toHaveLength(0);
   });
 
+  it('say of a corrected time what it was before, and who corrected it when, by which record', () => {
+    const off = farm.length + brew.length - 1;
+    const amended: Line = [
+      'record.amended',
+      '05-03 08:00',
+      {
+        ...{ recordId: id(`record ${off}`), type: 'batch.airStopped', version: 1, reason: 'typed as the evening' },
+        ...{ occurredAt: '2026-04-21T09:50:00-04:00', data: { batchId: id('T-1'), cause: 'planned' } },
+      },
+      { performedBy: id('Ines') },
+    ];
+    const [row] = tableIn(made(changes, season(amended), {}), 'corrections').rows;
+    expect(row?.[1]).toEqual({
+      text: '2026-04-21 09:50',
+      value: '2026-04-21T09:50:00-04:00',
+      was: '2026-04-21 10:00',
+    });
+    // The correction is written after all of the season.
+    const number = farm.length + brew.length + loads.length + harvest.length;
+    expect(row?.[3]?.text).toMatch(
+      new RegExp(`amended: typed as the evening \\(No\\. ${number}, 2026-05-03 08:00, Ines Harrow\\)$`),
+    );
+  });
+
+  it('have no id where an inspection has no name', () => {
+    const [row] = tableIn(made(changes, season(...corrected), { since: '2026-04-01' }), 'certifier').rows;
+    expect(row?.[2]?.text).toBe('–');
+  });
+
   it('since a day asked for, by the time of recording', () => {
     const content = made(changes, season(...corrected), { since: '2026-05-04' });
     expect(tableIn(content, 'corrections').rows).toHaveLength(0);

@@ -1,7 +1,8 @@
-import type { CurrentRecord } from '@furrowmark/domain';
+import { instantOf, type CurrentRecord } from '@furrowmark/domain';
+import { localTime } from '../clock.ts';
 import type { Cell, TableBlock } from '../content.ts';
 import {
-  momentCell,
+  instantCell,
   nameOf,
   originalText,
   personName,
@@ -48,10 +49,23 @@ const uncertain = (telling: Telling, record: CurrentRecord): string =>
 const origin = (telling: Telling, record: CurrentRecord): string =>
   record.origin === undefined || record.origin === 'observed' ? '' : ` (${telling.words.origins[record.origin]})`;
 
-/** Why a record was amended or struck. */
+/** Why a record was amended or struck, by which record, when that was written down, and who did it. */
 function reasonOf(telling: Telling, record: CurrentRecord): string {
   const step = record.history.findLast((each) => each.inForce && each.kind !== 'original');
-  return step?.reason === undefined ? '' : `\n${telling.words.states[record.state]}: ${step.reason}`;
+  if (step?.reason === undefined) return '';
+  const correction = telling.season.record(step.recordId);
+  const by = correction === undefined ? '' : `, ${doneBy(telling, correction)}`;
+  const written = localTime(instantOf(step.recordedAt), telling.zone);
+  const number = texts[telling.language].number;
+  return `\n${telling.words.states[record.state]}: ${step.reason} (${number} ${step.seq}, ${written}${by})`;
+}
+
+/** When it happened, with the time first written beside an amended one. */
+function timeCell(telling: Telling, record: CurrentRecord): Cell {
+  const { text, value = null } = instantCell(telling, record.at.at);
+  const first = record.history.find(({ kind }) => kind === 'original');
+  const was = first === undefined ? text : localTime(instantOf(first.occurredAt), telling.zone);
+  return { text: `${text}${uncertain(telling, record)}`, value, ...(was === text ? {} : { was }) };
 }
 
 /** What it says, with the original beside an amendment and a withdrawn one struck through. */
@@ -62,10 +76,14 @@ function says(telling: Telling, record: CurrentRecord, known: ReadonlySet<string
   return record.state === 'amended' && was !== undefined && was !== text ? { text, was } : { text };
 }
 
+/** What has no name but its id: the record says what there is to say. */
+const nameless: ReadonlySet<string> = new Set(['inspection', 'finding']);
+
 /** The member of a record's data that names what it is about: `vesselId` of `vessel.cleaned`. */
 function subjectOf(record: CurrentRecord): string | undefined {
-  const member: unknown = Reflect.get(record.data, `${record.type.split('.')[0] ?? ''}Id`);
-  return typeof member === 'string' ? member : undefined;
+  const kind = record.type.split('.')[0] ?? '';
+  const member: unknown = Reflect.get(record.data, `${kind}Id`);
+  return typeof member === 'string' && !nameless.has(kind) ? member : undefined;
 }
 
 /** Records as a table, each with its number in the log, its time, what it says and who did it. */
@@ -96,12 +114,11 @@ export function recordTable(
       { key: 'by', label: own.by, type: 'text' },
     ],
     rows: records.map((record) => {
-      const at = momentCell(telling, { at: record.at.at, from: record.at.at, to: record.at.at });
       const subject = subjectOf(record);
       const also = withSubject && subject !== undefined ? new Set([...known, subject]) : known;
       return [
         { text: String(record.seq), value: record.seq },
-        { text: `${at.text}${uncertain(telling, record)}`, value: at.value ?? null },
+        timeCell(telling, record),
         ...(withSubject ? [{ text: subject === undefined ? '–' : nameOf(telling, subject) }] : []),
         { text: `${typeName(telling, record.type)}${reasonOf(telling, record)}`, value: record.type },
         says(telling, record, also),
