@@ -2,7 +2,7 @@ import { describe, expect, it } from '@jest/globals';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { renderPdf } from '@furrowmark/pdf';
-import { csvOf, jsonOf, tablesOf } from '@furrowmark/reports';
+import { csvOf, jsonOf, tablesOf, type Block } from '@furrowmark/reports';
 import { everyBlock, longTable, sampleReport } from './pdf/sample-content.ts';
 import { attachmentsOf, flat, objectsOf, run, solid, structureOf, textOf, withPdf } from './pdf/programs.ts';
 
@@ -153,5 +153,47 @@ describe('the faces', () => {
       join(import.meta.dirname, '../node_modules/@expo-google-fonts/source-sans-3/LICENSE_FONT'),
     );
     expect(licence.toString()).toContain('SIL OPEN FONT LICENSE');
+  });
+});
+
+describe('a report of several parts, on paper', () => {
+  const parts = ['Input list', 'Tank calendar', 'Batch record T-14'];
+  const bytes = renderPdf(
+    sampleReport([
+      { kind: 'heading', level: 1, text: 'What is in it' },
+      {
+        kind: 'table',
+        name: 'contents',
+        caption: '',
+        columns: [{ key: 'part', label: 'Part', type: 'text' }],
+        rows: parts.map((text) => [{ text, to: text }]),
+      },
+      ...parts.flatMap((text): Block[] => [
+        { kind: 'pageBreak' },
+        { kind: 'heading', level: 1, text, anchor: text },
+        longTable(48),
+      ]),
+    ]),
+    { paper: 'letter', createdAt },
+  );
+
+  it('tells in its list of contents on which page each part begins', async () => {
+    const pages = textOf(await bytes).split('\f');
+    const told = parts.map((part) => new RegExp(`\\b${part} (\\d+)\\b`).exec(flat(pages[0] ?? ''))?.[1]);
+    // Its heading stands on a line of its own; the first page only lists it.
+    const begins = (page: string, part: string): boolean => page.split('\n').includes(part);
+    const begun = parts.map((part) => pages.findIndex((page, index) => index > 0 && begins(page, part)) + 1);
+    expect(new Set(begun).size).toBe(parts.length);
+    expect(told).toEqual(begun.map(String));
+  });
+
+  it('has the part at the head of each of its pages, so that one taken out can be put back', async () => {
+    const pages = textOf(await bytes)
+      .split('\f')
+      .slice(1, -1);
+    const heads = pages.map((page) => parts.find((part) => flat(page).includes(`Batch record T-14 · ${part} ·`)));
+    expect(new Set(heads)).toEqual(new Set(parts));
+    expect(heads).toEqual(heads.toSorted((a, b) => parts.indexOf(a ?? '') - parts.indexOf(b ?? '')));
+    expect(pages.length).toBeGreaterThan(parts.length);
   });
 });

@@ -18,7 +18,7 @@ declare namespace PDFKit {
     readonly dictionary: PDFKitReference;
   }
   interface PDFDocument {
-    /** Encodes text into the embedded font's glyph codes; used for the page total, drawn once at the end. */
+    /** Encodes text into the embedded font's glyph codes; used for page numbers that are known only later. */
     _font: {
       readonly id: string;
       readonly font: { hasGlyphForCodePoint(codePoint: number): boolean };

@@ -1,6 +1,6 @@
 import type { ReportContent } from '@furrowmark/reports';
+import { LateNumber, lateNumberWidth } from './late-number.ts';
 import { ink, margin, paperSizes, type, type Paper, type TextStyle } from './paper.ts';
-import { PageTotal } from './page-total.ts';
 import { ParentTree } from './parent-tree.ts';
 import { Typesetter } from './typesetter.ts';
 import { words, type PageWords } from './words.ts';
@@ -36,10 +36,14 @@ export class Sheet {
   readonly words: PageWords;
   readonly root: Tag;
   readonly #paper: Paper;
-  readonly #total: PageTotal;
+  readonly #total: LateNumber;
   readonly #parents: ParentTree;
   readonly #destinations = new Map<string, string>();
+  readonly #pages = new Map<string, number>();
+  readonly #references: { readonly anchor: string; readonly number: LateNumber }[] = [];
   #landscape = false;
+  /** The part that the page belongs to, of a report that has several: pages get taken out of a folder. */
+  part: string | undefined;
   page = 0;
   y = 0;
 
@@ -49,7 +53,7 @@ export class Sheet {
     this.#paper = paper;
     this.set = new Typesetter(doc);
     this.words = words[content.language];
-    this.#total = new PageTotal(doc, type.chrome);
+    this.#total = new LateNumber(doc, type.chrome, 'Total');
     this.#parents = new ParentTree(doc);
     this.root = doc.struct('Document', { title: content.title });
     doc.addStructure(this.root);
@@ -108,7 +112,8 @@ export class Sheet {
     this.line(label, this.left, 34, style, { color: ink.quiet });
     this.#total.draw(this.left + this.set.width(label, style), 34);
     const dates = period === undefined ? '' : ` · ${period.from} – ${period.to}`;
-    const running = this.set.printable.text(`${operation.name} · ${title}${dates}`);
+    const part = this.part === undefined ? '' : ` · ${this.part}`;
+    const running = this.set.printable.text(`${operation.name} · ${title}${part}${dates}`);
     const clipped = this.set.clip(running, style, this.width - 90);
     this.line(clipped, this.left, 34, style, { color: ink.quiet, align: 'right', width: this.width });
     this.rule(this.left, this.right, 41);
@@ -212,9 +217,23 @@ export class Sheet {
     return name;
   }
 
-  /** Draws the page total everywhere. After the last page, before the document ends. */
+  /** Marks this place as the one that an anchor leads to. */
+  land(anchor: string): void {
+    this.#pages.set(anchor, this.page);
+    this.doc.addNamedDestination(this.destination(anchor), 'XYZ', this.left, this.y - 8, null);
+  }
+
+  /** Draws the number of the page where an anchor's place is, ending at `right`; written once that is known. */
+  pageOf(anchor: string, right: number, y: number, style: TextStyle): void {
+    const number = new LateNumber(this.doc, style, `Page${this.#references.length}`);
+    this.#references.push({ anchor, number });
+    number.draw(right - lateNumberWidth, y);
+  }
+
+  /** Draws the page total everywhere, and the pages that a list of contents tells. After the last page, before the document ends. */
   finish(): void {
     this.#total.finish(this.page);
+    for (const { anchor, number } of this.#references) number.finish(this.#pages.get(anchor), 'right');
     this.root.end();
   }
 }

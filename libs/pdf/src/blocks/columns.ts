@@ -1,4 +1,5 @@
 import type { Cell, TableBlock } from '@furrowmark/reports';
+import { lateNumberWidth } from '../late-number.ts';
 import { type } from '../paper.ts';
 import type { Sheet } from '../sheet.ts';
 
@@ -36,7 +37,7 @@ function needsOf(sheet: Sheet, table: TableBlock): Need[] {
       if (cell === undefined) return;
       const style = strong ? type.cellStrong : type.cell;
       const text = set.printable.text(cell.text);
-      const extra = cell.mark === undefined ? 0 : markWidth;
+      const extra = (cell.mark === undefined ? 0 : markWidth) + (cell.to === undefined ? 0 : lateNumberWidth);
       const whole = Math.max(0, ...text.split('\n').map((line) => set.width(line, style))) + extra;
       most = Math.max(most, whole);
       const kept = unbroken.has(column.type);

@@ -47,9 +47,7 @@ export function drawHeading(sheet: Sheet, heading: Heading, outline: Outline, fo
   sheet.need(headingHeight(sheet, heading) + Math.min(follows, sheet.bottom - sheet.top - 120));
   if (sheet.y > sheet.top) sheet.y += above;
   outline.add(sheet, heading);
-  if (heading.anchor !== undefined) {
-    sheet.doc.addNamedDestination(sheet.destination(heading.anchor), 'XYZ', sheet.left, sheet.y - 8, null);
-  }
+  if (heading.anchor !== undefined) sheet.land(heading.anchor);
   drawText(sheet, sheet.root, `H${heading.level}`, heading.text, style);
   if (heading.level === 1)
     sheet.artifact('Layout', () => sheet.rule(sheet.left, sheet.right, sheet.y + 2, 0.8, ink.text));

@@ -65,6 +65,12 @@ export function orientations(sheet: Sheet, blocks: readonly Block[]): boolean[] 
 /** What a block counts for in how much is set: a line for each row of a table, one for anything else. */
 const weight = (block: Block): number => (block.kind === 'table' ? block.rows.length + 1 : 1);
 
+/** The part that begins after a page break: its heading stands at the head of each of its pages. */
+function partAt(blocks: readonly Block[], index: number): string | undefined {
+  const block = blocks[index];
+  return block?.kind === 'heading' && block.level === 1 ? block.text : undefined;
+}
+
 /** Draws all blocks; yields whenever pages may have been finished, and gives how much is set, from 0 to 1. */
 export function* drawBlocks(
   sheet: Sheet,
@@ -113,6 +119,7 @@ export function* drawBlocks(
         break;
       case 'pageBreak':
         run += 1;
+        sheet.part = partAt(blocks, index + 1);
         if (index < blocks.length - 1) sheet.newPage(runs[run] ?? false);
         break;
     }

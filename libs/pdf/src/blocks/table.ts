@@ -1,6 +1,7 @@
 import type { Cell, TableBlock } from '@furrowmark/reports';
 import { CellTags } from '../cell-tags.ts';
 import { drawMark } from '../marks.ts';
+import { lateNumberWidth } from '../late-number.ts';
 import { ink, type, type TextStyle } from '../paper.ts';
 import type { Sheet, Tag } from '../sheet.ts';
 import { cellPad, columnWidths, markWidth, tableWidth } from './columns.ts';
@@ -55,7 +56,8 @@ export class TableDrawer {
     const { set } = this.#sheet;
     const laid = cells.map((cell, index) => {
       const width = (this.#widths[index] ?? 0) - cellPad * 2;
-      const lines = set.wrap(set.printable.text(cell.text), style, width - (cell.mark === undefined ? 0 : markWidth));
+      const beside = (cell.mark === undefined ? 0 : markWidth) + (cell.to === undefined ? 0 : lateNumberWidth);
+      const lines = set.wrap(set.printable.text(cell.text), style, width - beside);
       if (cell.was === undefined) return { cell, lines, was: [] };
       const label = set.width(`${this.#sheet.words.was} `, type.smallItalic);
       const was = set.wrap(set.printable.text(cell.was), type.small, Math.max(width - label, 20));
@@ -228,6 +230,7 @@ export class TableDrawer {
     });
   }
 
+  /** What leads to another place says on which page that is: on paper nobody can follow it otherwise. */
   #drawLink(
     td: Tag,
     laid: LaidCell,
@@ -243,6 +246,7 @@ export class TableDrawer {
       paint();
       const [left, width] = [this.#lefts[index] ?? 0, this.#widths[index] ?? 0];
       const height = laid.lines.length * style.leading;
+      sheet.pageOf(to, left + width - cellPad, top + rowPad + style.leading * 0.76, style);
       sheet.doc.goTo(left, top + rowPad, width, height, sheet.destination(to), { structParent: link });
     });
     link.end();
