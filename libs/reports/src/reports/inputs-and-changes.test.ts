@@ -209,7 +209,7 @@ describe('the recall sheet', () => {
 
   it('says what to stop: stock and tanks that have it', () => {
     expect(printed(tableIn(content, 'stop'))).toEqual([
-      ['T-1', 'in the tank', '1.000'],
+      ['T-1', 'left in Tote 1 when the batch was closed on 2026-04-21', '1.000'],
       ['WC-1', 'in stock', '90.000'],
     ]);
   });

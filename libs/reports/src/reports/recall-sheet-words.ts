@@ -28,6 +28,7 @@ const en = {
   harvested: 'Harvested',
   notYet: 'not yet',
   left: { leftInStock: 'in stock', leftInPile: 'in the pile', leftInTank: 'in the tank', leftInLoad: 'in a load' },
+  atClosing: (tank: string, day: string) => `left in ${tank} when the batch was closed on ${day}`,
   supplied: 'tea supplied',
   caution:
     'Follow the supplier’s notice and the advice of the certifier and the health authority before anything is used, sold or destroyed.',
@@ -62,11 +63,12 @@ const es: Text = {
   harvested: 'Cosechado',
   notYet: 'todavía no',
   left: {
-    leftInStock: 'en existencia',
+    leftInStock: 'en existencias',
     leftInPile: 'en la pila',
     leftInTank: 'en el tanque',
     leftInLoad: 'en una carga',
   },
+  atClosing: (tank, day) => `quedaba en ${tank} al cerrarse el lote de té el ${day}`,
   supplied: 'té entregado',
   caution:
     'Siga el aviso del proveedor y el consejo de la certificadora y de la autoridad sanitaria antes de usar, vender o destruir nada.',

@@ -7,13 +7,22 @@ import { lotFacts } from './lot-trace/lot-trace.ts';
 import { id } from './parameters.ts';
 import { texts } from './recall-sheet-words.ts';
 
+/** Of a batch that is closed: nobody need look for the tea in that tank now, but somebody may know what became of it. */
+function atClosing(telling: Telling, batchId: string): string | undefined {
+  const batch = telling.season.batch(batchId);
+  if (batch === undefined || batch.closed === null || batch.vesselId === null) return undefined;
+  const day = dateOn(batch.closed.at.at, telling.zone);
+  return texts[telling.language].atClosing(nameOf(telling, batch.vesselId), day);
+}
+
 function left(telling: Telling, trace: Trace): Block {
   const own = texts[telling.language];
   const rows = trace.ends.flatMap((end): Cell[][] => {
     const { kind } = end;
     if (kind !== 'leftInStock' && kind !== 'leftInPile' && kind !== 'leftInTank' && kind !== 'leftInLoad') return [];
     const name = nameOf(telling, end.at.id);
-    return [[{ text: name }, { text: own.left[kind] }, numberCell(end.quantity?.value ?? null, 3, '–')]];
+    const closed = kind === 'leftInTank' ? atClosing(telling, end.at.id) : undefined;
+    return [[{ text: name }, { text: closed ?? own.left[kind] }, numberCell(end.quantity?.value ?? null, 3, '–')]];
   });
   return {
     kind: 'table',

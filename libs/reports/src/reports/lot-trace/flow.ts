@@ -84,18 +84,26 @@ export function flowOf(telling: Telling, trace: Trace): TraceFlow | null {
   };
   const rootFirst = (a: { id: string }, b: { id: string }): number =>
     Number(b.id === trace.root.id) - Number(a.id === trace.root.id);
+  const unit = trace.whole === undefined ? '' : unitName(trace.whole.unit);
+  const amount = (weight: number): string => (weight > 0 && unit !== '' ? `${brief(weight, 2)} ${unit}` : '');
+  const bands = Map.groupBy(
+    steps.filter(({ weight }) => weight > 0),
+    ({ to }) => to,
+  );
+  // Where several bands meet, one figure beside them would be read as all of it: the box says the sum instead.
+  const meetIn = (id: string): boolean => (bands.get(id) ?? []).length > 1;
+  const sumIn = (id: string): string => amount((bands.get(id) ?? []).reduce((sum, { weight }) => sum + weight, 0));
   const columns = columnOrder.flatMap((column) => {
     const nodes = trace.nodes
       .filter(({ id, kind }) => columnOf[kind] === column && linked.has(id))
       .toSorted(rootFirst)
       .map(({ id, code }) => {
-        const detail = detailOf(id);
-        return { id, label: code, ...(detail === undefined ? {} : { detail }) };
+        const detail = [detailOf(id) ?? '', meetIn(id) ? sumIn(id) : ''].filter((part) => part !== '').join(', ');
+        return { id, label: code, ...(detail === '' ? {} : { detail }) };
       });
     return nodes.length === 0 ? [] : [{ label: own.columns[column], nodes }];
   });
   const position = new Map(columns.flatMap(({ nodes }, index) => nodes.map(({ id }) => [id, index] as const)));
-  const unit = trace.whole === undefined ? '' : unitName(trace.whole.unit);
   const { batches, fields, harvests } = trace.reached;
   return {
     kind: 'traceFlow',
@@ -109,7 +117,7 @@ export function flowOf(telling: Telling, trace: Trace): TraceFlow | null {
         from,
         to,
         weight,
-        label: weight > 0 && unit !== '' ? `${brief(weight, 2)} ${unit}` : '',
+        label: meetIn(to) ? '' : amount(weight),
       })),
   };
 }

@@ -7,11 +7,11 @@ import { momentText, nameOf, quantityText, report, tell, type Telling } from '..
 import { defineReport } from '../kind.ts';
 import { id } from '../parameters.ts';
 import { flowOf } from './flow.ts';
-import { accountOf, reachedTable, stepsTable, unresolvedTable } from './tables.ts';
+import { accountOf, reachedTable, stepsTable, suppliedTable, unresolvedTable } from './tables.ts';
 import { traceWords } from './words.ts';
 
-/** What the lot is, and what was said of it since: holds and recalls stand out. */
-export function lotFacts(telling: Telling, lot: Lot): Block[] {
+/** What the lot is, and what was said of it since: holds and recalls stand out. `afterRecall`: where to read on. */
+export function lotFacts(telling: Telling, lot: Lot, afterRecall = ''): Block[] {
   const own = traceWords[telling.language];
   const { season, zone, words } = telling;
   const material = season.material(lot.materialId)?.registered;
@@ -19,7 +19,7 @@ export function lotFacts(telling: Telling, lot: Lot): Block[] {
   const recalls = lot.recalls.map((recall): Block => ({
     kind: 'note',
     tone: 'caution',
-    text: own.recalled(localTime(recall.at.at, zone), recall.data.reason),
+    text: `${own.recalled(localTime(recall.at.at, zone), recall.data.reason)} ${afterRecall}`.trimEnd(),
   }));
   const held = lot.holds.at(-1);
   const hold: Block[] =
@@ -63,7 +63,9 @@ function backwardBlocks(telling: Telling, lot: Lot): Block[] {
   const own = traceWords[telling.language];
   if (lot.origin.kind === 'received') return [{ kind: 'paragraph', text: own.lotIsOrigin }];
   const found = traceFrom(telling.season, { kind: 'lot', id: lot.id }, 'backward');
-  return found === null ? [] : [...unresolvedTable(telling, found), ...stepsTable(telling, found)];
+  return found === null
+    ? []
+    : [...suppliedTable(telling, found), ...unresolvedTable(telling, found), ...stepsTable(telling, found)];
 }
 
 /** One lot from the supplier to the harvest, with the account of all of it; for an own lot also where it came from. */
@@ -71,14 +73,13 @@ export const lotTrace = defineReport({
   kind: 'lot-trace',
   title: { en: traceWords.en.title, es: traceWords.es.title },
   parameters: z.strictObject({ lot: id, direction: z.enum(['forward', 'backward']).optional() }),
-  content(season, { lot: lotId, direction }, given) {
+  content(season, { lot: lotId, direction = 'forward' }, given) {
     const lot = season.lot(lotId);
     if (lot === undefined) return null;
     const telling = tell(season, given);
     const own = traceWords[telling.language];
-    const subtitle = direction === 'backward' ? own.backward : own.forward;
-    return report(telling, { kind: 'lot-trace', title: own.of(lot.code), subtitle }, [
-      ...lotFacts(telling, lot),
+    return report(telling, { kind: 'lot-trace', title: own.of(lot.code), subtitle: own[direction] }, [
+      ...lotFacts(telling, lot, own.afterRecall[direction]),
       ...(direction === 'backward' ? backwardBlocks(telling, lot) : forwardBlocks(telling, lot)),
     ]);
   },

@@ -2,6 +2,7 @@ import type { Trace, TraceKind } from '@furrowmark/domain';
 import type { Block, Cell } from '../../content.ts';
 import {
   apportioned,
+  dayCell,
   instantCell,
   nameOf,
   numberCell,
@@ -37,7 +38,7 @@ function partsOf(telling: Telling, trace: Trace): Part[] {
     })),
     ...trace.unresolved
       .filter(({ quantity }) => quantity !== undefined)
-      .map(({ id, quantity }) => ({ place: nameOf(telling, id), what: own.open, value: quantity?.value ?? null })),
+      .map(({ id, quantity }) => ({ place: openThing(telling, id), what: own.open, value: quantity?.value ?? null })),
   ];
 }
 
@@ -103,7 +104,6 @@ export function reachedTable(telling: Telling, trace: Trace): Block[] {
       { text: detailOf(telling, kind, reached.id) },
       {
         text: reached.quantity === undefined ? '–' : quantityText(telling, round(reached.quantity), telling.now),
-        value: reached.quantity?.value ?? null,
       },
       percent(reached.share),
     ]),
@@ -158,7 +158,6 @@ export function stepsTable(telling: Telling, trace: Trace): Block[] {
   const codes = new Map(trace.nodes.map(({ id, code }) => [id, code]));
   const thing = ({ kind, id }: { kind: TraceKind; id: string }): Cell => ({
     text: `${own.kinds[kind]} ${codes.get(id) ?? nameOf(telling, id)}`,
-    value: id,
   });
   const timed = trace.edges.map((edge) => ({ edge, record: telling.season.record(edge.recordId) }));
   timed.sort((a, b) => (a.record?.at.at ?? 0) - (b.record?.at.at ?? 0));
@@ -180,12 +179,54 @@ export function stepsTable(telling: Telling, trace: Trace): Block[] {
         record === undefined ? { text: '–', value: null } : instantCell(telling, record.at.at),
         thing(edge.from),
         thing(edge.to),
-        {
-          text: edge.quantity === undefined ? '–' : quantityText(telling, round(edge.quantity), telling.now),
-          value: edge.quantity === undefined ? null : `${edge.quantity.value} ${edge.quantity.unit}`,
-        },
+        { text: edge.quantity === undefined ? '–' : quantityText(telling, round(edge.quantity), telling.now) },
         record === undefined ? { text: '–', value: null } : { text: String(record.seq), value: record.seq },
       ]),
+    },
+  ];
+}
+
+/** What was left open; of tea that others got, the batch it was. */
+function openThing(telling: Telling, id: string): string {
+  const record = telling.season.record(id);
+  return nameOf(telling, record?.type === 'tea.supplied' ? record.data.batchId : id);
+}
+
+/** The lots that others supplied, at which a trace back ends: from whom, and under which lot of theirs. */
+export function suppliedTable(telling: Telling, trace: Trace): Block[] {
+  const own = traceWords[telling.language];
+  const { season, words } = telling;
+  const rows = trace.nodes.flatMap(({ kind, id }): Cell[][] => {
+    const lot = kind === 'lot' ? season.lot(id) : undefined;
+    if (lot?.origin.kind !== 'received') return [];
+    const material = season.material(lot.materialId)?.registered;
+    return [
+      [
+        { text: lot.code },
+        { text: material?.name ?? nameOf(telling, lot.materialId) },
+        { text: material?.supplier ?? words.notRecorded },
+        { text: lot.origin.record.data.supplierLot || words.notRecorded },
+        dayCell(telling, lot.at.at),
+        { text: quantityText(telling, lot.quantity, lot.at.at) },
+      ],
+    ];
+  });
+  return [
+    { kind: 'heading', level: 2, text: own.suppliedLots },
+    {
+      kind: 'table',
+      name: 'supplied',
+      caption: '',
+      empty: own.noSuppliedLots,
+      columns: [
+        { key: 'lot', label: own.lot, type: 'text' },
+        { key: 'material', label: own.material, type: 'text' },
+        { key: 'supplier', label: own.supplier, type: 'text' },
+        { key: 'supplierLot', label: own.supplierLot, type: 'text' },
+        { key: 'received', label: own.received, type: 'date' },
+        { key: 'quantity', label: own.quantity, type: 'quantity' },
+      ],
+      rows,
     },
   ];
 }
@@ -205,12 +246,9 @@ export function unresolvedTable(telling: Telling, trace: Trace): Block[] {
         { key: 'quantity', label: own.quantity, type: 'quantity' },
       ],
       rows: trace.unresolved.map(({ id, why, quantity }) => [
-        { text: nameOf(telling, id), value: id },
+        { text: openThing(telling, id) },
         { text: why },
-        {
-          text: quantity === undefined ? '–' : quantityText(telling, round(quantity), telling.now),
-          value: quantity?.value ?? null,
-        },
+        { text: quantity === undefined ? '–' : quantityText(telling, round(quantity), telling.now) },
       ]),
     },
   ];

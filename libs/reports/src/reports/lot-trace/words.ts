@@ -13,8 +13,11 @@ const en = {
   quantity: 'Quantity',
   expires: 'Use by',
   held: (time: string, reason: string) => `Held on ${time}: ${reason}. See the release in the table of records.`,
-  recalled: (time: string, reason: string) =>
-    `Recalled on ${time}: ${reason}. What it reached is below; the recall sheet lists whom to tell.`,
+  recalled: (time: string, reason: string) => `Recalled on ${time}: ${reason}.`,
+  afterRecall: {
+    forward: 'What it reached is below; the recall sheet lists whom to tell.',
+    backward: 'What it reached is in its trace forward; the recall sheet lists whom to tell.',
+  },
   flow: 'From the supplier to the field',
   flowSays: (batches: number, fields: number, harvests: number) =>
     `The lot went into ${batches} batches, on to ${fields} fields and ${harvests} harvests; the tables below have every step.`,
@@ -54,6 +57,8 @@ const en = {
   nothing: 'The lot was not used.',
   forward: 'Forward: where it went',
   backward: 'Backward: where it came from',
+  suppliedLots: 'Lots from suppliers',
+  noSuppliedLots: 'The trace leads to no supplier’s lot.',
   lotIsOrigin: 'The lot was bought: its trace back ends with the supplier lot.',
   kinds: {
     lot: 'lot',
@@ -81,8 +86,11 @@ const es: TraceWords = {
   quantity: 'Cantidad',
   expires: 'Usar hasta',
   held: (time, reason) => `Retenido el ${time}: ${reason}. La liberación está en la tabla de anotaciones.`,
-  recalled: (time, reason) =>
-    `Retirado del mercado el ${time}: ${reason}. Abajo está lo que alcanzó; la hoja de retiro dice a quién avisar.`,
+  recalled: (time, reason) => `Retirado del mercado el ${time}: ${reason}.`,
+  afterRecall: {
+    forward: 'Abajo está lo que alcanzó; la hoja de retiro dice a quién avisar.',
+    backward: 'Lo que alcanzó está en su rastreo hacia adelante; la hoja de retiro dice a quién avisar.',
+  },
   flow: 'Del proveedor al campo',
   flowSays: (batches, fields, harvests) =>
     `El lote entró en ${batches} lotes de té, siguió a ${fields} campos y ${harvests} cosechas; las tablas de abajo tienen cada paso.`,
@@ -98,11 +106,11 @@ const es: TraceWords = {
   field: 'llegó al campo',
   open: 'sin resolver',
   ends: {
-    leftInStock: 'queda en existencia',
+    leftInStock: 'queda en existencias',
     leftInPile: 'queda en la pila',
     leftInTank: 'queda en el tanque',
     leftInLoad: 'queda en una carga',
-    lotDisposed: 'desechado de la existencia',
+    lotDisposed: 'desechado de las existencias',
     lost: 'perdido con el té',
     disposed: 'desechado con el té',
     dumped: 'vertido con un resto',
@@ -120,8 +128,10 @@ const es: TraceWords = {
   why: 'Por qué',
   nothingOpen: 'Las anotaciones no dejan nada abierto.',
   nothing: 'El lote no se usó.',
-  forward: 'Hacia adelante: a dónde fue',
+  forward: 'Hacia adelante: adónde fue',
   backward: 'Hacia atrás: de dónde vino',
+  suppliedLots: 'Lotes de proveedores',
+  noSuppliedLots: 'El rastreo no lleva al lote de ningún proveedor.',
   lotIsOrigin: 'El lote se compró: su rastreo hacia atrás termina en el lote del proveedor.',
   kinds: {
     lot: 'lote',
