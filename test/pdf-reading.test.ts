@@ -133,16 +133,19 @@ describe('the data in the file', () => {
   const attached = attachmentsOf(everything);
 
   it('is the whole report as JSON and each table as CSV', () => {
-    expect([...attached.keys()].toSorted()).toEqual(['batch-record.everything.csv', 'batch-record.json']);
+    expect([...attached.keys()].toSorted()).toEqual([
+      ...['batch-record.everything.csv', 'batch-record.json', 'batch-record.verdicts.csv'],
+    ]);
     expect(JSON.parse(attached.get('batch-record.json') ?? '')).toEqual(jsonOf(report));
-    const [table] = tablesOf(report);
-    expect(table && attached.get('batch-record.everything.csv')).toBe(table && csvOf(table));
+    const tables = tablesOf(report);
+    expect(tables.map(({ name }) => name).toSorted()).toEqual(['everything', 'verdicts']);
+    for (const table of tables) expect(attached.get(`batch-record.${table.name}.csv`)).toBe(csvOf(table));
   });
 
   it('says how it relates to the pages: the JSON is their source, the CSV their data', () => {
     const objects = objectsOf(everything);
     expect(objects.match(/"\/AFRelationship": "\/Source"/g)).toHaveLength(1);
-    expect(objects.match(/"\/AFRelationship": "\/Data"/g)).toHaveLength(1);
+    expect(objects.match(/"\/AFRelationship": "\/Data"/g)).toHaveLength(2);
     expect(objects).toContain('"/Subtype": "/text/csv"');
   });
 });

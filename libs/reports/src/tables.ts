@@ -1,10 +1,42 @@
-import type { Block, Cell, ReportContent, TableBlock } from './content.ts';
+import type { Block, Cell, ReportContent, TableBlock, VerdictLine } from './content.ts';
+import { wordsOf } from './words/index.ts';
 
-/** The tables of a report in the order they are printed, with names that are unique within it. */
+/** Verdicts as a table: a list of findings that nobody can sort is of little use beside one of what was met. */
+function verdictTable(items: readonly VerdictLine[], language: ReportContent['language']): TableBlock {
+  const { verdict, rule, about, says, figures, source, further } = wordsOf(language).verdictTable;
+  return {
+    kind: 'table',
+    name: 'verdicts',
+    caption: '',
+    columns: [
+      { key: 'verdict', label: verdict, type: 'verdict' },
+      { key: 'rule', label: rule, type: 'text' },
+      { key: 'about', label: about, type: 'text' },
+      { key: 'says', label: says, type: 'text' },
+      { key: 'figures', label: figures, type: 'text' },
+      { key: 'source', label: source, type: 'text' },
+      { key: 'further', label: further, type: 'text' },
+    ],
+    rows: items.map((line) => [
+      { text: line.word, mark: line.mark },
+      { text: line.title },
+      { text: line.about },
+      { text: line.message },
+      { text: line.figures },
+      { text: line.citation },
+      { text: (line.notes ?? []).map(({ term, value }) => `${term}: ${value}`).join('; ') },
+    ]),
+  };
+}
+
+/** The tables of a report, verdicts among them, in the order they are printed, with names that are unique within it. */
 export function tablesOf(content: ReportContent): readonly TableBlock[] {
   const seen = new Map<string, number>();
   return content.blocks
-    .filter((block): block is TableBlock => block.kind === 'table')
+    .flatMap((block): TableBlock[] => {
+      if (block.kind === 'verdicts') return [verdictTable(block.items, content.language)];
+      return block.kind === 'table' ? [block] : [];
+    })
     .map((table) => {
       const count = (seen.get(table.name) ?? 0) + 1;
       seen.set(table.name, count);
@@ -34,10 +66,13 @@ function field(value: number | string | null, isNumber: boolean): string {
   return quoted(shielded);
 }
 
+/** A column's name without the sign that stands before it on paper (`+ Received`): a spreadsheet takes that for a formula. */
+const unsigned = (label: string): string => label.replace(/^[+−=] /, '');
+
 /** A table as RFC 4180 CSV, UTF-8 without a mark, lines ended by CRLF, header first; totals are left to the reader. */
 export function csvOf(table: TableBlock): string {
   const rows = [
-    table.columns.map((column) => field(column.label, false)),
+    table.columns.map((column) => field(unsigned(column.label), false)),
     ...table.rows.map((row) =>
       table.columns.map((column, index) => {
         const cell = row[index];

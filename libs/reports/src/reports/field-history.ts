@@ -2,7 +2,16 @@ import { asOf, type Field } from '@furrowmark/domain';
 import { judgeThing } from '@furrowmark/rules';
 import { z } from 'zod';
 import type { Block, Cell } from '../content.ts';
-import { dayCell, nameOf, quantityText, report, tell, verdictBlocks, type Telling } from '../telling/index.ts';
+import {
+  choiceText,
+  dayCell,
+  nameOf,
+  quantityText,
+  report,
+  tell,
+  verdictBlocks,
+  type Telling,
+} from '../telling/index.ts';
 import { defineReport } from './kind.ts';
 import { id } from './parameters.ts';
 import { recordTable } from './record-table.ts';
@@ -26,7 +35,7 @@ function fieldFacts(telling: Telling, field: Field): Block {
       ...value(own.land, own.status[now.landStatus]),
       ...value(own.prohibited, now.lastProhibitedOn ?? own.noneKnown),
       ...value(own.buffer, now.buffer ?? telling.words.notRecorded),
-      ...value(own.ownedBy, now.ownedBy),
+      ...value(own.ownedBy, now.ownedBy && choiceText(telling, 'ownedBy', now.ownedBy)),
     ],
   };
 }

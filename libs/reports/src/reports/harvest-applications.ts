@@ -24,8 +24,8 @@ const en = {
 };
 type Text = typeof en;
 const es: Text = {
-  title: 'Aplicaciones sobre una cosecha',
-  of: (code) => `Aplicaciones sobre la cosecha ${code}`,
+  title: 'Aplicaciones anteriores a una cosecha',
+  of: (code) => `Aplicaciones anteriores a la cosecha ${code}`,
   harvest: 'Cosecha',
   field: 'Campo',
   crop: 'Cultivo',

@@ -65,7 +65,7 @@ function lotRow(telling: Telling, lot: Lot, time: Period): Cell[] | null {
   return [
     { text: lot.code },
     { text: telling.season.material(lot.materialId)?.registered.name ?? nameOf(telling, lot.materialId) },
-    { text: unitName(lot.quantity.unit), value: lot.quantity.unit },
+    { text: unitName(lot.quantity.unit) },
     ...cells,
   ];
 }
@@ -77,8 +77,12 @@ function inputs(telling: Telling, time: Period): Block[] {
     const { unknown } = figuresOf(lot, time);
     return unknown === 0 ? [] : [{ kind: 'note', tone: 'info', text: own.gaps(lot.code, unknown) }];
   });
+  const opened = lots
+    .filter(({ origin, at }) => origin.kind === 'received' && origin.record.data.openingStock && isWithin(time, at.at))
+    .map(({ code }) => code);
   return [
     { kind: 'heading', level: 2, text: own.inputs },
+    ...(opened.length === 0 ? [] : [{ kind: 'paragraph' as const, text: own.opened(opened.join(', ')) }]),
     {
       kind: 'table',
       name: 'inputs',

@@ -32,7 +32,7 @@ type Text = typeof en;
 const es: Text = {
   title: 'Vecinos y franjas de protección',
   intro:
-    'Límites y franjas de cada campo (7 CFR 205.202(c)), otros terrenos de la operación cerca de él y lo que llegó a un campo sin deber llegar. Los vecinos ajenos a la operación están en las palabras de la franja: las anotaciones no tienen el contorno de su terreno. El certificador decide cómo debe ser una franja.',
+    'Límites y franjas de cada campo (7 CFR 205.202(c)), otros terrenos de la operación cerca de él y lo que llegó a un campo sin deber llegar. Los vecinos ajenos a la operación están en las palabras de la franja: las anotaciones no tienen el contorno de su terreno. La certificadora decide cómo debe ser una franja.',
   fields: 'Campos',
   field: 'Campo',
   status: 'Terreno',

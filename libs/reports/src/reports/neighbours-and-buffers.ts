@@ -1,7 +1,7 @@
 import { asOf, type Field } from '@furrowmark/domain';
 import type { Block, Cell } from '../content.ts';
 import { centreOf, metresBetween } from '../exchange/field-geometry.ts';
-import { dayCell, nameOf, quantityText, report, tell, type Telling } from '../telling/index.ts';
+import { choiceText, dayCell, nameOf, quantityText, report, tell, type Telling } from '../telling/index.ts';
 import { defineReport } from './kind.ts';
 import { isWithin, period, periodOf, type Period } from './parameters.ts';
 import { texts } from './neighbours-and-buffers-words.ts';
@@ -20,7 +20,7 @@ function fieldTable(telling: Telling, lands: readonly Land[]): Block {
       { text: land.code },
       { text: own.land[land.landStatus], value: land.landStatus },
       { text: land.buffer === undefined || land.buffer === '' ? own.notRecorded : land.buffer },
-      { text: land.ownedBy ?? '–' },
+      { text: land.ownedBy === undefined ? '–' : choiceText(telling, 'ownedBy', land.ownedBy) },
       land.area === undefined ? { text: '–', value: null } : { text: quantityText(telling, land.area, telling.now) },
       centre === null
         ? { text: own.noOutline, value: null }

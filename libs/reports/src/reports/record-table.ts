@@ -16,7 +16,7 @@ import type { Language } from '../words/index.ts';
 const en = {
   number: 'No.',
   what: 'What',
-  of: 'Of',
+  of: 'About',
   says: 'Says',
   by: 'By',
   none: 'Nothing recorded.',
@@ -26,7 +26,7 @@ type Text = typeof en;
 const es: Text = {
   number: 'N.º',
   what: 'Qué',
-  of: 'De',
+  of: 'Sobre',
   says: 'Dice',
   by: 'Por',
   none: 'Nada anotado.',

@@ -12,6 +12,7 @@ import {
   printed,
   seasonOf,
   tableIn,
+  wordsIn,
   type Line,
 } from '../testing/season.ts';
 import { massBalance } from './mass-balance.ts';
@@ -73,6 +74,24 @@ describe('mass balance', () => {
   });
 });
 
+describe('stock that was there when the books were opened', () => {
+  it('is said to be that, though the balance counts it as received', () => {
+    const opening = [
+      'lot.received',
+      '04-03 08:00',
+      {
+        ...{ lotId: id('WC-0'), code: 'WC-0', materialId: id('WC') },
+        supplierLot: '',
+        quantity: lb(9),
+        openingStock: true,
+      },
+    ] as const;
+    const words = wordsIn(made(massBalance, seasonOf(...farm, opening), {}));
+    expect(words).toContain('In stock when the books were opened, and counted as received on that day: WC-0.');
+    expect(wordsIn(made(massBalance, seasonOf(...farm), {}))).not.toContain('when the books were opened');
+  });
+});
+
 describe('stock', () => {
   it('is what came in less what went out by the end of the day asked for', () => {
     const on = (day: string): string | undefined =>
@@ -81,6 +100,16 @@ describe('stock', () => {
     expect(on('2026-04-20')).toBe('90.000');
     expect(on('2026-05-02')).toBe('86.000');
     expect(on('2026-04-01')).toBeUndefined();
+  });
+
+  it('says so where more of a lot went out than came in', () => {
+    const short = seasonOf(...farm, [
+      'lot.disposed',
+      '05-02 08:00',
+      { lotId: id('WC-1'), quantity: lb(101), reason: 'wet' },
+    ]);
+    const row = printed(tableIn(made(stock, short, { on: '2026-05-03' }), 'stock')).find(([lot]) => lot === 'WC-1');
+    expect([row?.[3], row?.[7]]).toEqual(['−1.000', 'more went out than came in']);
   });
 
   it('marks held, recalled and overdue lots', () => {

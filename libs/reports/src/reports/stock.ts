@@ -1,4 +1,4 @@
-import { dateOn, endOfDay, isDate, type Instant, type Lot } from '@furrowmark/domain';
+import { dateOn, endOfDay, isDate, type Decimal, type Instant, type Lot } from '@furrowmark/domain';
 import { z } from 'zod';
 import type { Block, Cell } from '../content.ts';
 import { dayCell, nameOf, numberCell, report, tell, unitName, type Telling } from '../telling/index.ts';
@@ -19,29 +19,42 @@ const en = {
   expires: 'Use by',
   counted: 'Last counted',
   state: 'State',
-  states: { held: 'held', recalled: 'recalled', expired: 'past its date', usable: '' },
+  states: {
+    held: 'held',
+    recalled: 'recalled',
+    expired: 'past its date',
+    short: 'more went out than came in',
+    usable: '',
+  },
 };
 type Text = typeof en;
 const es: Text = {
   title: 'Existencias',
   on: (day) => `al final del ${day}`,
   intro: 'El saldo de libro de cada lote: lo que entró menos lo que salió, según las anotaciones hasta ese día.',
-  none: 'No había nada en existencia.',
+  none: 'No había nada en existencias.',
   lot: 'Lote',
   material: 'Material',
   received: 'Recibido',
-  balance: 'En existencia',
+  balance: 'En existencias',
   unit: 'Unidad',
   expires: 'Usar hasta',
   counted: 'Último conteo',
   state: 'Estado',
-  states: { held: 'retenido', recalled: 'retirado', expired: 'pasado de fecha', usable: '' },
+  states: {
+    held: 'retenido',
+    recalled: 'retirado',
+    expired: 'pasado de fecha',
+    short: 'salió más de lo que entró',
+    usable: '',
+  },
 };
 const texts: Readonly<Record<Language, Text>> = { en, es };
 
-function stateOf(lot: Lot, day: string, end: Instant): keyof Text['states'] {
+function stateOf(lot: Lot, balance: Decimal, day: string, end: Instant): keyof Text['states'] {
   if (lot.recalls.some(({ at }) => at.at < end)) return 'recalled';
   if (lot.holds.findLast(({ at }) => at.at < end)?.type === 'lot.held') return 'held';
+  if (balance.isNegative()) return 'short';
   return lot.expiresOn !== undefined && lot.expiresOn < day ? 'expired' : 'usable';
 }
 
@@ -73,14 +86,14 @@ export function stockBlocks(telling: Telling, day: string): Block[] {
       ],
       rows: lots.map(({ lot, balance }): Cell[] => {
         const count = lastCount(lot, end);
-        const state = stateOf(lot, day, end);
+        const state = stateOf(lot, balance, day, end);
         const material = telling.season.material(lot.materialId)?.registered.name;
         return [
           { text: lot.code },
           { text: material ?? nameOf(telling, lot.materialId) },
           dayCell(telling, lot.at.at),
           numberCell(balance, 3, ''),
-          { text: unitName(lot.quantity.unit), value: lot.quantity.unit },
+          { text: unitName(lot.quantity.unit) },
           { text: lot.expiresOn ?? '–', value: lot.expiresOn ?? null },
           count === undefined ? { text: '–', value: null } : dayCell(telling, count.at.at),
           { text: own.states[state], value: state },

@@ -1,8 +1,8 @@
-import { asOf } from '@furrowmark/domain';
+import { asOf, decimal } from '@furrowmark/domain';
 import { z } from 'zod';
 import type { Block, Cell } from '../content.ts';
-import { epcisDocument, traceEvents, type EpcisEvent, type QuantityElement } from '../exchange/epcis/index.ts';
-import { brief, instantCell, nameOf, report, tell, type Telling } from '../telling/index.ts';
+import { epcisDocument, traceEvents, ucumOf, type EpcisEvent, type QuantityElement } from '../exchange/epcis/index.ts';
+import { brief, instantCell, litresText, nameOf, report, tell, unitName, type Telling } from '../telling/index.ts';
 import type { Language } from '../words/index.ts';
 import { gs1Parameters, keysOf } from './gs1-parameters.ts';
 import { defineReport } from './kind.ts';
@@ -12,7 +12,6 @@ const en = {
   title: 'Traceability events',
   intro:
     'Where lots, tea and harvests came from and went, event by event, as they stand in the records. The same is given as GS1 EPCIS 2.0 in JSON-LD (form jsonld), for programs of buyers and others.',
-  time: 'Time',
   step: 'Step',
   what: 'What went in or was moved',
   into: 'What came of it',
@@ -33,7 +32,6 @@ const es: Text = {
   title: 'Eventos de trazabilidad',
   intro:
     'De dónde vinieron y adónde fueron lotes, té y cosechas, evento por evento, según las anotaciones. Lo mismo se entrega como GS1 EPCIS 2.0 en JSON-LD (forma jsonld), para programas de compradores y otros.',
-  time: 'Hora',
   step: 'Paso',
   what: 'Lo que entró o se movió',
   into: 'Lo que resultó',
@@ -41,7 +39,7 @@ const es: Text = {
   none: 'Nada se movió, preparó, aplicó ni cosechó en este período.',
   steps: {
     receiving: 'recibido',
-    stock_taking: 'en existencia al inicio',
+    stock_taking: 'en existencias al inicio',
     destroying: 'desechado o perdido',
     shipping: 'enviado',
     other: 'aplicado',
@@ -65,13 +63,17 @@ const named = (telling: Telling, uri: string): string => {
   return operation?.id === id ? asOf(operation, telling.now).name : nameOf(telling, id);
 };
 
+/** An amount as people write it: tea, which EPCIS has in litres, in the operation's own unit. */
+function amountText(telling: Telling, quantity: number, uom: string | undefined): string {
+  if (uom === 'LTR') return litresText(telling, decimal(quantity));
+  const unit = uom === undefined ? undefined : ucumOf(uom);
+  return `${brief(quantity, 3)}${unit === undefined ? '' : ` ${unitName(unit)}`}`;
+}
+
 const listed = (telling: Telling, elements: readonly QuantityElement[]): string =>
   elements
     .map(({ epcClass, quantity, uom }) =>
-      [
-        named(telling, epcClass),
-        ...(quantity === undefined ? [] : [`${brief(quantity, 3)}${uom === undefined ? '' : ` ${uom}`}`]),
-      ].join(' '),
+      [named(telling, epcClass), ...(quantity === undefined ? [] : [amountText(telling, quantity, uom)])].join(' '),
     )
     .join('; ');
 
@@ -112,7 +114,7 @@ export const traceabilityEvents = defineReport({
         caption: '',
         empty: own.none,
         columns: [
-          { key: 'time', label: own.time, type: 'instant' },
+          { key: 'time', label: telling.words.time(telling.zone), type: 'instant' },
           { key: 'step', label: own.step, type: 'text' },
           { key: 'what', label: own.what, type: 'text' },
           { key: 'into', label: own.into, type: 'text' },

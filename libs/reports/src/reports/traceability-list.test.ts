@@ -1,10 +1,12 @@
 import { describe, expect, it } from '@jest/globals';
 import {
+  brew,
   farm,
   given,
   harvest,
   id,
   lb,
+  loads,
   made,
   printed,
   seasonOf,
@@ -91,11 +93,22 @@ describe('traceability events', () => {
     const rows = printed(tableIn(made(traceabilityEvents, season, {}), 'events'));
     expect(rows.map(([, step, what, , place]) => [step, what, place])).toEqual(
       expect.arrayContaining([
-        ['received', 'WC-1 100 LBR', 'Quillfen Growers'],
-        ['harvested', 'H-1 2,400 LBR', 'North'],
-        ['shipped', 'H-1 1,200 LBR', 'Quillfen Growers'],
+        ['received', 'WC-1 100 lb', 'Quillfen Growers'],
+        ['harvested', 'H-1 2,400 lb', 'North'],
+        ['shipped', 'H-1 1,200 lb', 'Quillfen Growers'],
       ]),
     );
+  });
+
+  it('print tea in the operation’s own unit, whatever EPCIS has it in', () => {
+    const tea = printed(tableIn(made(traceabilityEvents, seasonOf(...farm, ...brew, ...loads), {}), 'events'));
+    expect(tea.map(([, step, what, into]) => [step, what, into])).toContainEqual([
+      'brewed or composted',
+      'Barn well 300 gal; WC-1 10 lb',
+      'T-1 300 gal',
+    ]);
+    // 112 of the first load on North, 8 having been dumped.
+    expect(tea.map(([, step, what]) => [step, what])).toContainEqual(['applied', 'T-1 112 gal']);
   });
 
   it('refuse a GS1 key whose check digit is wrong', () => {

@@ -2,6 +2,7 @@ import { instantOf, parseInstant, type CurrentRecord, type Instant, type Quantit
 import { ruleById, titleIn } from '@furrowmark/rules';
 import { z } from 'zod';
 import { localTime } from '../clock.ts';
+import { parameterNames } from '../words/parameters.ts';
 import { choiceName, memberNames, typeNames } from '../words/records.ts';
 import { lotName, nameOf } from './names.ts';
 import { asWritten } from './numbers.ts';
@@ -25,6 +26,12 @@ function isQuantity(value: object): value is Quantity {
   return 'value' in value && typeof value.value === 'number' && 'unit' in value && typeof value.unit === 'string';
 }
 
+/** A fixed choice in the reader's words; what was typed freely as it stands. */
+export function choiceText(telling: Telling, member: string, value: string): string {
+  const choice = choiceName(member, value);
+  return choice === undefined ? value : inLanguage(telling, choice);
+}
+
 function valueText(telling: Telling, member: string, value: unknown, on: Instant): string {
   const { words } = telling;
   if (typeof value === 'boolean') return value ? words.yes : words.no;
@@ -35,14 +42,17 @@ function valueText(telling: Telling, member: string, value: unknown, on: Instant
     if (member === 'ruleId') return ruleName(telling, value);
     if (member === 'type') return typeName(telling, value);
     const choice = choiceName(member, value);
-    return choice === undefined ? value : inLanguage(telling, choice);
+    return choice === undefined ? asTyped(value) : inLanguage(telling, choice);
   }
   if (Array.isArray(value)) return value.map((each) => valueText(telling, member, each, on)).join('; ');
   if (typeof value !== 'object' || value === null) return '';
   if (isQuantity(value)) return quantityText(telling, value, on);
   if ('type' in value && value.type === 'Polygon') return outlineText(telling, value);
-  return dataText(telling, value, on);
+  return `(${dataText(telling, value, on)})`;
 }
+
+/** What was typed stands in quotes where it holds signs that would otherwise read as those of the list. */
+const asTyped = (text: string): string => (/[,;:]( |$)|\.$|\. \p{Lu}/u.test(text) ? `“${text}”` : text);
 
 const polygon = z.object({ coordinates: z.array(z.array(z.unknown())) });
 
@@ -62,13 +72,16 @@ function ruleName({ language }: Telling, ruleId: string): string {
   return rule === undefined ? ruleId : `“${titleIn({ ruleId, title: rule.title }, language)}”`;
 }
 
-/** What a record's data say, member by member, in the reader's words: `oxygen 7.4 mg/L, temperature 64 °F, with DO-1`. */
+/**
+ * What a record's data say, member by member, in the reader's words: `oxygen 7.4 mg/L, temperature 64 °F, with DO-1`; what
+ * belongs together within it in brackets: `targets (field North, area 4 acre)`.
+ */
 export function dataText(telling: Telling, data: object, on: Instant, known: Known = new Set()): string {
   return Object.entries(data)
     .filter(([, value]) => value !== undefined && !(Array.isArray(value) && value.length === 0))
     .filter(([, value]) => !(typeof value === 'string' && known.has(value)))
     .map(([member, value]) => {
-      const pair = memberNames[member];
+      const pair = memberNames[member] ?? parameterNames[member];
       return `${pair === undefined ? spelled(member) : inLanguage(telling, pair)} ${valueText(telling, member, value, on)}`;
     })
     .join(', ');

@@ -69,7 +69,15 @@ export const en = {
     practiceNote:
       'No regulation sets these limits. They are the operation’s own, or the default of the rule book; going past one is a reason to look, not a violation.',
   },
-  verdictTable: { verdict: 'Verdict', rule: 'Rule', about: 'About', says: 'Says' },
+  verdictTable: {
+    verdict: 'Verdict',
+    rule: 'Rule',
+    about: 'About',
+    says: 'Says',
+    figures: 'Figures',
+    source: 'Source',
+    further: 'Cause, action, records',
+  },
   furtherFigures: (count: number) => `and ${count} more in the data`,
   settled: 'Met, or not applicable',
   severities: { notice: 'notice', minor: 'minor', major: 'major', critical: 'critical' },

@@ -41,7 +41,15 @@ export const es: Words = {
     practiceNote:
       'Ninguna norma fija estos límites. Son de la operación, o los de partida del libro de reglas; pasarlos es motivo para mirar, no una infracción.',
   },
-  verdictTable: { verdict: 'Veredicto', rule: 'Regla', about: 'Sobre', says: 'Dice' },
+  verdictTable: {
+    verdict: 'Veredicto',
+    rule: 'Regla',
+    about: 'Sobre',
+    says: 'Dice',
+    figures: 'Cifras',
+    source: 'Fuente',
+    further: 'Causa, acción, anotaciones',
+  },
   furtherFigures: (count) => `y ${count} más en los datos`,
   settled: 'Se cumple, o no corresponde',
   severities: { notice: 'aviso', minor: 'menor', major: 'mayor', critical: 'crítico' },

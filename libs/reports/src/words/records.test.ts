@@ -1,6 +1,8 @@
-import { recordTypes, typeEntry } from '@furrowmark/domain';
+import { openSeason, recordTypes, typeEntry } from '@furrowmark/domain';
+import { ruleBookView } from '@furrowmark/rules';
 import { describe, expect, it } from '@jest/globals';
 import { z } from 'zod';
+import { parameterNames } from './parameters.ts';
 import { choiceName, memberNames, typeNames } from './records.ts';
 
 interface Named {
@@ -46,5 +48,25 @@ describe('the words for records', () => {
       return value !== 'Polygon' && choiceName(member, value) === undefined;
     });
     expect(wordless).toEqual([]);
+  });
+
+  it('are there for every figure of a rule book, with its unit', () => {
+    const parameters = ruleBookView(openSeason([]), 0).rules.flatMap((rule) => Object.entries(rule.parameters));
+    expect(parameters.length).toBeGreaterThan(60);
+    const signs: Readonly<Record<string, string>> = {
+      h: 'h',
+      min: 'min',
+      d: 'd',
+      '%': '%',
+      'mg/L': 'mg/L',
+      '[degF]': '°F',
+    };
+    for (const [name, { unit = '' }] of parameters) {
+      const words = parameterNames[name] ?? ['', ''];
+      const sign = signs[unit];
+      for (const text of words) expect([name, text]).toEqual([name, expect.stringMatching(/./)]);
+      if (sign !== undefined)
+        for (const text of words) expect([name, text.endsWith(`, ${sign}`)]).toEqual([name, true]);
+    }
   });
 });

@@ -64,7 +64,7 @@ export function august(farm: Farm, ownCompost: { readonly lotId: string }): void
 
   diary.write('lot.counted', '08-27 09:00', { lotId: stores.lots.worm2, quantity: lb(180) }, { by: 'reviewer' });
   const byOffice = { by: 'manager' } as const;
-  const exercises = [{ kind: 'traceBack', about: carrots, minutes: 3 }];
+  const exercises = [{ kind: 'trace back', about: carrots, minutes: 3 }];
   diary.write(
     'inspection.held',
     '08-28 15:00',

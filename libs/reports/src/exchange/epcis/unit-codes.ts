@@ -27,6 +27,11 @@ export const uneceCodes: Readonly<Record<string, string>> = {
   '[lton_av]': 'LTN',
 };
 
+const ucumCodes = new Map(Object.entries(uneceCodes).map(([ucum, unece]) => [unece, ucum]));
+
+/** The UCUM code of a unit as EPCIS writes it. */
+export const ucumOf = (uom: string): string | undefined => ucumCodes.get(uom);
+
 /** An amount as EPCIS writes it; without `uom` it is a count of things. */
 export interface Amount {
   readonly quantity: number;

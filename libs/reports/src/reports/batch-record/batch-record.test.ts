@@ -181,6 +181,15 @@ describe('a batch record', () => {
     });
   });
 
+  it('says in words what a signature means', () => {
+    const approved = record([
+      'batch.reviewed',
+      '04-23 08:00',
+      { batchId: id('T-1'), throughSeq: 20, meaning: 'approved', statement: 'Read.' },
+    ]);
+    expect(printed(tableIn(approved, 'reviews'))[0]?.[2]).toBe('approved');
+  });
+
   it('has lines to sign on', () => {
     expect(ofKind('blank')).toHaveLength(2);
   });

@@ -2,7 +2,7 @@ import type { Batch } from '@furrowmark/domain';
 import { judgeBatch } from '@furrowmark/rules';
 import { z } from 'zod';
 import type { Block } from '../../content.ts';
-import { instantCell, report, tell, typeName, verdictBlocks, type Telling } from '../../telling/index.ts';
+import { choiceText, instantCell, report, tell, verdictBlocks, type Telling } from '../../telling/index.ts';
 import { defineReport } from '../kind.ts';
 import { id } from '../parameters.ts';
 import { glance } from './facts.ts';
@@ -77,7 +77,7 @@ function reviews(telling: Telling, batch: Batch): Block[] {
       rows: batch.reviews.map((review) => [
         instantCell(telling, review.at.at),
         { text: doneBy(telling, review) },
-        { text: typeName(telling, `batch.${review.data.meaning}`), value: review.data.meaning },
+        { text: choiceText(telling, 'meaning', review.data.meaning), value: review.data.meaning },
         { text: String(review.data.throughSeq), value: review.data.throughSeq },
         { text: review.data.statement },
       ]),
