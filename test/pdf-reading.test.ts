@@ -200,3 +200,61 @@ describe('a report of several parts, on paper', () => {
     expect(pages.length).toBeGreaterThan(parts.length);
   });
 });
+
+describe('what belongs together on paper', () => {
+  const lines = (count: number): Block[] =>
+    Array.from({ length: count }, () => ({ kind: 'paragraph', text: 'A line above.' }));
+  const small = (rows: number): Block => ({
+    ...{ kind: 'table', name: 'account', caption: '' },
+    columns: [{ key: 'what', label: 'What', type: 'text' }],
+    rows: Array.from({ length: rows }, (_, row) => [{ text: `row ${row + 1}` }]),
+  });
+  const pagesOf = async (blocks: readonly Block[]): Promise<string[]> =>
+    textOf(await renderPdf(sampleReport(blocks), { paper: 'letter', createdAt })).split('\f');
+
+  it('a small table is not parted, wherever the page ends', async () => {
+    const starts = new Set<number>();
+    for (let above = 14; above <= 30; above += 2) {
+      const pages = await pagesOf([...lines(above), small(7)]);
+      const [first, last] = ['row 1', 'row 7'].map((text) => pages.findIndex((page) => page.includes(text)));
+      expect([above, first]).toEqual([above, last]);
+      starts.add(first ?? -1);
+    }
+    // The page ended somewhere on the way.
+    expect(starts.size).toBeGreaterThan(1);
+  }, 60_000);
+
+  it('lines to sign on have a row of the table above them on their page', async () => {
+    const sign: Block = { kind: 'blank', label: 'Signed by', lines: 1 };
+    for (let rows = 20; rows <= 34; rows += 1) {
+      const pages = await pagesOf([small(rows), sign]);
+      const page = pages.find((text) => text.includes('Signed by'));
+      expect(page).toContain(`row ${rows}`);
+    }
+  }, 60_000);
+
+  it('the words below the code to scan end above what follows, however long they are in a language', async () => {
+    for (const language of ['en', 'es'] as const) {
+      const content = { ...sampleReport([{ kind: 'paragraph', text: 'Debajo.' }]), language, notice: '' };
+      const places = withPdf(await renderPdf(content, { paper: 'letter', createdAt }), (path) =>
+        run('pdftotext', '-bbox', path, '-'),
+      );
+      const place = (word: string, side: 'yMin' | 'yMax'): number =>
+        Number(new RegExp(`${side}="([\\d.]+)"[^>]*>${word}<`).exec(places)?.[1]);
+      const last = { en: 'rewritten\\.', es: 'reescribió\\.' }[language];
+      // The rule of the day, with room on both sides of it, lies between.
+      expect(place('Debajo\\.', 'yMin') - place(last, 'yMax')).toBeGreaterThan(20);
+    }
+  });
+
+  it('a line to write on by hand is eight millimetres high', async () => {
+    const blank = { ...small(6), rows: Array.from({ length: 6 }, () => [{ text: ' ' }]) } as const;
+    const places = withPdf(
+      await renderPdf(sampleReport([blank, { kind: 'paragraph', text: 'Debajo.' }]), { paper: 'letter', createdAt }),
+      (path) => run('pdftotext', '-bbox', path, '-'),
+    );
+    const top = (word: string): number => Number(new RegExp(`yMin="([\\d.]+)"[^>]*>${word}<`).exec(places)?.[1]);
+    // 72 points to the inch of 25.4 mm.
+    expect(top('Debajo\\.') - top('What')).toBeGreaterThan((6 * 8 * 72) / 25.4);
+  });
+});

@@ -55,7 +55,7 @@ export const words: Readonly<Record<ReportContent['language'], PageWords>> = {
     lanes: { air: 'aire', brew: 'fermentación', hold: 'espera' },
     total: 'Total',
     noRows: 'Nada anotado.',
-    checkpoint: 'El registro en este tamaño, firmado. Escanéelo y guárdelo: mostrará después si algo se reescribió.',
+    checkpoint: 'El registro hasta aquí, firmado. Escanéelo y guárdelo: mostrará después si algo se reescribió.',
     checkpointAlt: 'Código QR del punto de control firmado del registro',
     furtherNodes: (count) => `${count} más, en la tabla`,
     notPrintable:

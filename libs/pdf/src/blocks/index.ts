@@ -26,7 +26,9 @@ function openingHeight(sheet: Sheet, blocks: readonly Block[], index: number): n
     case 'note':
       return noteHeight(sheet, block);
     case 'table':
-      return block.rows.length === 0 ? 30 : new TableDrawer(sheet, block).openingHeight();
+      return block.rows.length === 0
+        ? 30
+        : new TableDrawer(sheet, block, blanksHeight(blocks, index + 1)).openingHeight();
     case 'oxygenChart':
       return oxygenHeight(sheet, block);
     case 'batchRibbon':
@@ -96,7 +98,8 @@ export function* drawBlocks(
         drawFacts(sheet, block);
         break;
       case 'table':
-        for (const rows of new TableDrawer(sheet, block).draw()) yield (done + rows) / all;
+        for (const rows of new TableDrawer(sheet, block, blanksHeight(blocks, index + 1)).draw())
+          yield (done + rows) / all;
         break;
       case 'verdicts':
         drawVerdicts(sheet, block.items);

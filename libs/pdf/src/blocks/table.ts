@@ -9,6 +9,11 @@ import { drawText, textHeight } from './text.ts';
 import { drawWas } from './facts.ts';
 
 const rowPad = 3.2;
+const belowTable = 12;
+/** Points of a line to write on by hand: eight millimetres. */
+const writingHeight = 22.7;
+/** The share of a page up to which a table is moved to the next one rather than parted. */
+const keptWhole = 0.3;
 
 interface LaidCell {
   readonly cell: Cell;
@@ -32,10 +37,13 @@ export class TableDrawer {
   readonly #right: number;
   readonly #tags: CellTags;
   #body: Tag | undefined;
+  readonly #after: number;
   #drawn = 0;
 
-  constructor(sheet: Sheet, table: TableBlock) {
+  /** `after`: points of what must stand on the page of its last row, such as lines to sign on. */
+  constructor(sheet: Sheet, table: TableBlock, after = 0) {
     this.#sheet = sheet;
+    this.#after = after === 0 ? 0 : after + belowTable;
     this.#table = table;
     this.#tags = new CellTags(sheet);
     this.#widths = columnWidths(sheet, table, tableWidth(sheet, table));
@@ -64,13 +72,34 @@ export class TableDrawer {
       return { cell, lines, was };
     });
     const heights = laid.map(({ lines, was }) => lines.length * style.leading + was.length * 10.5);
-    return { cells: laid, height: Math.max(...heights, style.leading) + rowPad * 2 };
+    const least = cells.every(({ text }) => text.trim() === '') ? writingHeight : style.leading + rowPad * 2;
+    return { cells: laid, height: Math.max(Math.max(...heights) + rowPad * 2, least) };
   }
 
-  /** Caption, header and the first row or two: what must not be parted. */
+  /** What must not be parted: caption, header and the first row or two; of a small table all of it. */
   openingHeight(): number {
-    const first = this.#table.rows.slice(0, 2).map((row) => this.#layout(row, type.cell).height);
-    return this.#captionHeight() + this.#head.height + Math.min(200, first.reduce((a, b) => a + b, 0) || 20);
+    const head = this.#captionHeight() + this.#head.height;
+    const first = this.#heightOf(this.#table.rows.slice(0, 2));
+    return this.#wholeHeight() ?? head + Math.min(200, first || 20);
+  }
+
+  /** The height of a table that stands on one page: null where it is too long for that to be asked. */
+  #wholeHeight(): number | null {
+    const { rows, total } = this.#table;
+    const most = (this.#sheet.bottom - this.#sheet.top) * keptWhole;
+    // No need to lay out rows by the hundred to know that they are too many.
+    if (rows.length * (type.cell.leading + rowPad * 2) > most) return null;
+    const whole =
+      this.#captionHeight() +
+      this.#head.height +
+      this.#heightOf(rows) +
+      (total === undefined ? 0 : this.#layout(total, type.cellStrong).height) +
+      this.#after;
+    return whole > most ? null : whole;
+  }
+
+  #heightOf(rows: TableBlock['rows']): number {
+    return rows.reduce((sum, row) => sum + this.#layout(row, type.cell).height, 0);
   }
 
   #captionHeight(): number {
@@ -98,8 +127,9 @@ export class TableDrawer {
     const total = table.total === undefined ? undefined : this.#layout(table.total, type.cellStrong);
     for (const [index, row] of table.rows.entries()) {
       const laid = this.#layout(row, type.cell);
-      // The last row stays with the total: a sum alone on a page says nothing.
-      const kept = index === table.rows.length - 1 && total !== undefined ? laid.height + total.height : laid.height;
+      // The last row stays with the total, and with lines to sign on: alone on a page they say nothing.
+      const isLast = index === table.rows.length - 1;
+      const kept = laid.height + (isLast ? (total?.height ?? 0) + this.#after : 0);
       if (sheet.room < kept && kept <= this.#bodyHeight()) {
         yield* this.#breakPage();
         this.#body.end();
@@ -111,7 +141,7 @@ export class TableDrawer {
     if (total !== undefined) yield* this.#drawTotal(total);
     this.#body.end();
     tag.end();
-    sheet.y += 12;
+    sheet.y += belowTable;
   }
 
   #bodyHeight(): number {

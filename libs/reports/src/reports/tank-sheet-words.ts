@@ -9,7 +9,7 @@ const en = {
   vessel: 'Tank',
   recipe: 'Recipe',
   filled: 'Filled',
-  brewing: 'Brewing since',
+  brewing: 'First ingredient',
   steps: 'Water, air, chlorine, ingredients: one line each, when it is done',
   stepColumns: [
     ['time', 'Date and time'],
@@ -36,6 +36,8 @@ const en = {
   ],
   copying:
     'Write the time at which it was done and the figure as it was read. When it is typed in later, say that it is copied from paper, and keep this sheet.',
+  caution:
+    'Test reagents and chlorine irritate: gloves, outdoors, never two cleaners together. Blowers and pumps beside wet tanks only behind ground-fault protection. Tea can carry pathogens: keep it off what will be eaten.',
   sign: 'Copied into the records by, on',
 } as const;
 /** The same members and columns, other words. */
@@ -55,7 +57,7 @@ const es: Text = {
   vessel: 'Tanque',
   recipe: 'Receta',
   filled: 'Llenado',
-  brewing: 'Preparándose desde',
+  brewing: 'Primer ingrediente',
   steps: 'Agua, aire, cloro, ingredientes: un renglón cada uno, cuando se hace',
   stepColumns: [
     ['time', 'Fecha y hora'],
@@ -82,6 +84,8 @@ const es: Text = {
   ],
   copying:
     'Escriba la hora en que se hizo y la cifra tal como se leyó. Al pasarlo después, indique que se copió del papel, y guarde esta hoja.',
+  caution:
+    'Los reactivos y el cloro irritan: con guantes, al aire libre, nunca dos limpiadores juntos. Sopladores y bombas junto a tanques mojados, solo con interruptor diferencial. El té puede llevar patógenos: que no toque lo que se va a comer.',
   sign: 'Pasado a las anotaciones por, el',
 };
 export const texts: Readonly<Record<Language, Text>> = { en, es };

@@ -57,6 +57,7 @@ export const tankSheet = defineReport({
     return report(telling, { kind: 'tank-sheet', title: own.of(batch.code), subtitle: own.subtitle }, [
       { kind: 'qrCode', text: code, label: own.scan(batch.code) },
       known(telling, batch, own),
+      { kind: 'note', tone: 'caution', text: own.caution },
       toFill('water-and-air', own.steps, own.stepColumns, 8),
       toFill('readings', own.readings, own.readingColumns, readingLines),
       toFill('draws', own.draws, own.drawColumns, 5),

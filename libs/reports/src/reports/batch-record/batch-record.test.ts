@@ -193,4 +193,36 @@ describe('a batch record', () => {
   it('has lines to sign on', () => {
     expect(ofKind('blank')).toHaveLength(2);
   });
+
+  it('has none once a signature covers all of it, and has them again when a record came after', () => {
+    const last = farm.length + brew.length + loads.length;
+    const signed: Line = [
+      'batch.reviewed',
+      '04-23 08:00',
+      { batchId: id('T-1'), throughSeq: last - 1, meaning: 'reviewed', statement: 'Read.' },
+    ];
+    const later: Line = ['batch.checked', '04-21 09:00', { batchId: id('T-1'), note: 'foam' }];
+    const blanks = (...more: readonly Line[]) => record(...more).blocks.filter(({ kind }) => kind === 'blank').length;
+    expect([blanks(signed), blanks(signed, later)]).toEqual([0, 2]);
+  });
+
+  it('draws the brew of each draw beside the oxygen: fed again and drawn again, its brews are not one long one', () => {
+    const again: readonly Line[] = [
+      ...farm,
+      ...brew.slice(0, 6),
+      ['batch.drawn', '04-21 12:00', { drawId: id('first'), batchId: id('T-1'), volume: gal(50) }],
+      ['batch.filled', '04-22 08:00', { batchId: id('T-1'), sourceId: id('well'), volume: gal(50) }],
+      ['batch.ingredientAdded', '04-22 09:00', { batchId: id('T-1'), lotId: id('WC-1'), quantity: lb(2) }],
+      ['batch.drawn', '04-23 10:00', { drawId: id('second'), batchId: id('T-1'), volume: gal(50) }],
+    ];
+    const chart = made(batchRecord, seasonOf(...again), { batch: id('T-1') }).blocks.find(
+      (block): block is OxygenChart => block.kind === 'oxygenChart',
+    );
+    const brewed = chart?.bands.filter(({ kind }) => kind === 'brew').map(({ from, to, label }) => [from, to, label]);
+    // Fed at 09:00, drawn 27 h later; fed again on the 22nd at 09:00, drawn 25 h later.
+    expect(brewed).toEqual([
+      [Date.parse(at('04-20 09:00')), Date.parse(at('04-21 12:00')), 'brew 27 h'],
+      [Date.parse(at('04-22 09:00')), Date.parse(at('04-23 10:00')), 'brew 25 h'],
+    ]);
+  });
 });

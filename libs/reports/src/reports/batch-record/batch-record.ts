@@ -58,6 +58,14 @@ export function batchBlocks(telling: Telling, batch: Batch): Block[] {
   ];
 }
 
+/** Whether a signature covers every record of the batch: empty lines to sign on beside it would say that none does. */
+function isSigned({ reviews: signed, records }: Batch): boolean {
+  const through = Math.max(-1, ...signed.map(({ data }) => data.throughSeq));
+  const written = records.flatMap(({ seq, history }) => [seq, ...history.map((step) => step.seq)]);
+  const ofReviews = new Set(signed.map(({ seq }) => seq));
+  return signed.length > 0 && written.every((seq) => seq <= through || ofReviews.has(seq));
+}
+
 function reviews(telling: Telling, batch: Batch): Block[] {
   const own = batchWords[telling.language];
   return [
@@ -82,6 +90,6 @@ function reviews(telling: Telling, batch: Batch): Block[] {
         { text: review.data.statement },
       ]),
     },
-    ...own.sign.map((label): Block => ({ kind: 'blank', label, lines: 1 })),
+    ...(isSigned(batch) ? [] : own.sign.map((label): Block => ({ kind: 'blank', label, lines: 1 }))),
   ];
 }

@@ -3,7 +3,7 @@ import type { Outcome } from '@furrowmark/rules';
 import type { Block, OxygenChart } from '../../content.ts';
 import { brief, momentCell, nameOf, numberCell, spanText, type Telling } from '../../telling/index.ts';
 import { airSpans, shownTime } from './air.ts';
-import { limitOf } from './ribbon.ts';
+import { brews, limitOf } from './ribbon.ts';
 import { batchWords } from './words.ts';
 
 /** All readings to the places of the finest one, at least one: a column that lines up. */
@@ -26,8 +26,6 @@ function chart(telling: Telling, batch: Batch, outcomes: readonly Outcome[]): Ox
   const own = batchWords[telling.language];
   const { from, to } = shownTime(batch, telling.now);
   const lowest = batch.oxygen.reduce((least, reading) => Math.min(least, reading.mgPerL), Infinity);
-  const last = batch.draws.at(-1);
-  const brewTo = batch.airOff?.at ?? last?.at.at ?? to;
   return {
     kind: 'oxygenChart',
     title: own.oxygenTitle,
@@ -51,16 +49,7 @@ function chart(telling: Telling, batch: Batch, outcomes: readonly Outcome[]): Ox
         label: '',
         kind: span.running ? ('air' as const) : ('noAir' as const),
       })),
-      ...(batch.brewStart === null
-        ? []
-        : [
-            {
-              from: batch.brewStart.at,
-              to: brewTo,
-              label: own.brewed(spanText(telling, batch.brewHours, 'h')),
-              kind: 'brew' as const,
-            },
-          ]),
+      ...brewBands(telling, batch, to),
       ...batch.draws.flatMap(({ lastAir, appliedUntil, holdHours }) =>
         lastAir === null || appliedUntil === null || appliedUntil.at <= lastAir.at
           ? []
@@ -79,6 +68,14 @@ function chart(telling: Telling, batch: Batch, outcomes: readonly Outcome[]): Ox
       ...(batch.airOff === null ? [] : [{ at: batch.airOff.at, label: own.airOff.toLowerCase() }]),
     ],
   };
+}
+
+/** The brew of each draw; while nothing was drawn, the one that is under way. A tank fed all season has many. */
+function brewBands(telling: Telling, batch: Batch, end: number): OxygenChart['bands'] {
+  const drawn = brews(telling, batch);
+  if (drawn.length > 0 || batch.brewStart === null) return drawn.map((span) => ({ ...span, kind: 'brew' }));
+  const label = batchWords[telling.language].brewed(spanText(telling, batch.brewHours, 'h'));
+  return [{ from: batch.brewStart.at, to: batch.airOff?.at ?? end, label, kind: 'brew' }];
 }
 
 function readings(telling: Telling, batch: Batch): Block {

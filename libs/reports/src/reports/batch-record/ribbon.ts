@@ -91,7 +91,7 @@ function brewAndHold(telling: Telling, batch: Batch, outcomes: readonly Outcome[
 }
 
 /** One bracket for all draws that follow the same brew; its label gives the shortest and the longest. */
-function brews(telling: Telling, batch: Batch): Lane['spans'][number][] {
+export function brews(telling: Telling, batch: Batch): Lane['spans'][number][] {
   const own = batchWords[telling.language];
   const starts = [...new Set(batch.draws.flatMap(({ brewFrom }) => brewFrom?.at ?? []))];
   return starts.map((from) => {
