@@ -187,6 +187,47 @@ describe('inspection', () => {
     expect(await page.getByRole('button', { name: 'Record', exact: true }).count()).toBe(0);
   }, 60_000);
 
+  it('the balance adds up as it is shown, the way is told by the clock, and the way back ends with the supplier', async () => {
+    const page = await open('/inspection', desk, 'inspector');
+    await page.getByRole('searchbox').fill('FH-1');
+    await page.getByRole('button', { name: /FH-1/ }).click();
+    await page.getByRole('button', { name: 'batch T-06' }).waitFor();
+    const steps = await page.getByRole('region', { name: 'Step by step' }).locator('tbody tr').allInnerTexts();
+    const months = ['May', 'Aug'];
+    const days = steps.map((step) => {
+      const [, month = '', day = ''] = /(May|Aug) (\d+)\s*$/.exec(step) ?? [];
+      return months.indexOf(month) * 100 + Number(day);
+    });
+    expect(days.length).toBeGreaterThan(10);
+    expect(days).toEqual(days.toSorted((a, b) => a - b));
+    await page.getByRole('button', { name: 'Balance', exact: true }).click();
+    await page.getByRole('cell', { name: '0.066 gal' }).waitFor();
+    // 15 − 0.667 = 14.333; − 0.467 = 13.866; − 13.8 = 0.066.
+    for (const after of ['14.333 gal', '13.866 gal']) await page.getByRole('cell', { name: after }).waitFor();
+    await page.getByRole('button', { name: 'Back', exact: true }).click();
+    await page.getByText('the way back ends with the supplier valley supply, lot S-FH-1 there.').waitFor();
+  }, 60_000);
+
+  it('through a reading link the packet and the reports are of what the link reads, without a period being chosen', async () => {
+    const link = await call('/access-links', { purpose: 'inspection', from: '2026-04-10', until: '2026-05-10' });
+    phone = await Phone.open(desk);
+    const { page } = phone;
+    await page.goto(`${farm.url}/inspection#token=${String(link['token'])}&operation=${farm.operationId}`);
+    const [packet] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: 'Inspection packet (PDF)' }).click(),
+    ]);
+    expect(readFileSync(await packet.path(), 'latin1').slice(0, 5)).toBe('%PDF-');
+    await page.goto(`${farm.url}/reports`);
+    const [report] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: 'JSON', exact: true }).click(),
+    ]);
+    const { period } = JSON.parse(readFileSync(await report.path(), 'utf8'));
+    expect(period).toEqual({ from: '2026-04-10', to: '2026-05-10' });
+    expect(phone.complaints).toEqual([]);
+  }, 90_000);
+
   it('a printed page is checked against the log, entry by entry; one digit wrong is noticed', async () => {
     const { root, size } = await call('/log/proof/inclusion?seq=99&size=100');
     const page = await open('/inspection', desk, 'inspector');

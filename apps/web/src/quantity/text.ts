@@ -40,6 +40,10 @@ export function numberText(value: number, language: Language): string {
 export const roundText = (value: number, language: Language, digits = 3): string =>
   numberText(Number(value.toPrecision(digits)), language);
 
+/** To so many places at most, for amounts that are added up: a reader who does so gets the sum that is shown. */
+export const placesText = (value: number, language: Language, places: number): string =>
+  numberText(Number(value.toFixed(places)), language);
+
 /** `280 gal`, `< 0,1 mg/L`, `0–0.5 mg/L`, as written. */
 export function quantityText(quantity: Quantity, language: Language): string {
   const { value, unit, qualifier, high } = quantity;

@@ -11,6 +11,7 @@ import { PickThing } from '../PickThing.tsx';
 import { onSeason, type Ready } from '../ready.tsx';
 import type { Thing } from '../things.ts';
 import { RecallSheet } from '../trace/RecallSheet.tsx';
+import { askedBy } from '../report/period.ts';
 import { TraceView } from '../trace/TraceView.tsx';
 import { deskWords } from '../words.ts';
 import { ArchiveCheckCard } from './ArchiveCheckCard.tsx';
@@ -184,21 +185,20 @@ function Answer({ local, thing, way }: { readonly local: Ready; readonly thing: 
 
 function Packet() {
   const w = useWordsOf(inspectionWords);
-  const year = String(new Date().getFullYear());
-  const [from, setFrom] = useState(`${year}-01-01`);
-  const [to, setTo] = useState(new Date().toISOString().slice(0, 10));
+  const [from, setFrom] = useState('');
+  const [to, setTo] = useState('');
   return (
     <section className="card no-print" aria-labelledby="packet">
       <h2 id="packet">{w.packet}</h2>
       <p className="faint">{w.packetText}</p>
       <div className="two">
-        <TextEntry label={w.from} type="date" value={from} onChange={setFrom} />
-        <TextEntry label={w.until} type="date" value={to} onChange={setTo} />
+        <TextEntry label={w.from} help={w.period} type="date" optional value={from} onChange={setFrom} />
+        <TextEntry label={w.until} type="date" optional value={to} onChange={setTo} />
       </div>
       <p>
         <FileButton
-          report={`inspection-packet.pdf?from=${from}&to=${to}`}
-          name={`inspection-${from}-${to}.pdf`}
+          report={`inspection-packet.pdf?${askedBy({ from, to })}`}
+          name={`${['inspection', from, to].filter((part) => part !== '').join('-')}.pdf`}
           label={w.getPacket}
         />
       </p>

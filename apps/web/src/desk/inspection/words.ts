@@ -24,6 +24,7 @@ export const inspectionWords = catalogue(
     packetText: 'Everything of a period in one file: batches, applications, inputs, findings, logs.',
     from: 'From',
     until: 'Until',
+    period: 'Left empty: this calendar year so far; through a reading link, all that it reads.',
     getPacket: 'Inspection packet (PDF)',
     verify: 'Verify a page',
     verifyText:
@@ -104,6 +105,7 @@ export const inspectionWords = catalogue(
     packetText: 'Todo un período en un archivo: tés, aplicaciones, insumos, hallazgos, bitácoras.',
     from: 'Desde',
     until: 'Hasta',
+    period: 'Vacío: este año hasta hoy; por un enlace de lectura, todo lo que abarca.',
     getPacket: 'Paquete para la inspección (PDF)',
     verify: 'Comprobar una página',
     verifyText:

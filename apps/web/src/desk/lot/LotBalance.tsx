@@ -2,7 +2,7 @@ import type { Lot } from '@furrowmark/domain';
 import { dayText } from '../../clock/text.ts';
 import { useNow } from '../../clock/useNow.ts';
 import { useWidth } from '../../picture/useWidth.ts';
-import { quantityText, roundText, unitText } from '../../quantity/text.ts';
+import { placesText, quantityText, unitText } from '../../quantity/text.ts';
 import { settings } from '../../session/settings.ts';
 import { useExternal } from '../../store/external.ts';
 import { useWordsOf } from '../../words/useWords.ts';
@@ -71,7 +71,7 @@ export function LotBalance({ local, lot }: { readonly local: Ready; readonly lot
                 <td className="number">
                   {after === null
                     ? '?'
-                    : `${roundText(Math.abs(after) < 1e-9 ? 0 : after, language, 4)} ${unitText(unit, language)}`}
+                    : `${placesText(Math.abs(after) < 1e-9 ? 0 : after, language, 3)} ${unitText(unit, language)}`}
                   {after !== null && after < -1e-9 && <strong className="verdict broken"> ✕</strong>}
                 </td>
               </tr>

@@ -12,6 +12,7 @@ import { ServiceForm } from '../ServiceForm.tsx';
 import { things } from '../things.ts';
 import '../inspection/inspection.css';
 import { JobsCard } from './JobsCard.tsx';
+import { askedBy } from './period.ts';
 import { reportWords } from './words.ts';
 
 interface Kind {
@@ -89,18 +90,18 @@ function Asking({ local, kind, onAsked }: AskingProps) {
           (each) =>
             each.kind === about && (kind !== 'recall-sheet' || (local.season.lot(each.id)?.recalls.length ?? 0) > 0),
         );
-  const today = new Date().toISOString().slice(0, 10);
   const [thing, setThing] = useState(candidates[0]?.id ?? '');
-  const [from, setFrom] = useState(`${today.slice(0, 4)}-01-01`);
-  const [to, setTo] = useState(today);
-  const parameters =
+  const [from, setFrom] = useState('');
+  const [to, setTo] = useState('');
+  const parameters = askedBy(
     about !== undefined
-      ? `${about}=${thing}`
+      ? { [about]: thing }
       : kind === 'stock'
-        ? `on=${to}`
+        ? { on: to }
         : kind === 'changes'
-          ? `since=${from}`
-          : `from=${from}&to=${to}`;
+          ? { since: from }
+          : { from, to },
+  );
   if (about !== undefined && candidates.length === 0) return <p role="status">{w.none}</p>;
   return (
     <>
@@ -119,14 +120,15 @@ function Asking({ local, kind, onAsked }: AskingProps) {
           {kind !== 'stock' && (
             <TextEntry
               label={kind === 'changes' ? w.since : w.from}
-              help={w.days}
+              help={kind === 'changes' ? w.sinceHelp : w.days}
               type="date"
+              optional
               value={from}
               onChange={setFrom}
             />
           )}
           {kind !== 'changes' && (
-            <TextEntry label={kind === 'stock' ? w.on : w.until} type="date" value={to} onChange={setTo} />
+            <TextEntry label={kind === 'stock' ? w.on : w.until} type="date" optional value={to} onChange={setTo} />
           )}
         </div>
       )}

@@ -12,6 +12,8 @@ import { flowOf, keyOf, pathsThrough } from './flow.ts';
 import { FlowPicture } from './FlowPicture.tsx';
 import { traceWords } from './words.ts';
 
+type Words = (typeof traceWords)['en'];
+
 interface Props {
   readonly local: Ready;
   readonly root: TraceRoot;
@@ -25,7 +27,7 @@ export function TraceView({ local, root, direction }: Props) {
   const { engine, season } = local;
   const trace = engine.domain.trace(season, root, direction);
   if (trace === null) return <p>{w.notHere}</p>;
-  if (trace.edges.length === 0) return <p>{w.nothing}</p>;
+  if (trace.edges.length === 0) return <p>{boughtFrom(local, root, direction, w) ?? w.nothing}</p>;
   const fieldOf = (id: string): string | undefined => season.planting(id)?.started.data.fieldId;
   const { nodes, links } = flowOf(trace, 900, fieldOf);
   const node = nodes.find(({ key }) => key === chosen);
@@ -62,6 +64,19 @@ export function TraceView({ local, root, direction }: Props) {
   );
 }
 
+/** Where the way back ends: with the supplier, and the lot that it was there. */
+function boughtFrom(
+  { season }: Ready,
+  { kind, id }: TraceRoot,
+  direction: Props['direction'],
+  w: Words,
+): string | undefined {
+  const lot = kind === 'lot' && direction === 'backward' ? season.lot(id) : undefined;
+  if (lot?.origin.kind !== 'received') return undefined;
+  const supplier = season.material(lot.materialId)?.registered.supplier;
+  return w.bought(supplier ?? '', lot.origin.record.data.supplierLot);
+}
+
 interface StepsProps {
   readonly local: Ready;
   readonly trace: Trace;
@@ -81,7 +96,11 @@ function Steps({ local, trace, on, keyFor }: StepsProps) {
   );
   const counts = (ref: Trace['edges'][number]['from']): boolean =>
     on === null || on.has(keyFor(ref)) || on.has(batchOf.get(keyOf(ref)) ?? '');
-  const shown = trace.edges.filter(({ from, to }) => counts(from) && counts(to));
+  const timeOf = (edge: Trace['edges'][number]): number => season.record(edge.recordId)?.at.at ?? 0;
+  // As it happened: a reader follows tea by the clock. Of one moment, in the order in which it went on.
+  const shown = trace.edges
+    .filter(({ from, to }) => counts(from) && counts(to))
+    .toSorted((a, b) => timeOf(a) - timeOf(b));
   const name = (ref: Trace['edges'][number]['from']): string =>
     `${desk[`kind_${ref.kind}`]} ${codes.get(keyOf(ref)) ?? ''}`;
   const into = sums(

@@ -27,6 +27,8 @@ export const traceWords = catalogue(
     whole: 'Whole',
     unresolved: 'Left open by the records',
     nothing: 'The records tell of nothing in this direction.',
+    bought: (supplier: string, lot: string) =>
+      `It was bought: the way back ends with the supplier${supplier === '' ? '' : ` ${supplier}`}${lot === '' ? '' : `, lot ${lot} there`}.`,
     notHere: 'No record speaks of this.',
     pdf: 'PDF',
     recall: (code: string) => `Recall sheet · ${code}`,
@@ -42,7 +44,7 @@ export const traceWords = catalogue(
   },
   {
     title: 'Rastreo',
-    forward: 'adelante: a dónde fue',
+    forward: 'adelante: adónde fue',
     backward: 'atrás: de qué se hizo',
     direction: 'Dirección',
     another: 'Elegir otro',
@@ -65,6 +67,8 @@ export const traceWords = catalogue(
     whole: 'Total',
     unresolved: 'Lo que los registros dejan abierto',
     nothing: 'Los registros no dicen nada en esta dirección.',
+    bought: (supplier, lot) =>
+      `Se compró: el camino hacia atrás termina en el proveedor${supplier === '' ? '' : ` ${supplier}`}${lot === '' ? '' : `, allí lote ${lot}`}.`,
     notHere: 'Ningún registro habla de esto.',
     pdf: 'PDF',
     recall: (code) => `Hoja de retiro · ${code}`,
