@@ -113,6 +113,13 @@ describe('the command line', () => {
       out,
     );
     expect(batch.err).toContain('there is no batch "T-1" in this operation');
+    // What the help names is taken: here the report says itself what it misses.
+    const help = await furrowmark('help', 'report');
+    for (const option of ['--on', '--since', '--direction', '--table', '--paper']) expect(help.out).toContain(option);
+    const trace = ['lot-trace', '--operation', operationId, '--direction', 'backward', '--out', out];
+    const lot = await furrowmark('report', ...trace);
+    expect(lot.code).toBe(65);
+    expect(lot.err).not.toContain('direction');
   }, 60_000);
 
   it('computes anew what is kept beside the log, and finds no difference', async () => {

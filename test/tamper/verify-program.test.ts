@@ -88,6 +88,19 @@ describe('the verifying program', () => {
     expect(code).toBe(exitCodes.genuine);
   });
 
+  it('says what is wrong with a root copied from paper with a sign too many, and which file is not there', async () => {
+    const root = checkpointOver(bytes.slice(0, 5)).split('\n')[2] ?? '';
+    const archive = await writeTar('again.tar', honest);
+    const mistyped = await run([archive, '--against', `5:x${root}`], now);
+    expect(mistyped.code).toBe(exitCodes.unreadable);
+    expect(mistyped.output).toContain('A root has 44 signs, letters, digits, + and /, the last of them =; here are 45');
+    const absent = await run([at('absent.tar')], now);
+    expect(absent).toEqual({
+      code: exitCodes.unreadable,
+      output: `Not readable: there is no file ${at('absent.tar')}\n`,
+    });
+  });
+
   it('without anything from outside says so, exit 3', async () => {
     const { code, output } = await run([at('honest.tar')], now);
     expect(output).toMatch(/SELF-CONSISTENT, BUT NOT WITNESSED/);

@@ -21,6 +21,13 @@ export async function readKept(what: string, dated: string | null): Promise<Evid
     const size = Number(printed[1]);
     return { label: `the printed size ${size}`, outside: true, statement: { size, root }, ...seen };
   }
+  const typed = /^\d+:(.*)$/.exec(what);
+  if (typed !== null) {
+    const signs = String(typed[1]?.length ?? 0);
+    throw new Error(
+      `${what}: typed wrongly. A root has 44 signs, letters, digits, + and /, the last of them =; here are ${signs}`,
+    );
+  }
   const bytes = await readFile(what);
   if (textOf(bytes)?.startsWith('c2sp.org/tlog-proof@') !== true) {
     return { label: what, outside: true, statement: bytes, ...seen };

@@ -20,9 +20,18 @@ export async function run(args: readonly string[], now: number): Promise<{ code:
     const { code, lines } = await check(options, now);
     return { code, output: `${lines.join('\n')}\n` };
   } catch (error) {
-    const why = error instanceof Error ? error.message : String(error);
-    return { code: exitCodes.unreadable, output: `Not readable: ${why}\n` };
+    return { code: exitCodes.unreadable, output: `Not readable: ${whyOf(error)}\n` };
   }
+}
+
+/** Why something could not be read, in words; the system's own only where there are none. */
+function whyOf(error: unknown): string {
+  if (typeof error !== 'object' || error === null || !('message' in error)) return String(error);
+  const path = 'path' in error ? String(error.path) : '';
+  const code = 'code' in error ? error.code : '';
+  if (code === 'ENOENT') return `there is no file ${path}`;
+  if (code === 'EACCES') return `${path} may not be read`;
+  return String(error.message);
 }
 
 async function check(options: Options, now: number): Promise<Finding> {

@@ -12,15 +12,15 @@ import { options } from './options.ts';
 import { ProgressBar } from './progress-bar.ts';
 
 const things = ['batch', 'lot', 'field', 'harvest'] as const;
-const others = ['from', 'to', 'on', 'since', 'crop', 'material', 'person', 'gln', 'gtin'] as const;
+const others = ['from', 'to', 'on', 'since', 'direction', 'gln', 'gtin'] as const;
 const isLanguage = (text: string): text is 'en' | 'es' => text === 'en' || text === 'es';
 const isPaper = (text: string): text is 'letter' | 'a4' => text === 'letter' || text === 'a4';
 
 export const report: Command = {
   verb: 'report',
   usage:
-    'KIND --operation ID [--batch|--lot|--field|--harvest CODE] [--from DAY --to DAY] [--language en|es] --out FILE.pdf|.csv|.json|.jsonld',
-  purpose: `Writes a report, and shows how far it is. Exit codes: 0 written, 65 not as it was asked for, 74 the file cannot be written, 130 interrupted (nothing is left behind). Kinds: ${reportKinds.map(({ kind }) => kind).join(', ')}.`,
+    'KIND --operation ID [--batch|--lot|--field|--harvest CODE] [--from DAY --to DAY|--on DAY|--since DAY] [--direction forward|backward] [--table NAME] [--language en|es] [--paper letter|a4] --out FILE.pdf|.csv|.json|.jsonld',
+  purpose: `Writes a report, and shows how far it is: --on is stock’s day, --since that of changes, --direction a lot’s trace, --table one table as CSV. Exit codes: 0 written, 65 not as it was asked for, 74 the file cannot be written, 130 interrupted (nothing is left behind). Kinds: ${reportKinds.map(({ kind }) => kind).join(', ')}.`,
   async run(args) {
     const { given, rest } = options(args, ['operation', 'out', 'language', 'paper', 'table', ...things, ...others]);
     const [kind, ...more] = rest;
