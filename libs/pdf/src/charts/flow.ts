@@ -84,6 +84,8 @@ function drawBox(sheet: Sheet, box: Box, top: number): void {
 
 interface EdgeLabel {
   readonly text: string;
+  /** Whether its band is thinner than the letters: it would run through them like a stroke. */
+  readonly thin: boolean;
   readonly x: number;
   readonly y: number;
 }
@@ -124,7 +126,8 @@ function drawEdges(sheet: Sheet, flow: TraceFlow, boxes: ReadonlyMap<string, Box
     sheet.doc.moveTo(x1, y1).bezierCurveTo(middle, y1, middle, y2, x2, y2);
     if (edge.weight > 0) sheet.doc.lineWidth(thick(edge.weight)).strokeColor('#b9cfdf').stroke();
     else sheet.doc.lineWidth(0.8).dash(2, { space: 2 }).strokeColor(ink.quiet).stroke().undash();
-    return { text: sheet.set.printable.text(edge.label), x: x2 - 3, y: y2 + 2.6 };
+    const thin = thick(edge.weight) < type.small.size;
+    return { text: sheet.set.printable.text(edge.label), thin, x: x2 - 3, y: y2 + 2.6 };
   });
 }
 
@@ -135,7 +138,8 @@ function drawLabels(sheet: Sheet, labels: readonly EdgeLabel[]): void {
     if (label.text === '') continue;
     if (placed.some((one) => Math.abs(one.x - label.x) < 50 && Math.abs(one.y - label.y) < 8.5)) continue;
     const width = sheet.set.width(label.text, type.small);
-    sheet.line(label.text, label.x - width, label.y, type.small);
+    if (label.thin) sheet.haloed(label.text, label.x - width, label.y, type.small);
+    else sheet.line(label.text, label.x - width, label.y, type.small);
     placed.push(label);
   }
 }

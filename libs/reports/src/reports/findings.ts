@@ -77,7 +77,10 @@ function linesOf(telling: Telling, found: readonly Finding[]): VerdictLine[] {
     const [first, ...more] = same;
     if (first === undefined) return [];
     if (more.length === 0) return [lineOf(telling, first)];
-    const codes = same.map(({ about }) => about.code).join(', ');
+    const codes = same
+      .map(({ about }) => about.code)
+      .toSorted((a, b) => a.localeCompare(b))
+      .join(', ');
     const all = { ...first, since: null, about: { ...first.about, code: codes } };
     return [lineOf(telling, { ...all, recordIds: same.flatMap(({ recordIds }) => recordIds) })];
   });
