@@ -1,5 +1,8 @@
-import { useId, type ReactNode } from 'react';
+import { useEffect, useId, useRef, useState, type ReactNode } from 'react';
+import { settings } from '../session/settings.ts';
+import { useExternal } from '../store/external.ts';
 import { useWordsOf } from '../words/useWords.ts';
+import { plainFigure, writtenFigure } from './figure.ts';
 import { deskWords } from './words.ts';
 
 interface Common {
@@ -14,7 +17,7 @@ interface Common {
 }
 
 interface TextProps extends Common {
-  readonly type?: 'text' | 'number' | 'date' | 'time' | 'datetime-local' | 'email' | 'password';
+  readonly type?: 'text' | 'date' | 'time' | 'datetime-local' | 'email' | 'password';
   readonly lines?: boolean;
   readonly autoComplete?: string;
   readonly inputMode?: 'numeric';
@@ -49,12 +52,52 @@ export function TextEntry({
           {...shared}
           type={type}
           inputMode={inputMode}
-          step={type === 'number' ? 'any' : undefined}
-          min={type === 'number' ? 0 : undefined}
           autoComplete={autoComplete ?? 'off'}
           onChange={(event) => onChange(event.target.value)}
         />
       )}
+    </Labelled>
+  );
+}
+
+interface FigureProps extends Common {
+  /** May lie below zero. */
+  readonly signed?: boolean;
+}
+
+/**
+ * A figure to write, told on as plain text with a decimal point. No number field: a browser set to English drops a
+ * decimal comma without a word, and 2,5 becomes 25.
+ */
+export function FigureEntry({ label, value, onChange, help, optional, lang, signed }: FigureProps) {
+  const id = useId();
+  const w = useWordsOf(deskWords);
+  const { language } = useExternal(settings);
+  const [text, setText] = useState(writtenFigure(value, language));
+  const field = useRef<HTMLInputElement>(null);
+  const told = plainFigure(text, language) ?? text;
+  // A value that came from elsewhere, such as an emptied form's, takes the place of what was written.
+  const shown = told === value ? text : writtenFigure(value, language);
+  const plain = plainFigure(shown, language);
+  const fault =
+    shown.trim() === '' ? '' : plain === null ? w.noFigure : plain.startsWith('-') && signed !== true ? w.noMinus : '';
+  useEffect(() => field.current?.setCustomValidity(fault), [fault]);
+  return (
+    <Labelled id={id} {...{ label, help, optional, lang }}>
+      <input
+        ref={field}
+        id={id}
+        type="text"
+        inputMode={signed === true ? 'text' : 'decimal'}
+        autoComplete="off"
+        value={shown}
+        required={optional !== true}
+        aria-describedby={help === undefined ? undefined : `${id}-help`}
+        onChange={({ target }) => {
+          setText(target.value);
+          onChange(plainFigure(target.value, language) ?? target.value);
+        }}
+      />
     </Labelled>
   );
 }

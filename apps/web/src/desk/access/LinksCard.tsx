@@ -4,7 +4,7 @@ import { textOf } from '../../http/read.ts';
 import { useAsked } from '../../http/useAsked.ts';
 import { session } from '../../session/session.ts';
 import { useWordsOf } from '../../words/useWords.ts';
-import { TextEntry } from '../Entry.tsx';
+import { FigureEntry, TextEntry } from '../Entry.tsx';
 import { SecretOnce } from '../SecretOnce.tsx';
 import { ServiceForm } from '../ServiceForm.tsx';
 import { SureButton } from '../SureButton.tsx';
@@ -61,7 +61,7 @@ export function LinksCard() {
             <TextEntry label={w.readsUntil} type="date" value={until} onChange={setUntil} optional />
           </div>
           <p className="faint small">{w.readsHelp}</p>
-          <TextEntry label={w.lifeDays} help={w.lifeHelp} type="number" value={life} onChange={setLife} />
+          <FigureEntry label={w.lifeDays} help={w.lifeHelp} value={life} onChange={setLife} />
         </ServiceForm>
         {link !== null && <SecretOnce label={w.readingLink} link={link} />}
       </details>

@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import { v7 } from 'uuid';
 import { useWordsOf } from '../../words/useWords.ts';
-import { SelectEntry, TextEntry } from '../Entry.tsx';
+import { FigureEntry, SelectEntry, TextEntry } from '../Entry.tsx';
 import type { Ready } from '../ready.tsx';
 import { RecordForm } from '../RecordForm.tsx';
 import { areas } from '../units.ts';
@@ -62,7 +62,7 @@ export function RegisterForm({ local, onDone }: { readonly local: Ready; readonl
         options={lands.map((each) => [each, w[`land_${each}`]] as const)}
       />
       <div className="with-unit">
-        <TextEntry label={w.size} type="number" value={size} onChange={setSize} />
+        <FigureEntry label={w.size} value={size} onChange={setSize} />
         <SelectEntry label={w.unit} value={unit} onChange={setUnit} options={areas} />
       </div>
       <TextEntry

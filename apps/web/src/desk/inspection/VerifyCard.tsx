@@ -1,7 +1,7 @@
 import { useState, type FormEvent } from 'react';
 import { useWordsOf } from '../../words/useWords.ts';
 import { session } from '../../session/session.ts';
-import { TextEntry } from '../Entry.tsx';
+import { FigureEntry, TextEntry } from '../Entry.tsx';
 import { ScanPage } from './ScanPage.tsx';
 import { verifyPage, type PageCheck } from './verifyPage.ts';
 import { inspectionWords } from './words.ts';
@@ -48,7 +48,7 @@ export function VerifyCard() {
           check(Number(size), root);
         }}
       >
-        <TextEntry label={w.size} type="number" value={size} onChange={setSize} />
+        <FigureEntry label={w.size} value={size} onChange={setSize} />
         <TextEntry label={w.root} value={root} onChange={setRoot} />
         <p>
           <button type="submit" className="button" disabled={read !== null}>

@@ -1,6 +1,6 @@
 import type { Season } from '@furrowmark/domain';
 import { useWordsOf } from '../../words/useWords.ts';
-import { SelectEntry, TextEntry } from '../Entry.tsx';
+import { FigureEntry, SelectEntry, TextEntry } from '../Entry.tsx';
 import type { Kind } from './preview.ts';
 import { intakeWords } from './words.ts';
 
@@ -181,10 +181,9 @@ export function Said({ season, kind, about, header, onChange }: Props) {
               ),
             ]}
           />
-          <TextEntry
+          <FigureEntry
             label={w.everyMinutes}
             help={w.everyHelp}
-            type="number"
             optional
             value={about.everyMinutes}
             onChange={(everyMinutes) => set({ everyMinutes })}

@@ -4,7 +4,7 @@ import { listOf, memberOf, numberOf, textOf } from '../../http/read.ts';
 import { useAsked } from '../../http/useAsked.ts';
 import { session } from '../../session/session.ts';
 import { useWordsOf } from '../../words/useWords.ts';
-import { TextEntry } from '../Entry.tsx';
+import { FigureEntry, TextEntry } from '../Entry.tsx';
 import { saidOf, ServiceForm } from '../ServiceForm.tsx';
 import { SureButton } from '../SureButton.tsx';
 import { useDay } from '../useDay.ts';
@@ -81,7 +81,7 @@ export function WitnessesCard() {
           }}
         >
           <TextEntry label={w.address} help={w.addressHelp} type="email" value={address} onChange={setAddress} />
-          <TextEntry label={w.everyDays} type="number" value={everyDays} onChange={setDays} />
+          <FigureEntry label={w.everyDays} value={everyDays} onChange={setDays} />
         </ServiceForm>
       </details>
     </section>

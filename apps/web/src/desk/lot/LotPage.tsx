@@ -8,7 +8,7 @@ import { quantityText, roundText, unitText } from '../../quantity/text.ts';
 import { useTankWords } from '../../tank/useTank.ts';
 import { Verdicts } from '../../verdict/Verdicts.tsx';
 import { useWordsOf } from '../../words/useWords.ts';
-import { SelectEntry, TextEntry } from '../Entry.tsx';
+import { FigureEntry, SelectEntry, TextEntry } from '../Entry.tsx';
 import { DocumentsOf } from '../documents/DocumentsOf.tsx';
 import '../inspection/inspection.css';
 import { onSeason, type Ready } from '../ready.tsx';
@@ -151,13 +151,7 @@ function CountForm({ local, lot, unit }: FormProps) {
       facts={() => [{ type: 'lot.counted', data: { lotId: lot.id, quantity: { value: Number(value), unit } } }]}
       onDone={() => setValue('')}
     >
-      <TextEntry
-        label={w.quantity(unitText(unit, language))}
-        help={w.countHelp}
-        type="number"
-        value={value}
-        onChange={setValue}
-      />
+      <FigureEntry label={w.quantity(unitText(unit, language))} help={w.countHelp} value={value} onChange={setValue} />
     </RecordForm>
   );
 }
@@ -199,7 +193,7 @@ function HoldForm({ local, lot, unit }: FormProps) {
         ]}
       />
       {deed === 'disposed' && (
-        <TextEntry label={w.quantity(unitText(unit, language))} type="number" value={value} onChange={setValue} />
+        <FigureEntry label={w.quantity(unitText(unit, language))} value={value} onChange={setValue} />
       )}
       <TextEntry label={w.reason} value={reason} onChange={setReason} />
     </RecordForm>

@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import { v7 } from 'uuid';
 import { useWordsOf } from '../../words/useWords.ts';
-import { SelectEntry, TextEntry } from '../Entry.tsx';
+import { FigureEntry, SelectEntry, TextEntry } from '../Entry.tsx';
 import type { Ready } from '../ready.tsx';
 import { RecordForm } from '../RecordForm.tsx';
 import { massesAndVolumes } from '../units.ts';
@@ -44,7 +44,7 @@ export function ReceiveForm({ local }: { readonly local: Ready }) {
       <TextEntry label={w.code} value={code} onChange={setCode} />
       <TextEntry label={w.supplierLot} value={supplierLot} onChange={setSupplier} />
       <div className="with-unit">
-        <TextEntry label={w.quantity('')} type="number" value={value} onChange={setValue} />
+        <FigureEntry label={w.quantity('')} value={value} onChange={setValue} />
         <SelectEntry label={w.unit} value={unit} onChange={setUnit} options={massesAndVolumes} />
       </div>
       <TextEntry label={w.expires} type="date" value={expiresOn} onChange={setExpires} optional />

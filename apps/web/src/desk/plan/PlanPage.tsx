@@ -6,7 +6,7 @@ import { session } from '../../session/session.ts';
 import { settings } from '../../session/settings.ts';
 import { useExternal } from '../../store/external.ts';
 import { useWordsOf } from '../../words/useWords.ts';
-import { SelectEntry, TextEntry } from '../Entry.tsx';
+import { FigureEntry, SelectEntry, TextEntry } from '../Entry.tsx';
 import '../inspection/inspection.css';
 import { onSeason } from '../ready.tsx';
 import { Several } from '../Several.tsx';
@@ -85,7 +85,7 @@ export default onSeason(function PlanPage({ local }) {
           onChange={setFields}
         />
         <div className="with-unit">
-          <TextEntry label={w.rate} type="number" value={rate} onChange={setRate} />
+          <FigureEntry label={w.rate} value={rate} onChange={setRate} />
           <SelectEntry label={w.unit} value={unit} onChange={setUnit} options={volumesPerArea} />
         </div>
         <Several

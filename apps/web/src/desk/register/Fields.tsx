@@ -1,5 +1,5 @@
 import { useWordsOf } from '../../words/useWords.ts';
-import { SelectEntry, TextEntry } from '../Entry.tsx';
+import { FigureEntry, SelectEntry, TextEntry } from '../Entry.tsx';
 import { Several } from '../Several.tsx';
 import { deskWords } from '../words.ts';
 import type { Drafted, DraftedValue } from './draft.ts';
@@ -48,9 +48,8 @@ function OneField({ member: { name, control, optional: mayBeLeft }, value, onCha
         : [[unit, unit] as const, ...control.units];
       return (
         <div className="with-unit">
-          <TextEntry
+          <FigureEntry
             label={label}
-            type="number"
             optional={optional}
             value={text}
             onChange={(to) => onChange({ kind: 'quantity', text: to, unit })}

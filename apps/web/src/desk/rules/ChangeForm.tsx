@@ -3,7 +3,7 @@ import { useMemo, useState } from 'react';
 import { fromLocal, localText } from '../../clock/local.ts';
 import { VerdictMark } from '../../verdict/VerdictMark.tsx';
 import { useWordsOf } from '../../words/useWords.ts';
-import { SelectEntry, TextEntry } from '../Entry.tsx';
+import { FigureEntry, SelectEntry, TextEntry } from '../Entry.tsx';
 import type { Ready } from '../ready.tsx';
 import { RecordForm } from '../RecordForm.tsx';
 import { ruleWords } from './words.ts';
@@ -75,11 +75,10 @@ export function ChangeForm({ local, rule }: { readonly local: Ready; readonly ru
       onDone={() => setReason('')}
     >
       {parameters.map(([name, { description, unit }]) => (
-        <TextEntry
+        <FigureEntry
           key={name}
           lang="en"
           label={`${description.replace(/\.$/, '')}${unit === undefined ? '' : `, ${unit}`}`}
-          type="number"
           value={values[name] ?? ''}
           onChange={(value) => setValues({ ...values, [name]: value })}
         />

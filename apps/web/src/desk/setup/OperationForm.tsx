@@ -3,7 +3,7 @@ import { ask } from '../../http/ask.ts';
 import { change } from '../../session/session.ts';
 import { exchange, operations } from '../../sync/sync.ts';
 import { useWordsOf } from '../../words/useWords.ts';
-import { TextEntry } from '../Entry.tsx';
+import { FigureEntry, TextEntry } from '../Entry.tsx';
 import { setupWords } from './words.ts';
 
 /** A new operation; whoever creates it is its manager. */
@@ -39,10 +39,10 @@ export function OperationForm() {
     <form className="stack record-form" onSubmit={submit}>
       <TextEntry label={w.opName} value={name} onChange={setName} />
       <TextEntry label={w.zone} help={w.zoneHelp} value={timeZone} onChange={setZone} />
-      <TextEntry
+      <FigureEntry
         label={w.elevation}
+        signed
         help={w.elevationHelp}
-        type="number"
         value={elevation}
         onChange={setElevation}
         optional

@@ -2,7 +2,7 @@ import { useState } from 'react';
 import { v7 } from 'uuid';
 import { remember } from '../../session/settings.ts';
 import { useWordsOf } from '../../words/useWords.ts';
-import { SelectEntry, TextEntry } from '../Entry.tsx';
+import { FigureEntry, SelectEntry, TextEntry } from '../Entry.tsx';
 import type { Ready } from '../ready.tsx';
 import { RecordForm, type Fact } from '../RecordForm.tsx';
 import { massesAndVolumes, volumes } from '../units.ts';
@@ -89,7 +89,8 @@ export function VesselForm({ local, onDone }: Props) {
   const [working, setWorking] = useState<string | null>(null);
   const [unit, setUnit] = useState('[gal_us]');
   const [previousContents, setBefore] = useState('none');
-  const usual = total === '' ? '' : String(Math.round(Number(total) * 0.9));
+  const nineTenths = Math.round(Number(total) * 0.9);
+  const usual = total === '' || Number.isNaN(nineTenths) ? '' : String(nineTenths);
   return (
     <RecordForm
       local={local}
@@ -108,10 +109,10 @@ export function VesselForm({ local, onDone }: Props) {
     >
       <TextEntry label={w.code} value={code} onChange={setCode} />
       <div className="with-unit">
-        <TextEntry label={w.total} type="number" value={total} onChange={setTotal} />
+        <FigureEntry label={w.total} value={total} onChange={setTotal} />
         <SelectEntry label={w.unit} value={unit} onChange={setUnit} options={volumes} />
       </div>
-      <TextEntry label={w.working} help={w.workingHelp} type="number" value={working ?? usual} onChange={setWorking} />
+      <FigureEntry label={w.working} help={w.workingHelp} value={working ?? usual} onChange={setWorking} />
       <SelectEntry
         label={w.before}
         help={w.beforeHelp}
@@ -183,7 +184,7 @@ export function LotForm({ local, onDone }: Props) {
       <TextEntry label={w.lotCode} value={code} onChange={setCode} />
       <TextEntry label={w.supplierLot} value={supplierLot} onChange={setSupplier} optional />
       <div className="with-unit">
-        <TextEntry label={w.quantity} type="number" value={value} onChange={setValue} />
+        <FigureEntry label={w.quantity} value={value} onChange={setValue} />
         <SelectEntry label={w.unit} value={unit} onChange={setUnit} options={massesAndVolumes} />
       </div>
       <TextEntry label={w.since} help={w.sinceHelp} type="date" value={since} onChange={setSince} optional />
