@@ -146,6 +146,7 @@ describe('without reception', () => {
     await ines.page.getByRole('button', { name: /all that is left/ }).tap();
     await pick('on the leaves');
     await pick('present');
+    await ines.page.getByRole('group', { name: 'Begun' }).getByRole('button', { name: '−30 min' }).tap();
     // The tea went without air three hours ago, with the last check 45 minutes old; the lettuce is the matter here.
     await pick('IH');
     await ines.page.getByText('Before you do it').waitFor();

@@ -161,7 +161,7 @@ describe('before it is done', () => {
     const local = new Intl.DateTimeFormat('sv-SE', {
       ...{ timeZone: 'America/New_York', dateStyle: 'short', timeStyle: 'short' },
     }).format(Date.now());
-    await page.getByLabel('Begun').first().fill(local.replace(' ', 'T'));
+    await page.getByLabel('Begun').last().fill(local.replace(' ', 'T'));
     const said = page.getByText(/At the calibrated speed this ground takes until/);
     await said.waitFor();
     const text = await said.innerText();

@@ -108,6 +108,10 @@ describe('at the tank', () => {
     await choose('North 4');
     await choose('soil drench');
     await record();
+    // When it began is nobody's guess: it is asked for, and one touch says it.
+    await page.getByText('Choose Begun first.').waitFor();
+    await page.getByRole('group', { name: 'Begun' }).getByRole('button', { name: 'now' }).tap();
+    await record();
     await page.getByRole('button', { name: 'Something else…' }).tap();
     await page.getByRole('link', { name: 'Close', exact: true }).tap();
     await page.getByRole('button', { name: '10 gal' }).tap();
@@ -202,6 +206,59 @@ describe('at the tank', () => {
     await page.getByRole('button', { name: 'Keep it, record' }).tap();
     const reading = await until(async () => (await about(op.ids.brewing, 'batch.oxygenMeasured'))[2]);
     expect(reading.data['dissolvedOxygen']).toEqual({ value: 14.8, unit: 'mg/L' });
+  }, 60_000);
+
+  it('more than the tank takes to the rim is asked about once and then kept as written', async () => {
+    const { page } = phone;
+    await phone.signIn(service.url, op, `/tank/${op.ids.aerating}/record/fill`);
+    for (const key of ['3', '0', '0']) await page.getByRole('button', { name: key, exact: true }).tap();
+    await page.getByRole('button', { name: 'Record', exact: true }).tap();
+    // 280 gal are in it; Cone 500 takes 480 gal.
+    await page.getByText('Cone 500 would hold 580 gal; to the rim it takes 480 gal. Keep it?').waitFor();
+    await page.getByRole('button', { name: 'Keep it, record' }).tap();
+    await until(async () => (await about(op.ids.aerating, 'batch.filled'))[1]);
+  }, 60_000);
+
+  it('more tea than is there is asked about before it is drawn', async () => {
+    const { page } = phone;
+    await phone.signIn(service.url, op, `/tank/${op.ids.holding}/record/draw`);
+    for (const key of ['2', '8', '0', '0']) await page.getByRole('button', { name: key, exact: true }).tap();
+    await page.getByRole('button', { name: 'Record', exact: true }).tap();
+    await page.getByText('2800 gal is more than the 280 gal that are in the tank by the books. Keep it?').waitFor();
+    await page.getByRole('button', { name: 'Erase the last digit' }).tap();
+    await page.getByRole('button', { name: 'Record', exact: true }).tap();
+    const [drawn] = await until(async () => {
+      const all = await about(op.ids.holding, 'batch.drawn');
+      return all.length > 0 && all;
+    });
+    expect(drawn?.data['volume']).toEqual({ value: 280, unit: '[gal_us]' });
+  }, 60_000);
+
+  it('a look that says nothing is no look, and a time that lies ahead is asked about', async () => {
+    const { page } = phone;
+    await phone.signIn(service.url, op, `/tank/${op.ids.brewing}/record/look`);
+    const record = page.getByRole('button', { name: 'Record', exact: true });
+    await record.tap();
+    await page.getByText('Say or photograph at least one thing first.').waitFor();
+    await pick(page, 'earthy').tap();
+    await page.getByRole('button', { name: 'another time' }).tap();
+    const onTheFarm = (hoursAhead: number): string =>
+      new Intl.DateTimeFormat('sv-SE', {
+        ...{ timeZone: 'America/New_York', dateStyle: 'short', timeStyle: 'short' },
+      })
+        .format(Date.now() + hoursAhead * 3_600_000)
+        .replace(' ', 'T');
+    await page.getByLabel('another time').last().fill(onTheFarm(30));
+    await record.tap();
+    await page.getByText('The time lies more than a day ahead. Correct it, or the clock of this phone.').waitFor();
+    await page.getByLabel('another time').last().fill(onTheFarm(3));
+    await record.tap();
+    await page.getByText(/The time lies (2 h 59|3 h 00) ahead of now\. Keep it\?/).waitFor();
+    expect(await about(op.ids.brewing, 'batch.checked')).toEqual([]);
+    await page.getByRole('button', { name: 'now', exact: true }).tap();
+    await record.tap();
+    const look = await until(async () => (await about(op.ids.brewing, 'batch.checked'))[0]);
+    expect(look.data).toEqual({ batchId: op.ids.brewing, odour: 'earthy' });
   }, 60_000);
 
   it('a wrong time and a wrong tank are put right with one touch each; the original stays', async () => {

@@ -1,7 +1,7 @@
 import type { Batch, CurrentRecord } from '@furrowmark/domain';
 import { useEffect, useState } from 'react';
 import { Link, useLocation } from 'wouter';
-import { whenText } from '../clock/text.ts';
+import { spanText, whenText } from '../clock/text.ts';
 import type { Problem } from '../http/ask.ts';
 import type { LocalSeason } from '../season/local.ts';
 import { remember, settings } from '../session/settings.ts';
@@ -17,7 +17,7 @@ import { TimeField } from './TimeField.tsx';
 import { useCheck } from './useCheck.ts';
 import { useEntry } from './useEntry.ts';
 import { useTankWords } from './useTank.ts';
-import { WhenField } from './WhenField.tsx';
+import { instantOfWhen, WhenField } from './WhenField.tsx';
 import { WhoField } from './WhoField.tsx';
 import { keep, recordOf } from './write.ts';
 
@@ -50,17 +50,27 @@ export function Recording({ local, batch, form, amending }: Props) {
   useEffect(() => {
     setProblem(null);
     setDoubt(null);
-  }, [answers]);
+  }, [answers, entry.when]);
 
   const save = async (): Promise<void> => {
     if (missing !== null) {
       setProblem(missing.kind === 'amount' ? w.figureMissing : w.pickMissing(missing.label));
       return;
     }
-    const record = entry.make(Date.now());
-    const asked = form.doubt?.(record.data, context) ?? null;
-    if (asked !== null && doubt === null) {
-      setDoubt(asked);
+    const at = Date.now();
+    const record = entry.make(at);
+    const happened = instantOfWhen(entry.when, at);
+    const wrong = wrongIn(entry, form, happened, at, photos.length);
+    if (wrong !== null) {
+      setProblem(w[wrong]);
+      return;
+    }
+    const asked = [
+      form.doubt?.(entry.dataAt(at), context) ?? null,
+      happened > at + 60_000 ? w.liesAhead(spanText(happened - at)) : null,
+    ].filter((each) => each !== null);
+    if (asked.length > 0 && doubt === null) {
+      setDoubt(w.doubt(asked.join(' ')));
       return;
     }
     setBusy(true);
@@ -115,6 +125,7 @@ export function Recording({ local, batch, form, amending }: Props) {
             label={field.label}
             at={answer?.kind === 'time' ? answer.at : null}
             zone={local.season.timeZone}
+            ago={amending === undefined ? field.ago : undefined}
             onChange={(at) => set({ kind: 'time', at })}
           />
         );
@@ -154,8 +165,17 @@ export function Recording({ local, batch, form, amending }: Props) {
         </p>
       </header>
       {front.map(shown)}
-      <WhenField when={entry.when} now={entry.now} zone={local.season.timeZone} onChange={entry.setWhen} />
-      <WhoField context={context} who={entry.who} onChange={entry.setWho} />
+      <WhenField
+        when={entry.when}
+        now={entry.now}
+        zone={local.season.timeZone}
+        onChange={entry.setWhen}
+        {...(form.timeOf === 'end' ? { label: w.whenEnded } : {})}
+      />
+      {/* Who applied it is who did it. */}
+      {(amending !== undefined || !fields.some(({ name }) => name === 'applicator')) && (
+        <WhoField context={context} who={entry.who} onChange={entry.setWho} />
+      )}
       {rest.length > 0 && (
         <details className="more-fields">
           <summary>{w.moreFields}</summary>
@@ -187,6 +207,23 @@ export function Recording({ local, batch, form, amending }: Props) {
       </div>
     </form>
   );
+}
+
+const day = 86_400_000;
+
+/** What cannot be recorded as it stands, told in the words of this page rather than the service's. */
+function wrongIn(
+  { dataAt, answers }: ReturnType<typeof useEntry>,
+  form: Form,
+  happened: number,
+  now: number,
+  photos: number,
+): 'nothingSaid' | 'tooFarAhead' | 'endsTooSoon' | null {
+  if (form.saysNothingAlone === true && photos === 0 && Object.keys(dataAt(now)).every((name) => name === 'batchId'))
+    return 'nothingSaid';
+  if (happened > now + day) return 'tooFarAhead';
+  const { startedAt } = answers;
+  return startedAt?.kind === 'time' && startedAt.at > happened ? 'endsTooSoon' : null;
 }
 
 /** The draft as it will be when it is done. */

@@ -24,16 +24,18 @@ interface Props {
   readonly now: number;
   readonly zone: string;
   readonly onChange: (when: When) => void;
+  /** What the time is of, where it is not plain. */
+  readonly label?: string;
 }
 
-export function WhenField({ when, now, zone, onChange }: Props) {
+export function WhenField({ when, now, zone, onChange, label }: Props) {
   const { w, language } = useTankWords();
   const [open, setOpen] = useState(when.kind === 'at');
   const at = instantOfWhen(when, now);
   return (
     <div className="stack tight">
       <p className="when-line">
-        <span className="strong">{w.when}</span> <strong>{whenText(at, zone, language, now)}</strong>
+        <span className="strong">{label ?? w.when}</span> <strong>{whenText(at, zone, language, now)}</strong>
       </p>
       <div className="chips">
         <button

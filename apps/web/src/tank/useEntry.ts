@@ -20,8 +20,17 @@ export function useEntry(local: LocalSeason, batch: Batch, form: Form, amending:
   const opened = useRef(now);
   // What is offered is settled when the form opens: options do not move under a finger.
   const context = useMemo(
-    () => ({ engine, season, batch, now: opened.current, settings: set, w, language }),
-    [engine, season, batch, set, w, language],
+    () => ({
+      engine,
+      season,
+      batch,
+      now: opened.current,
+      settings: set,
+      w,
+      language,
+      amending: amending !== undefined,
+    }),
+    [engine, season, batch, set, w, language, amending],
   );
   const fields = useMemo(() => form.fields(context), [form, context]);
   const said = useMemo((): Data | null => {
@@ -36,16 +45,22 @@ export function useEntry(local: LocalSeason, batch: Batch, form: Form, amending:
   const [who, setWho] = useState<string | null>(() => amending?.performedBy ?? set.who);
   const id = useRef(v7());
 
-  const make = (at: number): SentRecord => {
-    const text = (instant: number): string => engine.domain.zonedText(instant, season.timeZone);
+  const text = (instant: number): string => engine.domain.zonedText(instant, season.timeZone);
+  /** What the record says, were it recorded at `at`. */
+  const dataAt = (at: number): Data => {
     const filled = { ...keptOf(said, form), ...dataOf(fields, answers, text) };
+    return form.finish?.(filled, context, text(instantOfWhen(when, at))) ?? { batchId: batch.id, ...filled };
+  };
+  const make = (at: number): SentRecord => {
     const moment = instantOfWhen(when, at);
-    const data = form.finish?.(filled, context, text(moment)) ?? { batchId: batch.id, ...filled };
-    const performedBy = who ?? undefined;
+    const data = dataAt(at);
     if (amending === undefined) {
+      const { applicator } = data;
+      const performedBy = (typeof applicator === 'string' ? applicator : who) ?? undefined;
       const { plusMinus: plusMinusMinutes, origin } = when;
       return recordOf(local, { type: form.type, data, at: moment, plusMinusMinutes, performedBy, origin }, id.current);
     }
+    const performedBy = who ?? undefined;
     const correction = {
       ...{ recordId: amending.id, type: amending.type, version: amending.version, data, reason: w.wrongFigure },
       ...(moment === amending.at.at ? {} : { occurredAt: text(moment) }),
@@ -54,7 +69,7 @@ export function useEntry(local: LocalSeason, batch: Batch, form: Form, amending:
     return recordOf(local, { type: 'record.amended', data: correction, at }, id.current);
   };
   const change = (name: string, answer: Answer): void => setAnswers((before) => ({ ...before, [name]: answer }));
-  return { context, fields, answers, change, when, setWhen, who, setWho, make, now };
+  return { context, fields, answers, change, when, setWhen, who, setWho, dataAt, make, now };
 }
 
 /** Members of the amended record that the form has no field for stay as they were. */

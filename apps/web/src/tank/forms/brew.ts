@@ -92,7 +92,7 @@ export const oxygen: Form = {
     const water = isQuantity(temperature)
       ? quantityText(temperature, language)
       : quantityText({ value: 5, unit: 'Cel' }, language);
-    return w.doubt(w.aboveSaturation(quantityText(dissolvedOxygen, language), water, roundText(held, language)));
+    return w.aboveSaturation(quantityText(dissolvedOxygen, language), water, roundText(held, language));
   },
 };
 
@@ -111,6 +111,7 @@ export const look: Form = {
   id: 'look',
   type: 'batch.checked',
   caution: 'look',
+  saysNothingAlone: true,
   fields(context) {
     const { w } = context;
     const yesNo = [
@@ -157,5 +158,6 @@ export const look: Form = {
 export const note: Form = {
   id: 'note',
   type: 'batch.checked',
+  saysNothingAlone: true,
   fields: ({ w }) => [{ kind: 'text', name: 'note', label: w.f_note, upFront: true }],
 };

@@ -15,6 +15,8 @@ export interface FormContext {
   readonly settings: Settings;
   readonly w: TankWords;
   readonly language: Language;
+  /** A record is being corrected: the tank's content holds what it says already. */
+  readonly amending: boolean;
 }
 
 /** One thing to pick. `trouble` says why it should not be used; it can be picked all the same. */
@@ -52,7 +54,8 @@ export type Field =
       readonly initial?: readonly string[];
     })
   | (Common & { readonly kind: 'text'; readonly initial?: string })
-  | (Common & { readonly kind: 'time'; readonly initial?: number });
+  /** A time; `ago`: minutes before now that are one touch. Nobody's time is guessed. */
+  | (Common & { readonly kind: 'time'; readonly ago?: readonly number[] });
 
 /** What was entered, by field name. An amount's `text` is what the keys wrote. */
 export type Answer =
@@ -75,7 +78,11 @@ export type Data = Readonly<Record<string, unknown>>;
 export interface Form {
   readonly id: FormId;
   readonly type: RecordType;
-  readonly caution?: 'chlorine' | 'air' | 'apply' | 'dump' | 'look';
+  readonly caution?: 'chlorine' | 'air' | 'apply' | 'dump' | 'look' | 'neutralizer';
+  /** What its time is, where that needs saying. */
+  readonly timeOf?: 'end';
+  /** It says nothing by itself: at least one field or a photo has to. */
+  readonly saysNothingAlone?: true;
   fields(context: FormContext): readonly Field[];
   /** Turns what the fields filled into the record's data, where that is not the same. */
   finish?(data: Data, context: FormContext, when: string): Data;
@@ -83,7 +90,7 @@ export interface Form {
   open?(data: Data): Data;
   /** Until when what is recorded goes on at least, where it begins now or later: it is checked as it will be then. */
   takesUntil?(data: Data, context: FormContext): number | null;
-  /** Why a value is doubtful, in words; it is asked about once and kept as written. */
+  /** Why a value is doubtful, in words; whether to keep it is asked once, and it is kept as written. */
   doubt?(data: Data, context: FormContext): string | null;
 }
 
@@ -142,7 +149,7 @@ function guess(field: Field): Answer | null {
     case 'text':
       return { kind: 'text', text: field.initial ?? '' };
     case 'time':
-      return field.initial === undefined ? null : { kind: 'time', at: field.initial };
+      return null;
   }
 }
 

@@ -1,7 +1,7 @@
 import { v7 } from 'uuid';
 import { lotOptions } from '../../lots/lots.ts';
 import { quantityText } from '../../quantity/text.ts';
-import type { Field, Form, FormContext } from './form.ts';
+import { isQuantity, type Data, type Field, type Form, type FormContext } from './form.ts';
 import { carriers, contentOf, measuresFor, people, things, values, volumeUnits } from './options.ts';
 import { takesUntil } from './takes.ts';
 
@@ -17,9 +17,21 @@ function volume(context: FormContext, required = true, name = 'volume'): Field {
   };
 }
 
+/** More than by the books is in the tank, by a hundredth and over: a slip of the finger, or a fill that is not recorded. */
+function doubt({ volume: leaves }: Data, context: FormContext): string | null {
+  const { engine, w, language, amending } = context;
+  const all = contentOf(context);
+  if (amending || all === null || !isQuantity(leaves)) return null;
+  const value = engine.domain.numberIn(leaves, all.unit);
+  return value === null || value <= all.value * 1.01
+    ? null
+    : w.moreThanThere(quantityText(leaves, language), quantityText(all, language));
+}
+
 export const draw: Form = {
   id: 'draw',
   type: 'batch.drawn',
+  doubt,
   fields(context) {
     const { w } = context;
     return [
@@ -54,9 +66,11 @@ export const apply: Form = {
   id: 'apply',
   type: 'application.made',
   caution: 'apply',
+  timeOf: 'end',
   takesUntil,
+  doubt: ({ draws }, context) => doubt({ volume: Reflect.get(listOf(draws)[0] ?? {}, 'volume') }, context),
   fields(context) {
-    const { w, season, batch, now, settings } = context;
+    const { w, season, batch, settings } = context;
     const loads = openDraws(context);
     const fields = things(context, season.fields(), ({ registered }) => registered.code).map((option) => {
       const crops = season
@@ -102,7 +116,7 @@ export const apply: Form = {
         label: w.f_started,
         required: true,
         upFront: true,
-        initial: now - 60 * 60_000,
+        ago: [0, 15, 30, 60, 120],
       },
       {
         ...{
@@ -178,6 +192,7 @@ const listOf = (value: unknown): readonly object[] =>
 export const lost: Form = {
   id: 'lost',
   type: 'batch.lost',
+  doubt,
   fields: (context) => [
     volume(context),
     {
@@ -191,6 +206,7 @@ export const dump: Form = {
   id: 'dump',
   type: 'batch.disposed',
   caution: 'dump',
+  doubt,
   fields: (context) => [
     volume(context),
     { kind: 'text', name: 'reason', label: context.w.f_reason, required: true, upFront: true },

@@ -1,9 +1,10 @@
 import { lotOptions } from '../../lots/lots.ts';
-import { quantityText } from '../../quantity/text.ts';
-import type { Form } from './form.ts';
+import { quantityText, roundText, unitText } from '../../quantity/text.ts';
+import { isQuantity, type Form } from './form.ts';
 import {
   before,
   blowers,
+  contentOf,
   instrumentFirst,
   instrumentsFor,
   measuresFor,
@@ -40,6 +41,24 @@ export const fill: Form = {
         initial: usual === undefined ? [] : [usual],
       },
     ];
+  },
+  // More than the tank takes to the rim, with what is in it.
+  doubt({ volume }, context) {
+    const { engine, season, batch, now, w, language, amending } = context;
+    const vessel = batch.vesselId === null ? undefined : season.vessel(batch.vesselId);
+    if (amending || vessel === undefined || !isQuantity(volume)) return null;
+    const { code, totalVolume } = engine.domain.asOf(vessel, now);
+    const { numberIn } = engine.domain;
+    const [rim, added] = [numberIn(totalVolume, volume.unit), numberIn(volume, volume.unit)];
+    const inIt = contentOf(context);
+    const all = (added ?? 0) + ((inIt && numberIn(inIt, volume.unit)) ?? 0);
+    return rim === null || all <= rim
+      ? null
+      : w.overRim(
+          code,
+          `${roundText(all, language, 10)} ${unitText(volume.unit, language)}`,
+          quantityText(totalVolume, language),
+        );
   },
 };
 
@@ -140,6 +159,7 @@ export const chlorine: Form = {
 export const neutralizer: Form = {
   id: 'neutralizer',
   type: 'batch.neutralizerAdded',
+  caution: 'neutralizer',
   fields(context) {
     const { w, season } = context;
     const options = lotOptions(
