@@ -725,12 +725,22 @@ describe('set-up', () => {
     const record = () => page.getByRole('button', { name: 'Record', exact: true }).click();
     await page.getByLabel('Name', { exact: true }).fill('Wren Askil');
     await record();
+    await phone.go('/');
+    await page.getByText('No tank is registered yet.').waitFor();
+    await phone.go('/start');
+    await page.getByRole('link', { name: 'To the set-up' }).click();
     await page.getByLabel('What people call it').fill('House tap');
     await record();
     await page.getByLabel('Volume to the rim').waitFor();
+    // The next form has the focus: nobody has to look for it.
+    expect(await page.getByLabel('What people call it').evaluate((field) => field.matches(':focus'))).toBe(true);
     await page.getByLabel('What people call it').fill('Drum 1');
     await page.getByLabel('Volume to the rim').fill('50');
     expect(await page.getByLabel('Working volume').inputValue()).toBe('45');
+    await page.getByLabel('Working volume').fill('55');
+    await page.getByText('The working volume cannot be more than the tank holds to the rim').waitFor();
+    await record();
+    await page.getByLabel('Working volume').fill('45');
     await record();
     await page.getByLabel('Code on the bag').fill('WC-1');
     await page.getByLabel('Quantity').fill('40');
@@ -738,6 +748,7 @@ describe('set-up', () => {
     await page.getByLabel('What it is called').fill('Garden');
     await page.getByLabel('Area', { exact: true }).fill('0.5');
     await record();
+    await page.getByText(/nothing here watches days to harvest, untreated tea on food/).waitFor();
     await page.getByRole('button', { name: 'Begin with these five' }).click();
     await page.getByText('7 of 7 steps done').waitFor();
     await page.getByRole('link', { name: 'Open the first batch' }).click();

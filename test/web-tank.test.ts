@@ -150,6 +150,18 @@ describe('at the tank', () => {
     expect(opened?.data).toMatchObject({ code: 'T-33', vesselId: op.ids.tote1, recipeId: op.ids.house });
   }, 60_000);
 
+  it('a tank with tea in it is not chosen for the next batch by itself, and says so when it is', async () => {
+    const { page } = phone;
+    await phone.signIn(service.url, op, '/start');
+    await pick(page, 'Tote 1').waitFor();
+    expect(await page.getByRole('radio', { name: /is in it/ }).count()).toBe(3);
+    expect(await page.locator('input[type=radio][name]:checked').count()).toBe(1); // the recipe
+    expect(await page.getByRole('button', { name: /Same as/ }).count()).toBe(0);
+    await pick(page, 'Tote 1').tap();
+    await page.getByText('T-30 is not closed: its tea would stand in the books beside the new one.').waitFor();
+    await page.getByRole('button', { name: /Same as T-30/ }).waitFor();
+  }, 60_000);
+
   it('a lot whose approval has ended is shown with the reason, warned of, and can be recorded all the same', async () => {
     const { page } = phone;
     await phone.signIn(service.url, op, `/tank/${op.ids.brewing}/record/ingredient`);

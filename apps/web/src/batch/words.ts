@@ -4,7 +4,7 @@ import { catalogue } from '../words/catalogue.ts';
 export const batchWords = catalogue(
   {
     batches: 'Batches',
-    noBatches: 'No batch is recorded yet.',
+    noBatches: 'No batch is recorded yet. It begins at the tank, with “Start a batch”.',
     find: 'Find by code, tank or field',
     batch: 'Batch',
     tank: 'Tank',
@@ -83,7 +83,7 @@ export const batchWords = catalogue(
   },
   {
     batches: 'Lotes de té',
-    noBatches: 'Todavía no hay lotes anotados.',
+    noBatches: 'Todavía no hay lotes anotados. Empiezan en el tanque, con «Empezar un lote».',
     find: 'Buscar por código, tanque o campo',
     batch: 'Lote',
     tank: 'Tanque',

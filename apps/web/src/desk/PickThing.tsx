@@ -37,7 +37,7 @@ export function PickThing({ season, onPick }: Props) {
         <span>{w.find}</span>
         <input type="search" value={text} onChange={(event) => setText(event.target.value)} />
       </label>
-      {found.length === 0 && <p role="status">{w.nothingFound}</p>}
+      {found.length === 0 && <p role="status">{all.length === 0 ? w.nothingToFind : w.nothingFound}</p>}
       <ul className="picks">
         {found.slice(0, most).map((thing) => (
           <li key={thing.kind + thing.id}>

@@ -1,9 +1,10 @@
 import type { Batch, Quantity, Season, Vessel } from '@furrowmark/domain';
 import { v7 } from 'uuid';
 import { useState } from 'react';
-import { useLocation, useParams } from 'wouter';
+import { Link, useLocation, useParams } from 'wouter';
 import { Choice } from '../app/Choice.tsx';
 import { EmptyPage } from '../app/EmptyPage.tsx';
+import { NoTankYet } from '../app/NoTankYet.tsx';
 import { useNow } from '../clock/useNow.ts';
 import { quantityText } from '../quantity/text.ts';
 import { useSeason, type SeasonState } from '../season/useSeason.ts';
@@ -31,10 +32,10 @@ function Start({ local, vesselId }: { readonly local: Ready; readonly vesselId: 
   const now = useNow();
   const [, go] = useLocation();
   const vessels = season.vessels().filter(({ retired }) => retired === undefined || retired.at > now);
-  const [tank, setTank] = useState(
-    vesselId ?? (vessels.find(({ id }) => runningIn(season, id) === undefined) ?? vessels[0])?.id ?? '',
-  );
-  const last = lastBatches(season, tank);
+  // A tank with tea in it is chosen by a person only.
+  const [tank, setTank] = useState(vesselId ?? vessels.find(({ id }) => runningIn(season, id) === undefined)?.id ?? '');
+  const running = runningIn(season, tank);
+  const last = tank === '' ? [] : lastBatches(season, tank);
   const recipes = newestRecipes(season);
   const [recipeId, setRecipe] = useState<string>(last[0]?.recipeId ?? recipes[0]?.data.recipeId ?? '');
   const [code, setCode] = useState(() => nextCode(season));
@@ -80,6 +81,13 @@ function Start({ local, vesselId }: { readonly local: Ready; readonly vesselId: 
   };
 
   const [latest] = last;
+  if (vessels.length === 0)
+    return (
+      <section className="page narrow">
+        <h1>{w.startTitle}</h1>
+        <NoTankYet />
+      </section>
+    );
   const source = latest?.fills[0] === undefined ? undefined : season.source(latest.fills[0].sourceId);
   return (
     <section className="page narrow">
@@ -90,6 +98,12 @@ function Start({ local, vesselId }: { readonly local: Ready; readonly vesselId: 
         value={tank}
         onChange={setTank}
       />
+      {running !== undefined && (
+        <p role="status" className="caution-note">
+          <strong>{w.cautionTitle}.</strong> {w.stillInIt(running.code)}{' '}
+          <Link href={`/tank/${running.id}/record/close`}>{w.do_close}</Link>
+        </p>
+      )}
       {latest?.fills[0] !== undefined && (
         <div className="card">
           <button type="button" className="next" onClick={() => void open(latest)}>

@@ -1,6 +1,7 @@
 import { useEffect } from 'react';
 import { Link } from 'wouter';
 import { EmptyPage } from '../app/EmptyPage.tsx';
+import { NoTankYet } from '../app/NoTankYet.tsx';
 import { useNow } from '../clock/useNow.ts';
 import { useMayRecord } from '../session/useMayRecord.ts';
 import { Clocks, OxygenLine } from './Clocks.tsx';
@@ -29,7 +30,8 @@ function Tanks({ view: { tanks, idle, zone } }: { readonly view: TanksView }) {
   return (
     <section className="page tanks">
       <h1>{w.tanks}</h1>
-      {tanks.length === 0 && <p className="faint">{w.nothingBrewing}</p>}
+      {tanks.length === 0 && idle.length === 0 && <NoTankYet />}
+      {tanks.length === 0 && idle.length > 0 && <p className="faint">{w.nothingBrewing}</p>}
       <ul className="tank-list">
         {tanks.map((tank) => (
           <li key={tank.batchId}>

@@ -258,6 +258,7 @@ export const tankWords = catalogue(
     sameAsDoes: (recipe: string, volume: string, source: string) =>
       `Opens the batch, records ${volume} from ${source} as filled now, and lists the weigh-out of ${recipe}.`,
     openOnly: 'Open it, fill later',
+    stillInIt: (code: string) => `${code} is not closed: its tea would stand in the books beside the new one.`,
     tankInUse: (code: string) => `${code} is in it`,
   },
   {
@@ -277,7 +278,7 @@ export const tankWords = catalogue(
     do_airOn: 'El aire está puesto',
     do_airOff: 'El aire está apagado',
     do_chlorine: 'Medir el cloro',
-    do_neutralizer: 'Poner neutralizante',
+    do_neutralizer: 'Poner neutralizador',
     do_ingredient: 'Poner un ingrediente',
     do_oxygen: 'Anotar el oxígeno',
     do_look: 'Mirar y oler',
@@ -509,6 +510,7 @@ export const tankWords = catalogue(
     sameAsDoes: (recipe, volume, source) =>
       `Abre el lote, anota ${volume} de ${source} como llenado ahora y muestra qué pesar para ${recipe}.`,
     openOnly: 'Abrirlo, llenar después',
+    stillInIt: (code) => `${code} no está cerrado: su té quedaría en los libros junto al nuevo.`,
     tankInUse: (code) => `tiene ${code}`,
   },
 );

@@ -4,6 +4,7 @@ import { catalogue } from '../../words/catalogue.ts';
 export const fieldWords = catalogue(
   {
     title: 'Fields',
+    noneYet: 'No field is registered yet. Register one below, or bring in a list or outlines under “Bring in a file”.',
     map: 'Map of the fields',
     mapSays: 'Drawn from the recorded boundaries, north up, to scale. Nothing is loaded from elsewhere.',
     noMap: 'No boundary is recorded yet; with one the field is drawn here.',
@@ -57,6 +58,8 @@ export const fieldWords = catalogue(
   },
   {
     title: 'Campos',
+    noneYet:
+      'Todavía no hay campos registrados. Registre uno aquí abajo, o traiga una lista o linderos con «Traer un archivo».',
     map: 'Mapa de los campos',
     mapSays: 'Dibujado con los linderos anotados, el norte arriba, a escala. No se carga nada de fuera.',
     noMap: 'Todavía no hay linderos; con uno, el campo se dibuja aquí.',

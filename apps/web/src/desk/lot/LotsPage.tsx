@@ -25,7 +25,7 @@ export default onSeason(function LotsPage({ local }) {
       </header>
       <p className="faint">{w.intro}</p>
       <div className="card">
-        <LotTable local={local} lots={here} label={w.title} />
+        {here.length === 0 ? <p>{w.noneHere}</p> : <LotTable local={local} lots={here} label={w.title} />}
       </div>
       {gone.length > 0 && (
         <details className="card">

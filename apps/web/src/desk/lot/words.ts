@@ -4,6 +4,7 @@ import { catalogue } from '../../words/catalogue.ts';
 export const lotWords = catalogue(
   {
     title: 'Lots',
+    noneHere: 'No lot is in stock by the books. Receive one below, or bring in a list under “Bring in a file”.',
     intro: 'What is in stock by the books, what expires first, and what speaks against using it.',
     lot: 'Lot',
     material: 'Material',
@@ -43,7 +44,8 @@ export const lotWords = catalogue(
     history: 'Holds and recalls',
   },
   {
-    title: 'Lotes',
+    title: 'Lotes de insumos',
+    noneHere: 'Según los libros no hay ningún lote. Reciba uno aquí abajo, o traiga una lista con «Traer un archivo».',
     intro: 'Lo que hay según los libros, lo que caduca primero y lo que habla en contra de usarlo.',
     lot: 'Lote',
     material: 'Material',

@@ -127,7 +127,7 @@ export const registerWords = catalogue(
     'planting.started': 'Plantings',
     help_measure: 'A cup, a bucket, a mark on the tote: weighed once, then used at the tank without a scale.',
     nothing: 'None yet.',
-    register: 'Register another',
+    register: 'Register one',
     outOfUse: (reason: string) => `out of use: ${reason}`,
     unitOf: (label: string) => `${label}, unit`,
     correct: 'Correct or change',
@@ -147,7 +147,7 @@ export const registerWords = catalogue(
     documents: 'Documents',
   },
   {
-    title: 'Registros de cosas',
+    title: 'Equipos y materiales',
     intro:
       'Tanques, agua, medidores, máquinas, medidas y materiales. Una cosa se registra una vez; lo mal escrito se enmienda, lo que cambia después se revisa, y el pasado queda como estaba.',
     'vessel.registered': 'Tanques',
@@ -161,7 +161,7 @@ export const registerWords = catalogue(
     'planting.started': 'Siembras',
     help_measure: 'Una taza, un balde, una marca en el tanque: se pesa una vez y luego se usa sin balanza.',
     nothing: 'Todavía ninguno.',
-    register: 'Registrar otro',
+    register: 'Registrar',
     outOfUse: (reason) => `fuera de uso: ${reason}`,
     unitOf: (label) => `${label}, unidad`,
     correct: 'Corregir o cambiar',

@@ -1,4 +1,4 @@
-import { useState, type ReactNode } from 'react';
+import { useEffect, useRef, useState, type ReactNode } from 'react';
 import { Link } from 'wouter';
 import { useWordsOf } from '../../words/useWords.ts';
 import { RegisterForm } from '../field/RegisterForm.tsx';
@@ -30,6 +30,16 @@ export default onSeason(function SetupPage({ local }) {
   const next = names.find((name) => there[name].length === 0 && !skipped.has(name)) ?? null;
   const open = opened ?? next;
   const close = (): void => setOpened(null);
+  // The next form is begun where the last one ended: by hand and by keyboard alike.
+  const steps = useRef<HTMLOListElement>(null);
+  const before = useRef(open);
+  useEffect(() => {
+    if (before.current === open) return;
+    before.current = open;
+    const next =
+      steps.current?.querySelector<HTMLElement>('form :is(input, select, button)') ?? steps.current?.querySelector('a');
+    next?.focus();
+  }, [open]);
   const forms: Readonly<Record<StepName, ReactNode>> = {
     person: <PersonForm local={local} onDone={close} />,
     source: <SourceForm local={local} onDone={close} />,
@@ -45,7 +55,7 @@ export default onSeason(function SetupPage({ local }) {
       <h1>{w.title}</h1>
       <p className="faint">{w.intro}</p>
       <p role="status">{w.progress(done, names.length + 1)}</p>
-      <ol className="steps">
+      <ol className="steps" ref={steps}>
         <li className="card">
           <h2>
             <span className="verdict met">● {w.there}</span> {w.s_operation}
@@ -54,7 +64,7 @@ export default onSeason(function SetupPage({ local }) {
         </li>
         {names.map((name) => (
           <li key={name} className="card">
-            <h2>
+            <h2 id={`step-${name}`}>
               {there[name].length > 0 && <span className="verdict met">● {w.there}</span>} {w[`s_${name}`]}
             </h2>
             {there[name].length > 0 && <p className="faint">{there[name].slice(0, 8).join(', ')}</p>}
@@ -79,8 +89,13 @@ export default onSeason(function SetupPage({ local }) {
             ) : (
               (name !== 'book' || there.book.length === 0) && (
                 <p>
-                  <button type="button" className="button quiet" onClick={() => setOpened(name)}>
-                    {there[name].length > 0 ? w.addMore : w[`s_${name}`]}
+                  <button
+                    type="button"
+                    className="button quiet"
+                    aria-describedby={`step-${name}`}
+                    onClick={() => setOpened(name)}
+                  >
+                    {there[name].length > 0 ? w.addMore : w.begin}
                   </button>
                 </p>
               )
@@ -89,7 +104,7 @@ export default onSeason(function SetupPage({ local }) {
         ))}
         <li className="card">
           <h2>{w.s_batch}</h2>
-          <p className="faint">{w.startText}</p>
+          <p className="faint">{ready ? w.startText : w.startNeeds}</p>
           {ready && (
             <p>
               <Link href="/start" className="button">

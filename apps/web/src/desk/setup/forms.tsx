@@ -91,20 +91,25 @@ export function VesselForm({ local, onDone }: Props) {
   const [previousContents, setBefore] = useState('none');
   const nineTenths = Math.round(Number(total) * 0.9);
   const usual = total === '' || Number.isNaN(nineTenths) ? '' : String(nineTenths);
+  const overRim = total !== '' && Number(working ?? usual) > Number(total);
   return (
     <RecordForm
       local={local}
       alsoBy={[]}
-      facts={() => [
-        {
-          type: 'vessel.registered',
-          data: {
-            ...{ vesselId: v7(), code, previousContents },
-            totalVolume: { value: Number(total), unit },
-            workingVolume: { value: Number(working ?? usual), unit },
-          },
-        },
-      ]}
+      facts={() =>
+        overRim
+          ? null
+          : [
+              {
+                type: 'vessel.registered',
+                data: {
+                  ...{ vesselId: v7(), code, previousContents },
+                  totalVolume: { value: Number(total), unit },
+                  workingVolume: { value: Number(working ?? usual), unit },
+                },
+              },
+            ]
+      }
       onDone={onDone}
     >
       <TextEntry label={w.code} value={code} onChange={setCode} />
@@ -113,6 +118,11 @@ export function VesselForm({ local, onDone }: Props) {
         <SelectEntry label={w.unit} value={unit} onChange={setUnit} options={volumes} />
       </div>
       <FigureEntry label={w.working} help={w.workingHelp} value={working ?? usual} onChange={setWorking} />
+      {overRim && (
+        <p role="alert" className="problem">
+          {w.overRim}
+        </p>
+      )}
       <SelectEntry
         label={w.before}
         help={w.beforeHelp}
@@ -214,6 +224,9 @@ export function BookForm({ local, onDone }: Props) {
       onDone={onDone}
     >
       <p>{w.bookText}</p>
+      <p>
+        <strong>{w.bookCare}</strong>
+      </p>
       <TextEntry label={w.bookFrom} help={w.bookFromHelp} type="date" value={from} onChange={setFrom} optional />
       <p className="faint">{w.bookAll}</p>
       <SelectEntry

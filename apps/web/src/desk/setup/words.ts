@@ -10,6 +10,7 @@ export const setupWords = catalogue(
     there: 'there already',
     addMore: 'Add another',
     skip: 'Not now',
+    begin: 'Do this now',
     s_operation: 'Operation',
     s_person: 'Person',
     s_source: 'Water',
@@ -85,7 +86,11 @@ export const setupWords = catalogue(
     bookAdopt: 'Begin with these five',
     bookAll: 'All rules are in force unless you do this.',
     start: 'Open the first batch',
-    startText: 'Tank, water and compost are known: the rest is done at the tank.',
+    startText: 'Tank and water are known: the rest is done at the tank.',
+    startNeeds: 'Needs a tank and water: the steps above.',
+    overRim: 'The working volume cannot be more than the tank holds to the rim: correct one of the two.',
+    bookCare:
+      'Take care. Until you switch the others on, nothing here watches days to harvest, untreated tea on food, or water tests. Mind them yourself.',
     another: 'Another operation',
   },
   {
@@ -96,6 +101,7 @@ export const setupWords = catalogue(
     there: 'ya está',
     addMore: 'Añadir otro',
     skip: 'Ahora no',
+    begin: 'Hacerlo ahora',
     s_operation: 'Finca',
     s_person: 'Persona',
     s_source: 'Agua',
@@ -171,7 +177,11 @@ export const setupWords = catalogue(
     bookAdopt: 'Empezar con estas cinco',
     bookAll: 'Si no lo hace, valen todas las reglas.',
     start: 'Abrir el primer té',
-    startText: 'Tanque, agua y compost se conocen: lo demás se hace junto al tanque.',
+    startText: 'Ya se conocen el tanque y el agua: lo demás se hace junto al tanque.',
+    startNeeds: 'Hacen falta un tanque y agua: los pasos de arriba.',
+    overRim: 'El volumen de trabajo no puede ser más de lo que cabe hasta el borde: corrija uno de los dos.',
+    bookCare:
+      'Cuidado. Mientras no encienda las demás, aquí nada vigila los días hasta la cosecha, el té sin tratar en alimentos ni los análisis del agua. Vigílelos usted.',
     another: 'Otra finca',
   },
 );
