@@ -475,6 +475,23 @@ describe('rule book and plan', () => {
     await page.getByRole('img', { name: /one axis of time/ }).waitFor();
     const sheet = page.getByRole('region', { name: /^Tote 1 · / });
     expect(await sheet.innerText()).toMatch(/Fill by[\s\S]*Air on[\s\S]*Ingredients in[\s\S]*Apply[\s\S]*North 1/);
+    // The picture stays that of the proposal while another window is being written.
+    const drawn = await page.locator('.plan-strip .window').getAttribute('width');
+    await page.getByLabel('Spray until').fill('2020-01-01T05:00');
+    expect(await page.locator('.plan-strip .window').getAttribute('width')).toBe(drawn);
+    // Nor do the tanks' styles smear its times, once their page was open.
+    await page.getByRole('link', { name: 'Tanks', exact: true }).click();
+    await page.getByRole('heading', { name: 'At the tank' }).waitFor();
+    await page.getByRole('link', { name: 'Plan', exact: true }).click();
+    await page.locator('label.chip', { hasText: 'North 1' }).click();
+    await page.locator('label.chip', { hasText: 'Tote 1' }).click();
+    await page.getByRole('button', { name: 'Lay out the brews' }).click();
+    await page.getByRole('img', { name: /one axis of time/ }).waitFor();
+    expect(
+      await page.evaluate(
+        `[...document.querySelectorAll('.plan-strip text')].map((each) => getComputedStyle(each).stroke).filter((each) => each !== 'none')`,
+      ),
+    ).toEqual([]);
     expect(phone.complaints).toEqual([]);
   }, 60_000);
 });

@@ -118,6 +118,8 @@ describe('at the tank', () => {
     await record();
     const closed = await until(async () => (await about(op.ids.aerating, 'batch.closed'))[0]);
     expect(closed.data).toMatchObject({ remainingVolume: { value: 10, unit: '[gal_us]' } });
+    await page.getByText('closed', { exact: true }).waitFor();
+    expect(await page.getByText(/gal in the tank/).count()).toBe(0);
     const added = await about(op.ids.aerating, 'batch.ingredientAdded');
     // House tea asks for 7 lb and 2 lb in 300 gal: 280 gal take 6.53 lb and 1.87 lb.
     expect(added.map(({ data }) => data['quantity'])).toEqual([

@@ -1,4 +1,5 @@
 import { database } from '../store/database.ts';
+import { atTime } from '../words/spanishTimes.ts';
 import { toTell, withTold, type AlertPlan, type Planned } from './planned.ts';
 
 /** A plan this old was not made anew for long: others may have recorded meanwhile what it asks for. */
@@ -11,7 +12,7 @@ const words = {
   },
   es: {
     several: (n: number) => `${String(n)} asuntos en los tanques`,
-    asOf: (at: string) => `Según lo que este teléfono sabía a las ${at}.`,
+    asOf: (at: string) => `Según lo que este teléfono sabía ${atTime(at)}.`,
   },
 } as const;
 

@@ -1,4 +1,5 @@
 import { catalogue } from '../words/catalogue.ts';
+import { atTime } from '../words/spanishTimes.ts';
 
 /** Words of the batch pages. */
 export const batchWords = catalogue(
@@ -158,6 +159,6 @@ export const batchWords = catalogue(
     struck: 'tachado',
     waits: 'espera en este teléfono',
     notHere: 'Este lote no está en este teléfono.',
-    fillOf: (volume, at) => `Llenado ${volume} a las ${at}`,
+    fillOf: (volume, at) => `Llenado ${volume} ${atTime(at)}`,
   },
 );

@@ -42,6 +42,9 @@ export function zoneText(at: number, zone: string, language: Language): string {
   return parts.find(({ type }) => type === 'timeZoneName')?.value ?? zone;
 }
 
+/** Kept on one line: `2 h 59`. */
+export const together = (text: string): string => text.replaceAll(' ', '\u00A0');
+
 /** A length of time: `19 h 20`, `45 min`, `3 d 4 h`. Never negative. */
 export function spanText(ms: number): string {
   const minutes = Math.max(0, Math.round(ms / 60_000));

@@ -1,4 +1,4 @@
-import { spanText, whenText } from '../clock/text.ts';
+import { spanText, together, whenText } from '../clock/text.ts';
 import { quantityText, roundText } from '../quantity/text.ts';
 import type { Limit } from './limits.ts';
 import type { Tank } from './model.ts';
@@ -32,7 +32,9 @@ export function Clocks({ tank, now, zone, withReasons = false }: Props) {
           const over = limit.side === 'by' && limit.at < now;
           return (
             <li key={limit.name} className={over ? 'over' : undefined}>
-              <span>{limit.at <= now ? w.passed(text) : `${text} · ${w.inSpan(spanText(limit.at - now))}`}</span>
+              <span>
+                {limit.at <= now ? w.passed(text) : `${text} · ${w.inSpan(together(spanText(limit.at - now)))}`}
+              </span>
               {withReasons && <RuleHelp ruleId={limit.ruleId} />}
             </li>
           );

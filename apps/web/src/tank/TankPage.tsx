@@ -70,7 +70,7 @@ function OneTank({ tank, now, zone, local, batch }: Props) {
         <Clocks tank={tank} now={now} zone={zone} withReasons />
         <TankRibbon tank={tank} now={now} zone={zone} />
         <OxygenLine tank={tank} now={now} zone={zone} />
-        {content !== null && (
+        {content !== null && phase !== 'closed' && phase !== 'reviewed' && (
           <p className="faint small">
             {w.inTank(
               local === null ? quantityText(content, language) : shownQuantity(content, language, units, local.engine),

@@ -1,4 +1,4 @@
-import { spanText, whenText } from '../clock/text.ts';
+import { spanText, together, whenText } from '../clock/text.ts';
 import type { Language } from '../words/catalogue.ts';
 import type { Next } from './next.ts';
 import type { TankWords } from './useTank.ts';
@@ -7,7 +7,7 @@ import type { TankWords } from './useTank.ts';
 export function dueText(next: Next, now: number, zone: string, language: Language, w: TankWords): string {
   if (next.at === null) return '';
   const at = whenText(next.at, zone, language, now);
-  const away = spanText(Math.abs(next.at - now));
+  const away = together(spanText(Math.abs(next.at - now)));
   if (next.side === 'from') return next.at <= now ? `${w.from(at)} · ${w.now}` : `${w.from(at)} · ${w.inSpan(away)}`;
   return `${w.by(at)} · ${next.at >= now ? w.left(away) : w.late(away)}`;
 }

@@ -37,7 +37,10 @@ export default onSeason(function PlanPage({ local }) {
   const [recipeId, setRecipe] = useState<string>(recipes[0]?.recipeId ?? '');
   const [busy, setBusy] = useState(false);
   const [said, setSaid] = useState<string | null>(null);
-  const [plan, setPlan] = useState<Planned | null>(null);
+  /** The proposal, and the window that it was laid out for. */
+  const [plan, setPlan] = useState<
+    (Planned & { readonly window: { readonly from: number; readonly to: number } }) | null
+  >(null);
   const [a, b] = [fromLocal(from, zone), fromLocal(to, zone)];
   const lay = async (): Promise<void> => {
     if (a === null || b === null || fields.length === 0 || vessels.length === 0) {
@@ -57,7 +60,7 @@ export default onSeason(function PlanPage({ local }) {
     });
     setBusy(false);
     const read = answer.kind === 'ok' ? planned.safeParse(answer.body) : null;
-    setPlan(read?.success === true ? read.data : null);
+    setPlan(read?.success === true ? { ...read.data, window: { from: a, to: b } } : null);
     setSaid(read?.success === true ? null : answer.kind === 'refused' ? answer.problem.detail : w.noReception);
   };
   const submit = (event: FormEvent): void => {
@@ -127,7 +130,7 @@ export default onSeason(function PlanPage({ local }) {
                 plan={plan}
                 zone={zone}
                 codeOf={(id) => season.vessel(id)?.registered.code ?? ''}
-                window={{ from: a ?? 0, to: b ?? 0 }}
+                window={plan.window}
               />
             )}
             {plan.warnings.length > 0 && (

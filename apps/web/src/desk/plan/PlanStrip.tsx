@@ -47,7 +47,7 @@ export function PlanStrip({ plan, zone, codeOf, window: spray }: Props) {
           height={height - 34}
         />
         {axis.ticks.map((at) => (
-          <g key={at} className="tick">
+          <g key={at} className="plan-tick">
             <line x1={axis.x(at)} x2={axis.x(at)} y1={0} y2={height - 34} />
             <text x={Math.min(axis.x(at), width - 40)} y={height - 20}>
               {clockText(at, zone, language)}
