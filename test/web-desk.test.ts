@@ -367,6 +367,8 @@ describe('lots and fields', () => {
     await page.getByText('Register a field').click();
     await page.getByLabel('What it is called').fill('Far Strip');
     await page.getByLabel('Area', { exact: true }).fill('2.5');
+    await page.getByLabel(/^Boundary/).fill('42.094 -74.204\n42.094 -74.2025\n42.0955 -74.2025');
+    await page.getByText(/is the latitude written first\?/).waitFor();
     await page.getByLabel(/^Boundary/).fill('-74.204 42.094\n-74.2025 42.094\n-74.2025 42.0955\n-74.204 42.0955');
     await page.getByRole('button', { name: 'Record', exact: true }).click();
     const field = await written('field.registered', ({ code }) => code === 'Far Strip');
@@ -761,6 +763,10 @@ describe('set-up', () => {
     await record();
     await page.getByLabel('Code on the bag').fill('WC-1');
     await page.getByLabel('Quantity').fill('40');
+    await page.getByLabel('Here since').fill('2099-01-01');
+    await record();
+    await page.getByText('The day or time lies ahead of now. Write when it happened.').waitFor();
+    await page.getByLabel('Here since').fill('');
     await record();
     await page.getByLabel('What it is called').fill('Garden');
     await page.getByLabel('Area', { exact: true }).fill('0.5');

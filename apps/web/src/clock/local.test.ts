@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import { fromLocal, localText } from './local.ts';
-import { spanText, whenText, zoneText } from './text.ts';
+import { dateText, spanText, whenText, zoneText } from './text.ts';
 
 const newYork = 'America/New_York';
 const at = (text: string): number => Date.parse(text);
@@ -31,6 +31,11 @@ describe('times in words', () => {
     const now = at('2026-06-03T20:00:00Z');
     expect(whenText(at('2026-06-03T10:10:00Z'), newYork, 'en', now)).toBe('06:10');
     expect(whenText(at('2026-06-03T03:10:00Z'), newYork, 'en', now)).toMatch(/2.*23:10$/);
+  });
+  it('writes a date of the records as people read it, the same day in every zone', () => {
+    const now = at('2026-06-03T20:00:00Z');
+    expect(dateText('2027-12-31', 'en', now)).toBe('Fri, Dec 31, 2027');
+    expect(dateText('2026-06-05', 'es', now)).toBe('vie, 5 de jun');
   });
   it('names the zone, as the same hour may come twice', () => {
     expect(zoneText(at('2026-11-01T05:30:00Z'), newYork, 'en')).toBe('EDT');

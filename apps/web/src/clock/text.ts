@@ -30,6 +30,10 @@ export function dayText(at: number, zone: string, language: Language, now: numbe
   }).format(at);
 }
 
+/** A date as records have it, as people read it: `2027-12-31` is `Fri, Dec 31, 2027`. */
+export const dateText = (date: string, language: Language, now: number = Date.now()): string =>
+  dayText(Date.parse(`${date}T12:00:00Z`), 'UTC', language, now);
+
 /** `06:10` today, `Tue 2 Jun 06:10` on another day. */
 export function whenText(at: number, zone: string, language: Language, now: number): string {
   const clock = clockText(at, zone, language);

@@ -39,6 +39,10 @@ export function RecordForm({ local, facts, children, label, onDone, alsoBy = ['r
     event.preventDefault();
     const list = facts();
     if (list === null) return;
+    if (list.some(({ at }) => at !== undefined && at > Date.now())) {
+      setSaid({ kind: 'problem', text: w.liesAhead });
+      return;
+    }
     const { who } = settings.get();
     setBusy(true);
     const records = list.map((fact) =>

@@ -5,7 +5,7 @@ import { FigureEntry, SelectEntry, TextEntry } from '../Entry.tsx';
 import type { Ready } from '../ready.tsx';
 import { RecordForm } from '../RecordForm.tsx';
 import { areas } from '../units.ts';
-import { ringIn } from './projection.ts';
+import { exchanged, ringIn } from './projection.ts';
 import { fieldWords } from './words.ts';
 
 const kinds = ['field', 'bed', 'block', 'tunnel', 'bench', 'trays'] as const;
@@ -22,7 +22,8 @@ export function RegisterForm({ local, onDone }: { readonly local: Ready; readonl
   const [outline, setOutline] = useState('');
   const [buffer, setBuffer] = useState('');
   const ring = outline.trim() === '' ? null : ringIn(outline);
-  const wrong = outline.trim() !== '' && ring === null;
+  const turned = ring !== null && exchanged(ring);
+  const wrong = outline.trim() !== '' && (ring === null || turned);
   return (
     <RecordForm
       local={local}
@@ -67,7 +68,7 @@ export function RegisterForm({ local, onDone }: { readonly local: Ready; readonl
       </div>
       <TextEntry
         label={w.boundary}
-        help={wrong ? w.boundaryWrong : w.boundaryHelp}
+        help={turned ? w.boundaryTurned : wrong ? w.boundaryWrong : w.boundaryHelp}
         value={outline}
         onChange={setOutline}
         lines

@@ -60,6 +60,9 @@ export function scaleBar(metresPerPx: number, px: number): number {
   return [5, 2, 1].map((each) => each * ten).find((each) => each <= most) ?? ten;
 }
 
+/** Whether every corner lies beyond the polar circles, where nothing is grown: latitude and longitude were exchanged. */
+export const exchanged = (ring: Ring): boolean => ring.every(([, lat = 0]) => Math.abs(lat) > 66.6);
+
 /** Reads a boundary written as one “longitude, latitude” a line and closes it; null where a line is not that. */
 export function ringIn(text: string): Ring | null {
   const lines = text.split('\n').filter((line) => line.trim() !== '');

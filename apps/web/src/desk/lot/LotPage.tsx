@@ -1,7 +1,7 @@
 import type { Lot } from '@furrowmark/domain';
 import { useState } from 'react';
 import { Link, useParams } from 'wouter';
-import { dayText, whenText } from '../../clock/text.ts';
+import { dateText, dayText, whenText } from '../../clock/text.ts';
 import { useNow } from '../../clock/useNow.ts';
 import { leftOf, troubleOf } from '../../lots/lots.ts';
 import { quantityText, roundText, unitText } from '../../quantity/text.ts';
@@ -70,7 +70,7 @@ function OneLot({ local, lot }: { readonly local: Ready; readonly lot: Lot }) {
             name={w.supplier}
             text={lot.origin.kind === 'received' ? lot.origin.record.data.supplierLot : w.ownCompost}
           />
-          {lot.expiresOn !== undefined && <Fact name={w.expires} text={lot.expiresOn} />}
+          {lot.expiresOn !== undefined && <Fact name={w.expires} text={dateText(lot.expiresOn, language)} />}
           <Fact name={w.state} text={trouble === null ? w.usable : `✕ ${trouble}`} />
         </dl>
       </section>

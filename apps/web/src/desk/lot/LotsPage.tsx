@@ -1,6 +1,6 @@
 import type { Lot } from '@furrowmark/domain';
 import { Link } from 'wouter';
-import { dayText } from '../../clock/text.ts';
+import { dateText, dayText } from '../../clock/text.ts';
 import { useNow } from '../../clock/useNow.ts';
 import { byExpiry, leftOf, troubleOf } from '../../lots/lots.ts';
 import { roundText, unitText } from '../../quantity/text.ts';
@@ -88,7 +88,7 @@ function LotTable({
                 <td className="number">
                   {left === null ? '?' : roundText(Math.abs(left) < 1e-9 ? 0 : left, language, 4)} {unit}
                 </td>
-                <td className="day">{lot.expiresOn ?? ''}</td>
+                <td className="day">{lot.expiresOn === undefined ? '' : dateText(lot.expiresOn, language, now)}</td>
                 <td className="day">{dayText(lot.at.at, season.timeZone, language, now)}</td>
                 <td>
                   {trouble === null ? (

@@ -102,6 +102,8 @@ function valueText(value: unknown, language: Language): string {
 /** Kind and size: enough to tell one from another. */
 const shortOf = (now: object, language: Language): string =>
   ['kind', 'disinfectant', 'workingVolume', 'equals', 'name']
+    // Of untreated water the kind says enough: "well · nothing" does not.
+    .filter((name) => name !== 'disinfectant' || Reflect.get(now, name) !== 'none')
     .map((name) => valueText(Reflect.get(now, name), language))
     .filter((text) => text !== '')
     .join(' · ');
