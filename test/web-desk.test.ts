@@ -731,6 +731,34 @@ describe('letters', () => {
   }, 120_000);
 });
 
+describe('coming in', () => {
+  it('a token that opens nothing is not told as a sign-in that ended', async () => {
+    phone = await Phone.open(desk);
+    const { page } = phone;
+    await page.goto(farm.url);
+    await page.getByText('I have a token or a link').click();
+    await page.getByLabel('Token or link').fill('fmt_not-one');
+    await page.getByRole('button', { name: 'Use this token' }).click();
+    await page.getByText(/This token or link opens nothing here\./).waitFor();
+    expect(await page.getByText('Your sign-in has ended').count()).toBe(0);
+  }, 60_000);
+
+  it('whoever is invited reads beforehand how long a password has to be, in their language', async () => {
+    const { invitation } = await call('/members', { name: 'Rosa Vance', role: 'recorder' });
+    phone = await Phone.open({ language: 'es' });
+    const { page } = phone;
+    await page.goto(`${farm.url}/#invitation=${String(invitation)}`);
+    await page.getByText('Al menos 15 letras: bastan cuatro o cinco palabras seguidas.').waitFor();
+    await page.getByLabel('Nombre para entrar').fill('rosa.vance');
+    await page.getByLabel('Una contraseña propia').fill('corta');
+    await page.getByRole('button', { name: 'Entrar' }).click();
+    expect(await page.evaluate('document.activeElement.id')).toBe('password');
+    await page.getByLabel('Una contraseña propia').fill('cuatro vacas verdes comen');
+    await page.getByRole('button', { name: 'Entrar' }).click();
+    await page.getByRole('heading', { name: 'En el tanque' }).waitFor();
+  }, 60_000);
+});
+
 describe('set-up', () => {
   it('goes from nobody’s operation to the first batch', async () => {
     const { accountId } = await farm.service.createAccount({ name: 'Wren Askil' });

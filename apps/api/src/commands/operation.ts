@@ -27,6 +27,9 @@ export const operation: Command = {
       const { token } = await service.issueToken({ accountId, label: 'operation create' });
       console.log(`operation  ${created.operationId}\ntoken      ${token}`);
       console.error('Keep the token: it is shown this once. Whoever has it is the manager.');
+      console.error(
+        'To begin, open the address that `npm start` prints and enter it under "I have a token or a link".',
+      );
     } finally {
       await service.close();
     }

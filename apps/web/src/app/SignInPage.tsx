@@ -74,9 +74,13 @@ function Trouble() {
   const w = useWords();
   const { kind } = useExternal(reception);
   const now = useExternal(session);
-  if (now?.ended === true) return <p role="alert">{w.signInAgain}</p>;
+  // What was never let in has not ended.
+  if (now?.ended === true) return <p role="alert">{now.role === null ? w.neverIn : w.signInAgain}</p>;
   return kind === 'unreachable' ? <p role="status">{w.noReceptionYet}</p> : null;
 }
+
+/** Of a new password; the service asks for as many. */
+const leastCharacters = 15;
 
 interface PasswordProps {
   readonly enter: (login: string, password: string) => Promise<SigningIn>;
@@ -117,9 +121,16 @@ export function PasswordForm({ enter, fresh = false }: PasswordProps) {
         type="password"
         autoComplete={fresh ? 'new-password' : 'current-password'}
         required
+        minLength={fresh ? leastCharacters : undefined}
+        aria-describedby={fresh ? 'password-help' : undefined}
         value={password}
         onChange={(event) => setPassword(event.target.value)}
       />
+      {fresh && (
+        <p id="password-help" className="faint">
+          {w.newPasswordHelp}
+        </p>
+      )}
       {said !== null && (
         <p role="alert" className="problem">
           {said === 'unreachable' ? w.noReceptionYet : said}

@@ -51,6 +51,8 @@ export const shell = catalogue(
         : `${n} records were written by a newer version and are not shown. Update the app.`,
     signInTitle: 'Sign in',
     signInAgain: 'Your sign-in has ended',
+    neverIn:
+      'This token or link opens nothing here. It may be cut short, used up or withdrawn: copy it again, or ask the office for a new one.',
     signInAgainText: (n: number) =>
       n === 0
         ? 'Enter a new token, or open a new link.'
@@ -65,6 +67,7 @@ export const shell = catalogue(
     loginLabel: 'Name to sign in with',
     passwordLabel: 'Password',
     newPasswordLabel: 'A password of your own',
+    newPasswordHelp: 'At least 15 characters: four or five words in a row will do.',
     tokenInstead: 'I have a token or a link',
     invitedTitle: 'You are invited',
     invitedText: 'Choose the name and the password with which you will sign in.',
@@ -146,6 +149,8 @@ export const shell = catalogue(
         : `${n} registros son de una versión más nueva y no se muestran. Actualice la aplicación.`,
     signInTitle: 'Entrar',
     signInAgain: 'Su sesión terminó',
+    neverIn:
+      'Este código o enlace no abre nada aquí. Puede estar incompleto, usado o retirado: cópielo otra vez o pida uno nuevo a la oficina.',
     signInAgainText: (n) =>
       n === 0
         ? 'Escriba un código nuevo o abra un enlace nuevo.'
@@ -160,6 +165,7 @@ export const shell = catalogue(
     loginLabel: 'Nombre para entrar',
     passwordLabel: 'Contraseña',
     newPasswordLabel: 'Una contraseña propia',
+    newPasswordHelp: 'Al menos 15 letras: bastan cuatro o cinco palabras seguidas.',
     tokenInstead: 'Tengo un código o un enlace',
     invitedTitle: 'Le invitaron',
     invitedText: 'Elija el nombre y la contraseña con los que entrará.',
