@@ -578,6 +578,17 @@ describe('a file brought in', () => {
     expect(phone.complaints).toEqual([]);
   }, 60_000);
 
+  it('with decimal commas is read with them, and its thousands stay thousands', async () => {
+    const page = await open('/intake');
+    const table =
+      'Lot code;Material;Quantity;Received\nIN-7;kelp meal;12,5 lb;2026-04-12\nIN-8;kelp meal;1.000 lb;2026-04-12\n';
+    await page.getByLabel('Choose the file').setInputFiles(file('lots.csv', table));
+    await page.getByText('2 good, 0 wrong, 0 recorded already, 0 left out').waitFor();
+    await page.getByText('IN-7 · 12.5 lb').waitFor();
+    await page.getByText('IN-8 · 1000 lb').waitFor();
+    expect(await page.getByLabel('Decimals').inputValue()).toBe(',');
+  }, 60_000);
+
   it('of a logger becomes readings of a batch; the unit is asked for, gaps and repetitions are told', async () => {
     const page = await open('/intake');
     await page.getByLabel('What it holds').selectOption('readings');

@@ -10,6 +10,7 @@ import { onSeason } from '../ready.tsx';
 import { saidOf } from '../ServiceForm.tsx';
 import { deskWords } from '../words.ts';
 import { Columns } from './Columns.tsx';
+import { decimalIn } from './decimalIn.ts';
 import { fileText } from './fileText.ts';
 import './intake.css';
 import { isKind, kinds, type Kind, type Preview } from './preview.ts';
@@ -39,6 +40,7 @@ export default onSeason(function IntakePage({ local }) {
   const begin = (next: string): void => {
     setText(next);
     setColumns({});
+    setAbout((before) => ({ ...before, decimal: decimalIn(next) }));
     setSaid(null);
     setDone(null);
   };
