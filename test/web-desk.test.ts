@@ -785,6 +785,8 @@ describe('set-up', () => {
     await record();
     await phone.go('/');
     await page.getByText('No tank is registered yet.').waitFor();
+    await phone.go('/plan');
+    await page.getByText('The plan needs at least one field and one tank').waitFor();
     await phone.go('/start');
     await page.getByRole('link', { name: 'To the set-up' }).click();
     await page.getByLabel('What people call it').fill('House tap');

@@ -159,6 +159,7 @@ describe('at the tank', () => {
     expect(await page.getByRole('radio', { name: /is in it/ }).count()).toBe(3);
     expect(await page.locator('input[type=radio][name]:checked').count()).toBe(1); // the recipe
     expect(await page.getByRole('button', { name: /Same as/ }).count()).toBe(0);
+    await page.getByText('Choose Tank first.').waitFor();
     await pick(page, 'Tote 1').tap();
     await page.getByText('T-30 is not closed: its tea would stand in the books beside the new one.').waitFor();
     await page.getByRole('button', { name: /Same as T-30/ }).waitFor();

@@ -98,6 +98,7 @@ function Start({ local, vesselId }: { readonly local: Ready; readonly vesselId: 
         value={tank}
         onChange={setTank}
       />
+      {tank === '' && <p role="status">{w.pickMissing(w.f_vessel)}</p>}
       {running !== undefined && (
         <p role="status" className="caution-note">
           <strong>{w.cautionTitle}.</strong> {w.stillInIt(running.code)}{' '}

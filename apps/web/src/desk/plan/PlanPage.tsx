@@ -76,6 +76,7 @@ export default onSeason(function PlanPage({ local }) {
     <section className="page">
       <h1>{w.title}</h1>
       <p className="faint no-print">{w.intro}</p>
+      {(standing.length === 0 || tanks.length === 0) && <p>{w.needs}</p>}
       <form className="card no-print" onSubmit={submit}>
         <div className="two">
           <TextEntry label={w.from} type="datetime-local" value={from} onChange={setFrom} />
