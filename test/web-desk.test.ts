@@ -122,6 +122,28 @@ describe('reviews', () => {
     expect(review).toMatchObject({ meaning: 'reviewed', statement: expect.stringContaining('read the records') });
     await card.waitFor({ state: 'detached' });
   }, 60_000);
+
+  it('a signed batch is back in the list once a record that the signature covers is corrected', async () => {
+    const page = await open('/reviews');
+    await page.getByRole('heading', { name: 'To review' }).waitFor();
+    expect(await page.getByRole('article', { name: 'T-25' }).count()).toBe(0);
+    const batchId = farm.id('batch.opened', 'T-25', 'batchId');
+    const { records } = await call('/records?limit=1000&type=batch.oxygenMeasured');
+    const readings: readonly (Entry & { readonly id: string })[] = Array.isArray(records) ? records : [];
+    const reading = readings.find(({ data }) => data['batchId'] === batchId);
+    const { id: recordId, type, data } = reading ?? { id: '', type: '', data: {} };
+    const corrected = { ...data, dissolvedOxygen: { value: 6.9, unit: 'mg/L' } };
+    await call('/records', {
+      records: [
+        {
+          ...{ id: randomUUID(), type: 'record.amended', version: 1, occurredAt: new Date().toISOString() },
+          data: { recordId, type, version: 1, data: corrected, reason: 'misread the meter' },
+        },
+      ],
+    });
+    const card = page.getByRole('article', { name: 'T-25' });
+    await card.getByText('1 record came or was corrected after the signature').waitFor();
+  }, 60_000);
 });
 
 describe('trace', () => {

@@ -7,15 +7,9 @@ import { useExternal } from '../../store/external.ts';
 import { VerdictMark } from '../../verdict/VerdictMark.tsx';
 import { useWordsOf } from '../../words/useWords.ts';
 import { onSeason, type Ready } from '../ready.tsx';
+import { sinceSigned } from './since-signed.ts';
 import { SignForm } from './SignForm.tsx';
 import { reviewWords } from './words.ts';
-
-/** Records of the batch that came after its last signature; null where it was never signed. */
-export function sinceSigned(batch: Batch): number | null {
-  const last = batch.reviews.reduce((most, { data }) => Math.max(most, data.throughSeq), -1);
-  if (last < 0) return null;
-  return batch.records.filter(({ seq, type }) => seq > last && type !== 'batch.reviewed').length;
-}
 
 /** Closed batches without a signature over all their records, the oldest first. */
 export default onSeason(function ReviewsPage({ local }) {

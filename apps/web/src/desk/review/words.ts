@@ -5,12 +5,14 @@ export const reviewWords = catalogue(
   {
     title: 'To review',
     intro:
-      'Closed batches that nobody has signed since their last record. Read the record, answer what broke, then sign.',
+      'Closed batches that nobody has signed since their last record or correction. Read the record, answer what broke, then sign.',
     none: 'Nothing waits for a signature.',
     open: 'Read the batch',
     closed: (at: string) => `closed ${at}`,
     changed: (n: number) =>
-      n === 1 ? '1 record came after the signature' : `${String(n)} records came after the signature`,
+      n === 1
+        ? '1 record came or was corrected after the signature'
+        : `${String(n)} records came or were corrected after the signature`,
     sign: 'Sign',
     meaning: 'What your signature means',
     reviewed: 'reviewed: I read the whole record',
@@ -29,12 +31,14 @@ export const reviewWords = catalogue(
   {
     title: 'Por revisar',
     intro:
-      'Tés cerrados que nadie ha firmado desde su último registro. Lea el registro, conteste lo que quedó fuera y firme.',
+      'Tés cerrados que nadie ha firmado desde su último registro o corrección. Lea el registro, conteste lo que quedó fuera y firme.',
     none: 'Nada espera firma.',
     open: 'Leer el té',
     closed: (at) => `cerrado ${at}`,
     changed: (n) =>
-      n === 1 ? '1 registro llegó después de la firma' : `${String(n)} registros llegaron después de la firma`,
+      n === 1
+        ? '1 registro llegó o se corrigió después de la firma'
+        : `${String(n)} registros llegaron o se corrigieron después de la firma`,
     sign: 'Firmar',
     meaning: 'Qué significa su firma',
     reviewed: 'revisado: leí todo el registro',

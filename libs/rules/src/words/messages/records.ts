@@ -66,7 +66,7 @@ export const recordsMessages = {
   },
   'record-complete.signed': { en: 'Reviewed and signed on {on:day}.', es: 'Revisado y firmado el {on:day}.' },
   'record-complete.since': {
-    en: 'Reviewed and signed on {on:day}; {n} {n#record was|records were} added or changed since and stand outside the signature.',
+    en: 'Reviewed and signed on {on:day}; {n} {n#record was|records were} added or changed since and {n#stands|stand} outside the signature.',
     es: 'Revisado y firmado el {on:day}; desde entonces se {n#añadió o cambió|añadieron o cambiaron} {n} {n#registro, que queda|registros, que quedan} fuera de la firma.',
   },
   'record-complete.missing': { en: 'Not on record: {missing:list}.', es: 'Sin anotar: {missing:list}.' },
