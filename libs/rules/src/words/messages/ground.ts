@@ -5,7 +5,7 @@ export const groundMessages = {
   'harvest-interval.notForPeople': { en: 'The crop is not for people.', es: 'El cultivo no es para personas.' },
   'harvest-interval.said': {
     en: '{code} went on this ground on {applied:day} and {harvest} was harvested on {cut:day}, {days} days later',
-    es: '{code} fue a este terreno el {applied:day} y {harvest} se cosechó el {cut:day}, {days} días después',
+    es: '{code} se aplicó a este terreno el {applied:day} y {harvest} se cosechó el {cut:day}, {days} días después',
   },
   'harvest-interval.leastOrMost': { en: '{least} or {most}', es: '{least} o {most}' },
   'harvest-interval.open': {
@@ -32,7 +32,7 @@ export const groundMessages = {
   },
   'harvest-interval.none': {
     en: 'No tea with a waiting time went on this ground before.',
-    es: 'Ningún té con tiempo de espera fue antes a este terreno.',
+    es: 'Antes no se aplicó a este terreno ningún té con tiempo de espera.',
   },
   'harvest-interval.asLong': { en: 'as long as it is open ({why})', es: 'mientras quede abierto ({why})' },
   'harvest-interval.because': { en: 'because {why}', es: 'porque {why}' },
