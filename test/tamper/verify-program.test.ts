@@ -172,7 +172,7 @@ describe('the verifying program', () => {
   });
 
   it.each<[string, () => string[], RegExp]>([
-    ['no file of this name', () => [at('nothing')], /ENOENT/],
+    ['no file of this name', () => [at('nothing')], /there is no file/],
     ['a key that is none', () => [at('honest.tar'), '--key', at('kept.txt')], /not a verifier key/],
     ['two things to check', () => [at('honest.tar'), at('kept.txt')], /one thing/],
     ['a date before anything it could date', () => [at('honest.tar'), '--dated', '2026-06-02'], /follows/],
