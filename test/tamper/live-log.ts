@@ -108,6 +108,8 @@ export class Farmhouse {
     const { results }: { results: { status: string }[] } = JSON.parse(await answer.text());
     const other = results.find(({ status }) => status !== 'recorded');
     if (other !== undefined) throw new Error(`not recorded: ${JSON.stringify(other)}`);
+    // What follows from them is written before a list is read: there is something to tamper with.
+    await this.api(`/${operationId}/batches?limit=1`);
   }
 
   async attach(operationId: string, paper: string): Promise<void> {
