@@ -14,7 +14,7 @@ export type Reply =
   | { readonly kind: 'closed' | 'hung' | 'cut off here' };
 
 /** How long an answer may take (milliseconds). */
-export const patience = 15_000;
+export const patience = 60_000;
 
 /** Sends a request byte for byte, as no well-behaved client would, and reads what comes back. */
 export function send(url: string, attempt: Attempt): Promise<Reply> {

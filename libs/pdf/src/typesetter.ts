@@ -8,6 +8,9 @@ import type { TextStyle } from './paper.ts';
  */
 const softBreak = /[/_.,:;=@+·]/;
 
+/** More signs than a line of a page holds. */
+const mostInLine = 1_000;
+
 /** Measures and wraps text in the document's faces. */
 export class Typesetter {
   readonly printable: Printable;
@@ -77,9 +80,18 @@ export class Typesetter {
 
   /** One line, cut with an ellipsis where it is too wide. For headers only: content is wrapped, never cut. */
   clip(text: string, style: TextStyle, width: number): string {
-    if (this.width(text, style) <= width) return text;
-    let cut = text;
-    while (cut !== '' && this.width(`${cut}…`, style) > width) cut = cut.slice(0, -1).trimEnd();
-    return `${cut}…`;
+    // What people wrote may be of any length, and a header is set on every page.
+    const most = text.slice(0, mostInLine);
+    if (most === text && this.width(text, style) <= width) return text;
+    let [fits, beyond] = [0, most.length + 1];
+    while (beyond - fits > 1) {
+      const middle = Math.floor((fits + beyond) / 2);
+      if (this.width(`${most.slice(0, middle)}…`, style) <= width) fits = middle;
+      else beyond = middle;
+    }
+    return `${most
+      .slice(0, fits)
+      .replace(/[\ud800-\udbff]$/, '')
+      .trimEnd()}…`;
   }
 }

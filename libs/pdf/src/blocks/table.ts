@@ -12,6 +12,8 @@ const rowPad = 3.2;
 const belowTable = 12;
 /** Points of a line to write on by hand: eight millimetres. */
 const writingHeight = 22.7;
+/** Signs of a text that fills as much even in a wide column. */
+const longText = 2_000;
 /** The share of a page up to which a table is moved to the next one rather than parted. */
 const keptWhole = 0.3;
 
@@ -87,8 +89,9 @@ export class TableDrawer {
   #wholeHeight(): number | null {
     const { rows, total } = this.#table;
     const most = (this.#sheet.bottom - this.#sheet.top) * keptWhole;
-    // No need to lay out rows by the hundred to know that they are too many.
+    // No need to lay out rows by the hundred, or pages of text in one of them, to know that they are too much.
     if (rows.length * (type.cell.leading + rowPad * 2) > most) return null;
+    if (rows.some((row) => row.some(({ text }) => text.length > longText))) return null;
     const whole =
       this.#captionHeight() +
       this.#head.height +
