@@ -1,4 +1,4 @@
-import { openSeason, type Batch, type Season } from '@furrowmark/domain';
+import { openSeason, type Batch, type CurrentRecord, type Season } from '@furrowmark/domain';
 import { judgeBatch } from './engine/evaluate.ts';
 import { changedSince } from './judging/since-review.ts';
 import type { Outcome } from './outcome.ts';
@@ -27,6 +27,15 @@ export const reviewsOf = (batch: Batch): readonly SignedReview[] =>
     signedBy: review.performedBy ?? review.recordedBy,
     amendedSince: changedSince(batch, review.data.throughSeq).map(({ id }) => id),
   }));
+
+/**
+ * Records of the batch that none of its signatures stands over, added or changed since the last; null where nobody signed.
+ * While there are any, the batch has to be read again.
+ */
+export const outsideSignatures = (batch: Batch): readonly CurrentRecord[] | null =>
+  batch.reviews.length === 0
+    ? null
+    : changedSince(batch, Math.max(...batch.reviews.map(({ data }) => data.throughSeq)));
 
 /**
  * What was signed: the batch judged on the records up to the signature's `throughSeq` and at the time of signing, whatever

@@ -21,7 +21,7 @@ export { notSwitchedOn, starterEntries, starterRuleIds, type NotSwitchedOn } fro
 export { allDue, codeToSend, deadlinesOf, nextDue, tankDeadlines, type Deadline, type NextDue } from './next-due.ts';
 export { checkDrafts } from './check-drafts.ts';
 export { previewRuleBook } from './preview.ts';
-export { judgeAsSigned, reviewsOf, type SignedReview } from './as-signed.ts';
+export { judgeAsSigned, outsideSignatures, reviewsOf, type SignedReview } from './as-signed.ts';
 export {
   outcomesThatDiffer,
   outcomesToKeep,

@@ -7,7 +7,6 @@ import { useExternal } from '../../store/external.ts';
 import { VerdictMark } from '../../verdict/VerdictMark.tsx';
 import { useWordsOf } from '../../words/useWords.ts';
 import { onSeason, type Ready } from '../ready.tsx';
-import { sinceSigned } from './since-signed.ts';
 import { SignForm } from './SignForm.tsx';
 import { reviewWords } from './words.ts';
 
@@ -16,7 +15,7 @@ export default onSeason(function ReviewsPage({ local }) {
   const w = useWordsOf(reviewWords);
   const waiting = local.season
     .batches()
-    .filter((batch) => batch.closed !== null && sinceSigned(batch) !== 0)
+    .filter((batch) => batch.closed !== null && local.engine.rules.outsideSignatures(batch)?.length !== 0)
     .toSorted((a, b) => (a.closed?.at.at ?? 0) - (b.closed?.at.at ?? 0));
   return (
     <section className="page">
@@ -40,7 +39,7 @@ function Waiting({ local, batch }: { readonly local: Ready; readonly batch: Batc
   const now = useNow();
   const { engine, season } = local;
   const outcomes = engine.rules.judgeBatch(season, batch.id, now);
-  const changed = sinceSigned(batch);
+  const changed = engine.rules.outsideSignatures(batch);
   return (
     <article className="card" aria-labelledby={`review-${batch.id}`}>
       <header className="row spread">
@@ -54,7 +53,7 @@ function Waiting({ local, batch }: { readonly local: Ready; readonly batch: Batc
       </header>
       <p className="faint small">
         {batch.closed !== null && w.closed(whenText(batch.closed.at.at, season.timeZone, language, now))}
-        {changed !== null && ` · ${w.changed(changed)}`}
+        {changed !== null && ` · ${w.changed(changed.length)}`}
       </p>
       <p>
         <Link href={`/batch/${batch.id}`} className="button quiet">

@@ -1,5 +1,5 @@
 import type { Batch } from '@furrowmark/domain';
-import { judgeBatch } from '@furrowmark/rules';
+import { judgeBatch, outsideSignatures } from '@furrowmark/rules';
 import { z } from 'zod';
 import type { Block } from '../../content.ts';
 import { choiceText, instantCell, report, tell, verdictBlocks, type Telling } from '../../telling/index.ts';
@@ -58,14 +58,6 @@ export function batchBlocks(telling: Telling, batch: Batch): Block[] {
   ];
 }
 
-/** Whether a signature covers every record of the batch: empty lines to sign on beside it would say that none does. */
-function isSigned({ reviews: signed, records }: Batch): boolean {
-  const through = Math.max(-1, ...signed.map(({ data }) => data.throughSeq));
-  const written = records.flatMap(({ seq, history }) => [seq, ...history.map((step) => step.seq)]);
-  const ofReviews = new Set(signed.map(({ seq }) => seq));
-  return signed.length > 0 && written.every((seq) => seq <= through || ofReviews.has(seq));
-}
-
 function reviews(telling: Telling, batch: Batch): Block[] {
   const own = batchWords[telling.language];
   return [
@@ -90,6 +82,9 @@ function reviews(telling: Telling, batch: Batch): Block[] {
         { text: review.data.statement },
       ]),
     },
-    ...(isSigned(batch) ? [] : own.sign.map((label): Block => ({ kind: 'blank', label, lines: 1 }))),
+    // Empty lines to sign on beside a signature over everything would say that there is none.
+    ...(outsideSignatures(batch)?.length === 0
+      ? []
+      : own.sign.map((label): Block => ({ kind: 'blank', label, lines: 1 }))),
   ];
 }
