@@ -1,6 +1,7 @@
 import { fileURLToPath } from 'node:url';
 import react from '@vitejs/plugin-react';
 import { defaultClientConditions, defineConfig, type Plugin } from 'vite';
+import { compression } from 'vite-plugin-compression2';
 import { VitePWA } from 'vite-plugin-pwa';
 
 /**
@@ -130,5 +131,7 @@ export default defineConfig({
       filename: 'sw.ts',
       injectManifest: { globPatterns: ['**/*.{html,js,css,svg,png,webmanifest}'], rollupFormat: 'iife' },
     }),
+    // Once, as small as they get, and not with each request.
+    compression({ algorithms: ['gzip', 'brotliCompress'], include: /assets\/.*\.(js|css)$/, threshold: 1024 }),
   ],
 });

@@ -2,7 +2,7 @@ import './season/noCodeFromText.ts';
 import './theme/tokens.css';
 import './theme/base.css';
 import './theme/print.css';
-import { StrictMode } from 'react';
+import { startTransition, StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { registerSW } from 'virtual:pwa-register';
 import { App } from './app/App.tsx';
@@ -13,6 +13,7 @@ import { startJudging } from './judge/judge.ts';
 import { openSession } from './session/session.ts';
 import { invitationInLink } from './session/signing.ts';
 import { keepForGood } from './store/keepForGood.ts';
+import { onceQuiet } from './app/onceQuiet.ts';
 import { startSync } from './sync/sync.ts';
 
 openSession();
@@ -23,24 +24,29 @@ startSync();
 startWatching();
 void keepForGood();
 
-// After the first picture: nothing there waits for it.
-setTimeout(() => {
+// Nothing of the first picture waits for these: keeping every page's files on the device for when there is no reception
+// is more work than that picture itself.
+onceQuiet(1_500, () => {
+  const take = registerSW({
+    immediate: true,
+    onNeedRefresh: () => update.set(() => void take(true)),
+    // Phones stay open for weeks: look for a new version every hour.
+    onRegisteredSW: (_address, worker) => {
+      if (worker !== undefined) setInterval(() => void worker.update().catch(() => undefined), 3_600_000);
+    },
+  });
   void import('./alerts/alerting.ts').then(({ startAlerting }) => startAlerting()).catch(() => undefined);
-}, 2_000);
-
-const take = registerSW({
-  onNeedRefresh: () => update.set(() => void take(true)),
-  // Phones stay open for weeks: look for a new version every hour.
-  onRegisteredSW: (_address, worker) => {
-    if (worker !== undefined) setInterval(() => void worker.update().catch(() => undefined), 3_600_000);
-  },
 });
 
 const place = document.getElementById('app');
 if (place !== null) {
-  createRoot(place).render(
-    <StrictMode>
-      <App />
-    </StrictMode>,
-  );
+  const root = createRoot(place);
+  // In slices: a phone that is opening is not held up in one piece.
+  startTransition(() => {
+    root.render(
+      <StrictMode>
+        <App />
+      </StrictMode>,
+    );
+  });
 }

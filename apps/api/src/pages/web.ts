@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { NestExpressApplication } from '@nestjs/platform-express';
 import type { NextFunction, Request, Response } from 'express';
+import packed from 'express-static-gzip';
 
 /** Where the web app is built. Lies beside `src` and `dist`, so that both find it. */
 const built = fileURLToPath(new URL('../../../web/dist/', import.meta.url));
@@ -13,21 +14,38 @@ const own = new Set(['api', 'page', 'problems', 'healthz', 'readyz', 'metrics', 
 
 /**
  * Serves the web app where it is built: its files, and its first page for every address that a person may open, so that
- * each of its views can be linked. Without it the paths stay what they were.
+ * each of its views can be linked. Files that the build compressed go as they lie there. Without it the paths stay what
+ * they were.
  */
 export function serveWebApp(app: NestExpressApplication): void {
   app.use((request: Request, response: Response, next: NextFunction) => {
     if (!isView(request) || !existsSync(index)) next();
     else response.sendFile(index, { headers: { 'cache-control': 'no-cache' }, etag: true });
   });
-  app.useStaticAssets(built, {
-    index: false,
-    // Named after their content, so kept for good; the rest (the service worker above all) is asked for each time.
-    setHeaders: (response, path) => {
-      const named = /[/\\]assets[/\\][^/\\]+-[\w-]{8}\.\w+$/.test(path);
-      response.setHeader('cache-control', named ? 'public, max-age=31536000, immutable' : 'no-cache');
+  const files = packed(built, {
+    ...{ index: false, enableBrotli: true, orderPreference: ['br', 'gzip'] },
+    serveStatic: {
+      index: false,
+      // Named after their content, so kept for good; the rest (the service worker above all) is asked for each time.
+      setHeaders: (response, path) => {
+        const named = /[/\\]assets[/\\][^/\\]+-[\w-]{8}\.\w+(\.br|\.gz)?$/.test(path);
+        response.setHeader('cache-control', named ? 'public, max-age=31536000, immutable' : 'no-cache');
+      },
     },
   });
+  app.use((request: Request, response: Response, next: NextFunction) => {
+    // What is no path is answered as everywhere else.
+    if (isPath(request.path)) files(request, response, next);
+    else next();
+  });
+}
+
+function isPath(text: string): boolean {
+  try {
+    return decodeURIComponent(text) !== '';
+  } catch {
+    return false;
+  }
 }
 
 /** Whether a browser asks for a page of the app, not for a file or for the service. */

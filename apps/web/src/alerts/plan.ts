@@ -32,7 +32,7 @@ export function planOf(
     [vesselCode, code].filter((part) => part !== '').join(' · ');
   const due = facts.due.map((each): Planned => {
     const { findingId, ruleId, at, side, form, batchId } = each;
-    const clock = clockText(at, facts.zone, language);
+    const clock = clockText(at, facts.zone);
     return {
       ...{ key: `${findingId} ${String(at)}`, loud: loud.has(ruleId), title: title(each) },
       ...{ at: side === 'by' ? at - leadMinutes * minute : at, until: at + day },

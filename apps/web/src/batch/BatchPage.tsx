@@ -4,7 +4,7 @@ import { Link, useParams } from 'wouter';
 import { Afterwards } from '../app/Afterwards.tsx';
 import { DocumentsOf } from '../desk/documents/DocumentsOf.tsx';
 import { EmptyPage } from '../app/EmptyPage.tsx';
-import { whenText, zoneText } from '../clock/text.ts';
+import { whenText } from '../clock/text.ts';
 import { useNow } from '../clock/useNow.ts';
 import { useJudged } from '../judge/useJudged.ts';
 import { lineOf } from '../records/line.ts';
@@ -70,6 +70,8 @@ const VerdictsOnce = memo(Verdicts);
 const AccountOnce = memo(Account);
 const TimelineOnce = memo(Timeline);
 
+const anHour = 3_600_000;
+
 interface Props {
   readonly local: Ready;
   readonly batch: Batch;
@@ -87,6 +89,7 @@ function OneBatch({ local, batch, knownAt, onKnownAt }: Props) {
   const { engine, season } = local;
   const zone = season.timeZone;
   const outcomes = useJudged('judge', { batchId: batch.id, now, knownAt }, `${batch.id} ${String(knownAt)}`);
+  const letters = useJudged('zone', { at: Math.floor(now / anHour) * anHour, language }, zone);
   const open = batch.phase !== 'closed' && batch.phase !== 'reviewed';
   const vessel = batch.vesselId === null ? undefined : season.vessel(batch.vesselId);
   const recipe = batch.recipeId === null ? undefined : season.recipe(batch.recipeId, now);
@@ -112,9 +115,10 @@ function OneBatch({ local, batch, knownAt, onKnownAt }: Props) {
             <span className="faint">{vessel === undefined ? '' : engine.domain.asOf(vessel, now).code}</span>
           </h1>
           <p className="faint">
-            {[recipe?.data.code, tank[`v_${batch.kind}`], tank[`phase_${batch.phase}`], zoneText(now, zone, language)]
+            {[recipe?.data.code, tank[`v_${batch.kind}`], tank[`phase_${batch.phase}`]]
               .filter((part) => part !== undefined && part !== '')
               .join(' · ')}
+            {letters !== null && ` · ${letters}`}
           </p>
         </div>
         <div className="row no-print">

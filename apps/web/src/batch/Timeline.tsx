@@ -62,7 +62,7 @@ function Line({ local, record, now, on, onSelect }: LineProps) {
     <li id={timelineId(record.id)} className={on ? 'timeline-line on' : 'timeline-line'}>
       <button type="button" className="timeline-button" aria-pressed={on} onClick={onSelect}>
         <span className="timeline-when">
-          {dayText(record.at.at, zone, language, now)} <strong>{clockText(record.at.at, zone, language)}</strong>
+          {dayText(record.at.at, zone, language, now)} <strong>{clockText(record.at.at, zone)}</strong>
           {unsure}
         </span>
         <span>

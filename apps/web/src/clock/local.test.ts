@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import { fromLocal, localText } from './local.ts';
-import { dateText, spanText, whenText, zoneText } from './text.ts';
+import { clockText, dateText, dayText, spanText, whenText, zoneText } from './text.ts';
 
 const newYork = 'America/New_York';
 const at = (text: string): number => Date.parse(text);
@@ -49,5 +49,28 @@ describe('times in words', () => {
     [-5, '0 min'],
   ])('%d ms is %s', (ms, text) => {
     expect(spanText(ms)).toBe(text);
+  });
+});
+
+// Beside the Unicode CLDR, as Node carries it.
+describe('times and days as the languages write them', () => {
+  const now = at('2026-06-15T12:00:00Z');
+  const moments = Array.from({ length: 500 }, (_, i) => at('2024-01-01T00:30:00Z') + i * 59 * 3_600_000);
+  const day = { weekday: 'short', day: 'numeric', month: 'short' } as const;
+  it.each([
+    ['en', 'America/Chicago'],
+    ['es', 'America/Mexico_City'],
+    ['en', 'Asia/Kathmandu'],
+    ['es', 'Pacific/Apia'],
+  ] as const)('%s in %s', (language, timeZone) => {
+    const format = (options: Intl.DateTimeFormatOptions, moment: number): string =>
+      new Intl.DateTimeFormat(`${language}-US`, { timeZone, ...options }).format(moment);
+    for (const moment of moments) {
+      expect(clockText(moment, timeZone)).toBe(
+        format({ hour: '2-digit', minute: '2-digit', hourCycle: 'h23' }, moment),
+      );
+      const year = format({ year: 'numeric' }, moment) !== '2026';
+      expect(dayText(moment, timeZone, language, now)).toBe(format(year ? { ...day, year: 'numeric' } : day, moment));
+    }
   });
 });

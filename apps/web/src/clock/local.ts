@@ -1,13 +1,8 @@
+import { Temporal } from 'temporal-polyfill';
+
 /** How far the zone's clock is ahead of UTC at a moment, ms. */
-export function offsetAt(at: number, zone: string): number {
-  const parts = new Intl.DateTimeFormat('en-US', {
-    ...{ timeZone: zone, hourCycle: 'h23', year: 'numeric', month: 'numeric', day: 'numeric' },
-    ...{ hour: 'numeric', minute: 'numeric', second: 'numeric' },
-  }).formatToParts(at);
-  const n = (type: string): number => Number(parts.find((part) => part.type === type)?.value ?? 0);
-  const local = Date.UTC(n('year'), n('month') - 1, n('day'), n('hour'), n('minute'), n('second'));
-  return local - Math.floor(at / 1000) * 1000;
-}
+export const offsetAt = (at: number, zone: string): number =>
+  Temporal.Instant.fromEpochMilliseconds(Math.floor(at)).toZonedDateTimeISO(zone).offsetNanoseconds / 1e6;
 
 /** `2026-06-03T06:10` on the zone's clock. */
 export const localText = (at: number, zone: string): string =>

@@ -1,33 +1,30 @@
 import type { Language } from '../words/catalogue.ts';
+import { offsetAt } from './local.ts';
+import { months, weekdays } from './names.ts';
 
-const formats = new Map<string, Intl.DateTimeFormat>();
+/** A date whose UTC parts are those of the zone's clock. */
+const onClock = (at: number, zone: string): Date => new Date(at + offsetAt(at, zone));
 
-function format(language: Language, zone: string, kind: string, options: Intl.DateTimeFormatOptions) {
-  const key = `${language} ${zone} ${kind}`;
-  let found = formats.get(key);
-  if (found === undefined) {
-    found = new Intl.DateTimeFormat(language === 'es' ? 'es-US' : 'en-US', { timeZone: zone, ...options });
-    formats.set(key, found);
-  }
-  return found;
-}
+const two = (n: number): string => String(n).padStart(2, '0');
 
 /** Time of day in the zone: `06:10`. Twenty-four hours: nobody takes ten at night for ten in the morning. */
-export const clockText = (at: number, zone: string, language: Language): string =>
-  format(language, zone, 'clock', { hour: '2-digit', minute: '2-digit', hourCycle: 'h23' }).format(at);
+export function clockText(at: number, zone: string): string {
+  const local = onClock(at, zone);
+  return `${two(local.getUTCHours())}:${two(local.getUTCMinutes())}`;
+}
 
-const dayKey = (at: number, zone: string): string =>
-  format('en', zone, 'day', { year: 'numeric', month: '2-digit', day: '2-digit' }).format(at);
+const dayKey = (at: number, zone: string): string => onClock(at, zone).toISOString().slice(0, 10);
 
-/** `Wed 3 Jun`; with the year where it is not this one. */
+/** `Wed, Jun 3`; with the year where it is not this one. */
 export function dayText(at: number, zone: string, language: Language, now: number = Date.now()): string {
-  const year = dayKey(at, zone).slice(-4) !== dayKey(now, zone).slice(-4);
-  return format(language, zone, year ? 'dayYear' : 'dayShort', {
-    weekday: 'short',
-    day: 'numeric',
-    month: 'short',
-    ...(year ? { year: 'numeric' as const } : {}),
-  }).format(at);
+  const local = onClock(at, zone);
+  const year = local.getUTCFullYear();
+  const day = String(local.getUTCDate());
+  const month = months[language][local.getUTCMonth()] ?? '';
+  const weekday = weekdays[language][local.getUTCDay()] ?? '';
+  const thisYear = year === onClock(now, zone).getUTCFullYear();
+  if (language === 'es') return `${weekday}, ${day} de ${month}${thisYear ? '' : ` de ${String(year)}`}`;
+  return `${weekday}, ${month} ${day}${thisYear ? '' : `, ${String(year)}`}`;
 }
 
 /** A date as records have it, as people read it: `2027-12-31` is `Fri, Dec 31, 2027`. */
@@ -36,13 +33,15 @@ export const dateText = (date: string, language: Language, now: number = Date.no
 
 /** `06:10` today, `Tue 2 Jun 06:10` on another day. */
 export function whenText(at: number, zone: string, language: Language, now: number): string {
-  const clock = clockText(at, zone, language);
+  const clock = clockText(at, zone);
   return dayKey(at, zone) === dayKey(now, zone) ? clock : `${dayText(at, zone, language, now)} ${clock}`;
 }
 
 /** The zone's short name at that moment: `EDT`. */
 export function zoneText(at: number, zone: string, language: Language): string {
-  const parts = format(language, zone, 'zone', { timeZoneName: 'short', hour: 'numeric' }).formatToParts(at);
+  const parts = new Intl.DateTimeFormat(language === 'es' ? 'es-US' : 'en-US', {
+    ...{ timeZone: zone, timeZoneName: 'short', hour: 'numeric' },
+  }).formatToParts(at);
   return parts.find(({ type }) => type === 'timeZoneName')?.value ?? zone;
 }
 

@@ -1,3 +1,4 @@
+import { zoneText } from '../clock/text.ts';
 import type { Batch } from '@furrowmark/domain';
 import { alertFacts } from '../alerts/facts.ts';
 import type { LocalSeason } from '../season/local.ts';
@@ -34,6 +35,7 @@ const answers: Answers = {
   },
   alerts: ({ engine, season }, { now }) => alertFacts(engine, season, now),
   findings: ({ engine, season }, { now }) => engine.rules.findings(season, now),
+  zone: ({ season }, { at, language }) => zoneText(at, season.timeZone, language),
 };
 
 export function answerTo(local: LocalSeason, question: Asked): unknown {
@@ -52,6 +54,8 @@ export function answerTo(local: LocalSeason, question: Asked): unknown {
       return answers.alerts(local, question.ask);
     case 'findings':
       return answers.findings(local, question.ask);
+    case 'zone':
+      return answers.zone(local, question.ask);
   }
 }
 

@@ -3,6 +3,7 @@ import type { Finding, Outcome } from '@furrowmark/rules';
 import type { AlertFacts } from '../alerts/facts.ts';
 import type { SentRecord } from '../store/queued.ts';
 import type { TanksView } from '../tank/model.ts';
+import type { Language } from '../words/catalogue.ts';
 
 /** A batch as the list of batches shows it. */
 export interface BatchLine {
@@ -44,6 +45,8 @@ export interface Questions {
   };
   alerts: { readonly ask: { readonly now: number }; readonly answer: AlertFacts };
   findings: { readonly ask: { readonly now: number }; readonly answer: readonly Finding[] };
+  /** Letters of the operation's zone at that moment (`CDT`): the first that a thread asks its browser take it long. */
+  zone: { readonly ask: { readonly at: number; readonly language: Language }; readonly answer: string };
 }
 export type Kind = keyof Questions;
 export type Asked = { [K in Kind]: { readonly kind: K; readonly ask: Questions[K]['ask'] } }[Kind];

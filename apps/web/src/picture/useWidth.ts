@@ -4,10 +4,16 @@ import { flushSync } from 'react-dom';
 /** Width of a picture on paper, CSS px: what A4 and Letter have between their margins and the frame around a picture. */
 const onPaper = 660;
 
-/** The width of an element, px: pictures are drawn at it, so that their text keeps its size. Anew for paper. */
-export function useWidth<E extends Element>(first = 360): readonly [RefObject<E | null>, number] {
+/** What stands left and right of a picture on a phone, px: drawn once where the guess is right, else twice. */
+const aroundOnPhone = 70;
+
+/**
+ * The width of an element, px: pictures are drawn at it, so that their text keeps its size. Anew for paper. `most`: the
+ * widest that is guessed before the element is there to be measured.
+ */
+export function useWidth<E extends Element>(most: number): readonly [RefObject<E | null>, number] {
   const place = useRef<E>(null);
-  const [width, setWidth] = useState(first);
+  const [width, setWidth] = useState(() => Math.min(most, window.innerWidth - aroundOnPhone));
   useLayoutEffect(() => {
     const element = place.current;
     if (element === null) return;

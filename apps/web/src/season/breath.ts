@@ -1,5 +1,5 @@
 /** Longest that the thread is held, ms: a touch is answered between two. */
-const longest = 8;
+const longest = 5;
 
 /** A pause for long work on the page's own thread: lets touches through whenever it was held for long. */
 export function breath(): () => Promise<void> | undefined {

@@ -28,7 +28,7 @@ const counts = (queued: Queued): boolean => queued.state.kind !== 'refused';
 
 /** Entries fetched from the device's store at once, and records taken into the season at once. */
 const page = 500;
-const step = 100;
+const step = 50;
 
 /** Lets others have the thread for a moment, if it was held for long. */
 export type Pause = () => Promise<void> | undefined;

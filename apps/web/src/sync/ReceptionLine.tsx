@@ -1,7 +1,6 @@
 import { Link } from 'wouter';
 import { clockText } from '../clock/text.ts';
 import { session } from '../session/session.ts';
-import { settings } from '../session/settings.ts';
 import { useExternal } from '../store/external.ts';
 import { held } from '../store/held.ts';
 import { useWords } from '../words/useWords.ts';
@@ -10,7 +9,6 @@ import { reception } from './sync.ts';
 /** One line, always in view: what waits, what was not taken, when the service was last heard. It leads to the list. */
 export function ReceptionLine() {
   const w = useWords();
-  const { language } = useExternal(settings);
   const { kind, busy } = useExternal(reception);
   const now = useExternal(session);
   const store = useExternal(held);
@@ -19,7 +17,7 @@ export function ReceptionLine() {
   const refused = queue.filter(({ state }) => state.kind === 'refused').length;
   const zone = now?.timeZone ?? undefined;
   const heardAt = store?.heardAt ?? null;
-  const at = heardAt === null || zone === undefined ? null : clockText(heardAt, zone, language);
+  const at = heardAt === null || zone === undefined ? null : clockText(heardAt, zone);
   const parts: string[] = [];
   if (refused > 0) parts.push(w.nRefused(refused));
   if (kind === 'ended' || now?.ended === true) parts.push(w.nWaitSignIn(waits));

@@ -18,8 +18,14 @@ const pagesOfThePast = 5;
 export async function readOn(operationId: string): Promise<'all' | Trouble> {
   const trouble = await beginReading(operationId);
   if (trouble !== null) return trouble;
-  const news = await readNews(operationId);
-  return news === 'all' ? readPast(operationId) : news;
+  // Right after the kit there is no news; what somebody looks at may be in the past.
+  const read = await readingOf(operationId);
+  const both = read.next === read.pastEnd ? [readPast, readNews] : [readNews, readPast];
+  for (const part of both) {
+    const done = await part(operationId);
+    if (done !== 'all') return done;
+  }
+  return 'all';
 }
 
 /** Reads the kit, where nothing of the operation's log was ever read on this device. */

@@ -12,8 +12,8 @@ const hour = 3_600_000;
 
 /** The brew as a ribbon of time: what has been, now, and the limits that are still to come, to scale. */
 export function TankRibbon({ tank, now, zone }: { readonly tank: Tank; readonly now: number; readonly zone: string }) {
-  const { w, language } = useTankWords();
-  const [place, width] = useWidth<HTMLDivElement>();
+  const { w } = useTankWords();
+  const [place, width] = useWidth<HTMLDivElement>(900);
   const pattern = useId().replaceAll(':', '');
   const start = Math.min(now, ...tank.stretches.map(({ from }) => from), tank.startedAt);
   const coming = shown(tank, now);
@@ -61,7 +61,7 @@ export function TankRibbon({ tank, now, zone }: { readonly tank: Tank; readonly 
         <path d={`M${String(x(now) - 5)} ${String(bar.y - 11)}h10l-5 8z`} className="now-mark" />
         {labels.map(({ limit, at, anchor }) => (
           <text key={limit.name} x={at} y={height - 6} textAnchor={anchor} className="tick-label">
-            {w[`tick_${limit.name}`]} {clockText(limit.at, zone, language)}
+            {w[`tick_${limit.name}`]} {clockText(limit.at, zone)}
           </text>
         ))}
       </svg>

@@ -1,3 +1,4 @@
+import { onceQuiet } from '../app/onceQuiet.ts';
 import { loadEngine } from '../season/engine.ts';
 
 let begun = false;
@@ -6,16 +7,17 @@ let begun = false;
 export function getReady(): void {
   if (begun) return;
   begun = true;
-  setTimeout(() => {
+  onceQuiet(200, () => {
     void ready().catch(() => {
       // No reception for a page that is not on the phone yet: it is fetched when it is opened.
       begun = false;
     });
-  }, 100);
+  });
 }
 
 /** One after the other, the largest first: touches get through in between. */
 async function ready(): Promise<void> {
   await loadEngine();
-  await Promise.all([import('./TankPage.tsx'), import('./RecordPage.tsx'), import('../season/useSeason.ts')]);
+  await import('../season/useSeason.ts');
+  await Promise.all([import('./TankPage.tsx'), import('./RecordPage.tsx')]);
 }

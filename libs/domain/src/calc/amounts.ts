@@ -3,10 +3,12 @@ import { later } from '../later.ts';
 import { dimensionOf, numberIn, type NamedDimension } from '../quantity/index.ts';
 
 /** Numbers as records hold them: finite and below 10¹² in size, so no answer can overflow. */
-export const plainNumber = z.number().refine((n) => Math.abs(n) < 1e12, 'must be smaller than 1000000000000');
+export const plainNumber = later(() =>
+  z.number().refine((n) => Math.abs(n) < 1e12, 'must be smaller than 1000000000000'),
+);
 
 /** A percentage, 0 to 100. */
-export const percent = z.number().min(0, 'must be 0 to 100').max(100, 'must be 0 to 100');
+export const percent = later(() => z.number().min(0, 'must be 0 to 100').max(100, 'must be 0 to 100'));
 
 interface Asked {
   /** For the message: “must be a volume, such as L or [gal_us]”. */
@@ -19,7 +21,7 @@ interface Asked {
 
 const amount = ({ words, dimensions, also = [], sign }: Asked) =>
   later(() =>
-    z.strictObject({ value: plainNumber, unit: z.string() }).check(({ value: q, issues }) => {
+    z.strictObject({ value: plainNumber(), unit: z.string() }).check(({ value: q, issues }) => {
       const dimension = dimensionOf(q.unit);
       if (!also.includes(q.unit) && !dimensions.some((d) => d === dimension)) {
         issues.push({ code: 'custom', input: q.unit, path: ['unit'], message: `must be ${words}` });

@@ -34,7 +34,12 @@ const input = later(() =>
   z.strictObject({
     parts: z
       .array(
-        z.strictObject({ mass: mass(), moisturePercent: percent, carbonPercent: percent, nitrogenPercent: percent }),
+        z.strictObject({
+          mass: mass(),
+          moisturePercent: percent(),
+          carbonPercent: percent(),
+          nitrogenPercent: percent(),
+        }),
       )
       .min(1, 'must hold at least one part')
       .max(1000, 'must be at most 1000 parts'),

@@ -11,10 +11,10 @@ const source =
 const input = later(() =>
   z.strictObject({
     quantity: z.strictObject({
-      value: plainNumber,
+      value: plainNumber(),
       unit: z.string(),
       qualifier: z.enum(['<', '>', 'notDetected', 'between']).optional(),
-      high: plainNumber.optional(),
+      high: plainNumber().optional(),
     }),
     to: z.string(),
   }),

@@ -4,10 +4,12 @@ import { instantOf, parseInstant } from '../calendar/index.ts';
 import { fieldId, recipeId, vesselId } from '../records/index.ts';
 import { area, areaRate } from './amounts.ts';
 
-const instant = z
-  .string()
-  .refine((text) => parseInstant(text) !== null, 'must be a time with its offset, such as 2026-06-03T06:10:00-05:00')
-  .transform(instantOf);
+const instant = later(() =>
+  z
+    .string()
+    .refine((text) => parseInstant(text) !== null, 'must be a time with its offset, such as 2026-06-03T06:10:00-05:00')
+    .transform(instantOf),
+);
 
 const onField = later(() => z.strictObject({ fieldId, rate: areaRate() }));
 const onArea = later(() => z.strictObject({ area: area(), rate: areaRate() }));
@@ -18,7 +20,7 @@ const onArea = later(() => z.strictObject({ area: area(), rate: areaRate() }));
  */
 export const planRequest = later(() =>
   z.strictObject({
-    spray: z.strictObject({ from: instant, to: instant }),
+    spray: z.strictObject({ from: instant(), to: instant() }),
     targets: z
       .union([
         z

@@ -28,7 +28,7 @@ const input = later(() =>
         z.strictObject({
           name: z.string(),
           amount: z.strictObject({
-            value: plainNumber.min(0, 'must not be negative'),
+            value: plainNumber().min(0, 'must not be negative'),
             unit: z
               .string()
               .refine((unit) => unit === '{measure}' || dimensionOf(unit) !== null, 'is not a UCUM unit known here'),

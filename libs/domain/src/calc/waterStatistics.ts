@@ -9,7 +9,7 @@ const source =
 
 const input = later(() =>
   z.strictObject({
-    values: z.array(plainNumber).min(1, 'must hold at least one result').max(10_000, 'must be at most 10000 results'),
+    values: z.array(plainNumber()).min(1, 'must hold at least one result').max(10_000, 'must be at most 10000 results'),
     unit: z.string().min(1, 'must name the unit, such as {CFU}/(100.mL)').max(100),
   }),
 );

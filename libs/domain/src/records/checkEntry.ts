@@ -16,8 +16,8 @@ export function checkEntry(parsed: unknown): RecordProblem | null {
     return problem('malformed', [memberProblem([], 'must be an object with members')]);
   const limits = limitProblems(parsed);
   if (limits.length > 0) return problem('malformed', limits);
-  const outer = entryEnvelope.safeParse(parsed);
-  if (!outer.success) return problem('malformed', explain(entryEnvelope, parsed, outer.error.issues, []));
+  const outer = entryEnvelope().safeParse(parsed);
+  if (!outer.success) return problem('malformed', explain(entryEnvelope(), parsed, outer.error.issues, []));
   const finding = checkData('log', outer.data);
   if (finding !== null) return problem(finding.code, finding.errors);
   const outOfTime = doneOutOfTime(outer.data, parseInstant(outer.data.recordedAt) ?? 0);

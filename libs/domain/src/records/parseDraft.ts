@@ -2,7 +2,7 @@ import type { Instant } from '../facts/time.ts';
 import { typeEntry } from './catalogue.ts';
 import { checkData } from './checkData.ts';
 import { doneOutOfTime } from './doneAt.ts';
-import { envelope, SERVER_MEMBERS, type ClientMembers } from './envelope.ts';
+import { envelope, serverMembers, type ClientMembers } from './envelope.ts';
 import { explain, valueAt } from './explain.ts';
 import { limitProblems } from './limits.ts';
 import { memberProblem, problem, type MemberProblem, type RecordProblem } from './problem.ts';
@@ -25,9 +25,9 @@ const refused = (code: RecordProblem['code'], errors: readonly MemberProblem[]):
   problem: problem(code, errors),
 });
 
-function serverMembers(input: object): MemberProblem[] {
+function sentServerMembers(input: object): MemberProblem[] {
   return Object.keys(input)
-    .filter((name) => SERVER_MEMBERS.has(name))
+    .filter((name) => serverMembers().has(name))
     .map((name) => memberProblem([name], 'is set by the server: leave it out'));
 }
 
@@ -47,10 +47,10 @@ export function parseDraft(input: unknown, { now }: { readonly now: Instant }): 
     return refused('malformed', [memberProblem([], 'must be an object with members')]);
   const limits = limitProblems(input);
   if (limits.length > 0) return refused('malformed', limits);
-  const server = serverMembers(input);
+  const server = sentServerMembers(input);
   if (server.length > 0) return refused('not-permitted', server);
-  const outer = envelope.safeParse(input);
-  if (!outer.success) return refused('malformed', explain(envelope, input, outer.error.issues, []));
+  const outer = envelope().safeParse(input);
+  if (!outer.success) return refused('malformed', explain(envelope(), input, outer.error.issues, []));
   const sent = outer.data;
   const finding = checkData('client', sent);
   if (finding !== null) return refused(finding.code, finding.errors);

@@ -11,7 +11,7 @@ import { stretchesOf } from '../../tank/model.ts';
 import { useTankWords } from '../../tank/useTank.ts';
 import { useWordsOf } from '../../words/useWords.ts';
 import { batchWords } from '../words.ts';
-import { marksOf, placeTexts, reachOf, type Mark } from './marks.ts';
+import { fitting, marksOf, placeTexts, reachOf, type Mark } from './marks.ts';
 import { OxygenTrace } from './OxygenTrace.tsx';
 import './picture.css';
 import { Selectable, type Pick } from './Selectable.tsx';
@@ -56,7 +56,7 @@ export function Picture({ local, batch, now, selected, onSelect }: Props) {
   const pick = {
     selected,
     onSelect,
-    at: (instant: number) => `${dayText(instant, zone, language)} ${clockText(instant, zone, language)}`,
+    at: (instant: number) => `${dayText(instant, zone, language)} ${clockText(instant, zone)}`,
   };
   const oxygenLimit = parametersAt(engine, season, 'oxygen-minimum', now)?.['minimumMgPerL'] ?? null;
   return (
@@ -93,7 +93,7 @@ export function Picture({ local, batch, now, selected, onSelect }: Props) {
         <Limits
           {...{ axis }}
           limits={shownLimits}
-          text={(limit) => `${tank[`tick_${limit.name}`]} ${clockText(limit.at, zone, language)}`}
+          text={(limit) => `${tank[`tick_${limit.name}`]} ${clockText(limit.at, zone)}`}
         />
         <Marks
           {...{ axis, pick }}
@@ -156,7 +156,7 @@ function Grid({
                   </text>
                 )}
                 <text x={axis.x(at)} y={26} textAnchor="middle">
-                  {clockText(at, zone, language)}
+                  {clockText(at, zone)}
                 </text>
               </>
             )}
@@ -279,21 +279,17 @@ function Limits({
 
 interface PlacedMarks {
   readonly marks: readonly Mark[];
+  readonly text: (mark: Mark) => string;
   readonly placed: ReturnType<typeof placeTexts<Mark>>;
 }
 
 function placeMarks(axis: TimeAxis, marks: readonly Mark[], lines: number): PlacedMarks {
   const reach = [axis.x(axis.from), axis.x(axis.to)] as const;
   const named = marks.filter(({ label }) => label !== '');
+  const text = (mark: Mark): string => fitting(mark, reach);
   return {
-    marks,
-    placed: placeTexts(
-      named,
-      ({ at }) => axis.x(at),
-      ({ label }) => label,
-      reach,
-      lines,
-    ),
+    ...{ marks, text },
+    placed: placeTexts(named, ({ at }) => axis.x(at), text, reach, lines),
   };
 }
 
@@ -303,7 +299,7 @@ interface MarksProps extends PlacedMarks {
   readonly pick: Pick;
 }
 
-function Marks({ axis, marks, placed, y, pick }: MarksProps) {
+function Marks({ axis, marks, placed, text, y, pick }: MarksProps) {
   return (
     <g>
       {marks.map((mark) => (
@@ -330,7 +326,7 @@ function Marks({ axis, marks, placed, y, pick }: MarksProps) {
           textAnchor={anchor}
           className="mark-label"
         >
-          {item.label}
+          {text(item)}
         </text>
       ))}
     </g>

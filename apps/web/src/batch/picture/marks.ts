@@ -7,8 +7,10 @@ export interface Mark {
   readonly at: number;
   readonly row: 'water' | 'in' | 'out';
   readonly shape: 'drop' | 'chlorine' | 'added' | 'drawn' | 'dumped' | 'checked';
-  /** Short text beside the mark. */
+  /** Text beside the mark. */
   readonly label: string;
+  /** The same in fewer words, for where it finds no room; the fewest last. */
+  readonly shorter?: readonly string[];
 }
 
 /** What is marked: fills and chlorine above, ingredients, looks, draws and applications with their fields below. */
@@ -43,9 +45,12 @@ export function marksOf(
     const fields = (application?.targets ?? []).map(({ fieldId }) =>
       fieldId === undefined ? '' : (season.field(fieldId)?.registered.code ?? ''),
     );
+    const [first, ...others] = fields.filter((code) => code !== '');
+    const quantity = text(draw.quantity);
     marks.push({
       ...{ recordId: draw.recordIds[0] ?? '', at: draw.at.at, row: 'out', shape: 'drawn' },
-      label: [text(draw.quantity), ...fields].filter((part) => part !== '').join(' → '),
+      label: [quantity, ...(first === undefined ? [] : [first, ...others])].join(' → '),
+      shorter: [...(others.length === 0 ? [] : [`${quantity} → ${first ?? ''} + ${String(others.length)}`]), quantity],
     });
   }
   for (const { recordId, at, kind } of batch.losses)
@@ -78,6 +83,10 @@ interface Placed<T> {
   readonly line: number;
 }
 
+/** The mark's text in as many words as fit between two places. */
+export const fitting = ({ label, shorter = [] }: Mark, [left, right]: readonly [number, number]): string =>
+  [label, ...shorter].find((each) => widthOf(each) <= right - left) ?? shorter.at(-1) ?? label;
+
 /**
  * Puts texts under their places, in as few lines as keep them apart; those that find no room are left to the table.
  * What `first` picks is placed before the rest, so that it is the rest that has to go.
@@ -94,10 +103,15 @@ export function placeTexts<T>(
   return [...items]
     .sort((a, b) => Number(first(b)) - Number(first(a)) || at(a) - at(b))
     .flatMap((item): Placed<T>[] => {
-      const width = text(item).length * perCharacter + 8;
+      const width = widthOf(text(item));
       const middle = at(item);
       const anchor = middle - width / 2 < left ? 'start' : middle + width / 2 > right ? 'end' : 'middle';
-      const x = anchor === 'start' ? Math.max(left, middle) : anchor === 'end' ? Math.min(right, middle) : middle;
+      const x =
+        anchor === 'start'
+          ? Math.max(left, Math.min(middle, right - width))
+          : anchor === 'end'
+            ? Math.min(right, Math.max(middle, left + width))
+            : middle;
       const start = anchor === 'start' ? x : anchor === 'end' ? x - width : x - width / 2;
       const line = taken.findIndex((each) => each.every(([a, b]) => start >= b || start + width <= a));
       const free = taken[line];
@@ -109,3 +123,4 @@ export function placeTexts<T>(
 
 /** About the width of a character of the picture's text, px. */
 const perCharacter = 7.2;
+const widthOf = (text: string): number => text.length * perCharacter + 8;

@@ -1,8 +1,6 @@
 import { useEffect, useState } from 'react';
 import { Account } from '../../batch/Account.tsx';
 import { clockText } from '../../clock/text.ts';
-import { settings } from '../../session/settings.ts';
-import { useExternal } from '../../store/external.ts';
 import { useWordsOf } from '../../words/useWords.ts';
 import { TextEntry } from '../Entry.tsx';
 import { FileButton } from '../FileButton.tsx';
@@ -43,7 +41,6 @@ export function stopwatchText(ms: number): string {
 export default onSeason(function InspectionPage({ local }) {
   const w = useWordsOf(inspectionWords);
   const desk = useWordsOf(deskWords);
-  const { language } = useExternal(settings);
   const [asked, setAsked] = useState<{ readonly thing: Thing; readonly at: number } | null>(null);
   const [way, setWay] = useState<Way>('forward');
   const [timed, setTimed] = useState<readonly Timed[]>([]);
@@ -123,7 +120,7 @@ export default onSeason(function InspectionPage({ local }) {
                     {desk[`kind_${thing.kind}`]} {thing.code}
                   </th>
                   <td>{w[taken]}</td>
-                  <td>{clockText(askedAt, zone, language)}</td>
+                  <td>{clockText(askedAt, zone)}</td>
                   <td className="number">{stopwatchText(ms)}</td>
                 </tr>
               ))}

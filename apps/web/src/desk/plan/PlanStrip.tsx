@@ -50,7 +50,7 @@ export function PlanStrip({ plan, zone, codeOf, window: spray }: Props) {
           <g key={at} className="plan-tick">
             <line x1={axis.x(at)} x2={axis.x(at)} y1={0} y2={height - 34} />
             <text x={Math.min(axis.x(at), width - 40)} y={height - 20}>
-              {clockText(at, zone, language)}
+              {clockText(at, zone)}
             </text>
             <text x={Math.min(axis.x(at), width - 60)} y={height - 5}>
               {dayText(at, zone, language)}
