@@ -4,6 +4,8 @@ import { createContext, type ComponentType, type LazyExoticComponent } from 'rea
 export interface View {
   readonly path: string;
   readonly page: ComponentType | LazyExoticComponent<ComponentType>;
+  /** Fetches the page, so that it is there at once when it is opened. */
+  getReady(): Promise<void>;
   /** Where it is offered: in the bar of the phone's thumb, or under “More” (and in the desk's list). Absent: only linked. */
   readonly offered?: 'bar' | 'more';
   readonly label?: { readonly en: string; readonly es: string };

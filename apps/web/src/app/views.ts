@@ -1,12 +1,27 @@
 import { lazy, type ComponentType } from 'react';
 import type { View } from './view.ts';
 
-type Load = () => Promise<{ default: ComponentType }>;
-const page = (path: string, load: Load, offered?: View['offered'], en = '', es = en): View => ({
-  path,
-  page: lazy(load),
-  ...(offered === undefined ? {} : { offered, label: { en, es } }),
-});
+interface Loaded {
+  readonly default: ComponentType;
+}
+
+function page(path: string, load: () => Promise<Loaded>, offered?: View['offered'], en = '', es = en): View {
+  let loaded: Loaded | null = null;
+  const fetched = async (): Promise<Loaded> => (loaded = await load());
+  return {
+    path,
+    getReady: async () => void (await fetched()),
+    page: lazy(() => (loaded === null ? turn().then(fetched) : atOnce(loaded))),
+    ...(offered === undefined ? {} : { offered, label: { en, es } }),
+  };
+}
+
+/** After the touch has been answered with the page's bones: asking for a page's files takes a phone 40 ms. */
+const turn = (): Promise<void> => new Promise((go) => setTimeout(go));
+
+/** What is here already, for React to take without waiting: else it shows bones for a third of a second. */
+const atOnce = (loaded: Loaded): Promise<Loaded> =>
+  ({ then: (take: (loaded: Loaded) => void) => take(loaded) }) as Promise<Loaded>; // eslint-disable-line @typescript-eslint/consistent-type-assertions -- `lazy` calls nothing but `then`
 
 /**
  * Every page, one line each. A line loads its page when it is first opened, so that the tank's first picture carries

@@ -1,7 +1,8 @@
-import { useEffect } from 'react';
+import { useContext, useEffect } from 'react';
 import { Link } from 'wouter';
 import { EmptyPage } from '../app/EmptyPage.tsx';
 import { NoTankYet } from '../app/NoTankYet.tsx';
+import { Views } from '../app/view.ts';
 import { useNow } from '../clock/useNow.ts';
 import { useMayRecord } from '../session/useMayRecord.ts';
 import { Clocks, OxygenLine } from './Clocks.tsx';
@@ -17,8 +18,9 @@ import { useTanks } from './useTanks.ts';
 export default function TanksPage() {
   const state = useTanks();
   const { w } = useTankWords();
+  const views = useContext(Views);
   useEffect(() => {
-    if (state.kind === 'ready' && state.fresh) getReady();
+    if (state.kind === 'ready' && state.fresh) getReady(views);
   });
   return state.kind === 'ready' ? <Tanks view={state.view} /> : <EmptyPage kind={state.kind} title={w.tanks} />;
 }

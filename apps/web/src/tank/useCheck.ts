@@ -17,7 +17,13 @@ export function useCheck(local: LocalSeason, draft: SentRecord | null, key: stri
     }
     let gone = false;
     const timer = setTimeout(() => {
-      void ask('check', { drafts: [draft], now: Date.now() }).then((outcomes) => {
+      const now = Date.now();
+      // Here too, not with the touch that records it: the first of a kind makes the shapes that it is checked against.
+      if (!local.engine.domain.parseDraft(draft, { now }).ok) {
+        setFound(null);
+        return;
+      }
+      void ask('check', { drafts: [draft], now }).then((outcomes) => {
         if (!gone) setFound(outcomes?.filter(speaksUp) ?? null);
       });
     }, 200);
