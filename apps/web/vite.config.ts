@@ -45,13 +45,24 @@ function needed(graph: Graph, from: readonly string[]): ReadonlySet<string> {
 }
 
 /** What the first picture of the tanks needs, by file, each without what those before it have. */
-const firstFiles = ['shared', 'shared-tanks', 'app', 'sentences', 'domain', 'rules', 'folding', 'tanks'] as const;
+const firstFiles = [
+  'shared',
+  'shared-tanks',
+  'app',
+  'sentences',
+  'schemas',
+  'domain',
+  'rules',
+  'folding',
+  'tanks',
+] as const;
 type FirstFile = (typeof firstFiles)[number];
 
 function modulesOf(graph: Graph): Readonly<Record<FirstFile, ReadonlySet<string>>> {
   const page = needed(graph, [here('src/main.tsx')]);
   const tanks = needed(graph, [here('src/tank/TanksPage.tsx')]);
   const folding = needed(graph, [here('src/judge/worker.ts')]);
+  const schemas = needed(graph, [here('src/season/schemas.ts')]);
   const domain = needed(graph, [here('../../libs/domain/src/index.ts')]);
   // Pages that show a verdict must not wait for the rules themselves.
   const sentences = needed(graph, [here('../../libs/rules/src/in-words.ts')]);
@@ -59,7 +70,17 @@ function modulesOf(graph: Graph): Readonly<Record<FirstFile, ReadonlySet<string>
   // The thread that judges must not have to load the page for something that both use.
   const shared = (of: ReadonlySet<string>) =>
     new Set([...of].filter((id) => folding.has(id) || domain.has(id) || rules.has(id)));
-  return { shared: shared(page), 'shared-tanks': shared(tanks), app: page, sentences, domain, rules, folding, tanks };
+  return {
+    shared: shared(page),
+    'shared-tanks': shared(tanks),
+    app: page,
+    sentences,
+    schemas,
+    domain,
+    rules,
+    folding,
+    tanks,
+  };
 }
 
 /**
@@ -96,7 +117,7 @@ export default defineConfig({
       polyfill: false,
       // The core is loaded in the worker too, which has no document to announce files in.
       resolveDependencies: (_address, files, { hostId }) =>
-        /shared|domain|rules|folding|judge/.test(hostId) ? [] : files,
+        /shared|schemas|domain|rules|folding|judge/.test(hostId) ? [] : files,
     },
   },
   server: { proxy: { '/api': process.env['FURROWMARK_URL'] ?? 'http://127.0.0.1:3000' } },
