@@ -297,4 +297,73 @@ describe('at the tank', () => {
     await page.goto(`${service.url}/tank/${op.ids.aerating}`);
     await page.getByRole('button', { name: /Oxygen 7.1 mg\/L.*amended/ }).waitFor();
   }, 60_000);
+
+  it('a form that was half typed when the page went is there again with its time, until it is recorded or begun anew', async () => {
+    const { page } = phone;
+    const address = `/tank/${op.ids.brewing}/record/oxygen`;
+    await phone.signIn(service.url, op, address);
+    const figure = page.getByRole('textbox', { name: /oxygen/i });
+    const back = page.getByText(/Typed at .*, not recorded yet\. The time is set to/);
+    await figure.waitFor();
+    expect(await back.count()).toBe(0);
+    for (const key of ['6', 'decimal point', '4']) await page.getByRole('button', { name: key, exact: true }).tap();
+    const typedAt = Date.now();
+    await phone.settled();
+    await page.reload();
+    await back.waitFor();
+    expect(await figure.inputValue()).toBe('6.4');
+    // Not under another form or another tank.
+    await phone.go(`/tank/${op.ids.holding}/record/oxygen`);
+    await figure.waitFor();
+    expect([await back.count(), await figure.inputValue()]).toEqual([0, '']);
+    await phone.go(address);
+    // As if it had lain for 90 minutes: 'now' is the time that it was.
+    await phone.settled();
+    await page.evaluate(lain(90 * 60_000));
+    await page.reload();
+    await back.waitFor();
+    await page.getByRole('button', { name: 'Record', exact: true }).tap();
+    const reading = await until(async () => (await about(op.ids.brewing, 'batch.oxygenMeasured')).find(says(6.4)));
+    expect(Math.abs(Date.parse(reading.occurredAt) + 90 * 60_000 - typedAt)).toBeLessThan(60_000);
+    // Recorded: forgotten.
+    await phone.go(address);
+    await figure.waitFor();
+    expect([await back.count(), await figure.inputValue()]).toEqual([0, '']);
+    // Begun anew: forgotten, too, and the time is now again.
+    await page.getByRole('button', { name: '9', exact: true }).tap();
+    await phone.settled();
+    await page.reload();
+    await back.waitFor();
+    await page.getByRole('button', { name: 'Begin anew' }).tap();
+    await back.waitFor({ state: 'detached' });
+    expect(await figure.inputValue()).toBe('');
+    expect(await page.getByRole('button', { name: 'now', exact: true }).getAttribute('aria-pressed')).toBe('true');
+    // After a day nobody means it any more.
+    await page.getByRole('button', { name: '9', exact: true }).tap();
+    await phone.settled();
+    await page.evaluate(lain(25 * 3_600_000));
+    await page.reload();
+    await figure.waitFor();
+    expect([await back.count(), await figure.inputValue()]).toEqual([0, '']);
+    expect(phone.complaints).toEqual([]);
+  }, 60_000);
 });
+
+const says =
+  (mgPerL: number) =>
+  ({ data }: Entry): boolean =>
+    JSON.stringify(data['dissolvedOxygen']) === JSON.stringify({ unit: 'mg/L', value: mgPerL });
+
+/** Makes what the device keeps of forms that were begun older by so many ms. */
+const lain = (ms: number): string => `new Promise((done, failed) => {
+  const opening = indexedDB.open('furrowmark');
+  opening.onerror = failed;
+  opening.onsuccess = () => {
+    const transaction = opening.result.transaction('unfinished', 'readwrite');
+    const store = transaction.objectStore('unfinished');
+    store.getAll().onsuccess = ({ target }) => {
+      for (const each of target.result) store.put({ ...each, keptAt: each.keptAt - ${String(ms)} });
+    };
+    transaction.oncomplete = () => { opening.result.close(); done(true); };
+  };
+})`;

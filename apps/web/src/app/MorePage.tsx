@@ -3,6 +3,7 @@ import { Link } from 'wouter';
 import { change, session, signOut } from '../session/session.ts';
 import { remember, settings, type Theme, type Units } from '../session/settings.ts';
 import { useExternal } from '../store/external.ts';
+import { forgetAllUnfinished } from '../store/unfinished.ts';
 import { operations } from '../sync/sync.ts';
 import type { Language } from '../words/catalogue.ts';
 import { useWords } from '../words/useWords.ts';
@@ -59,7 +60,14 @@ export default function MorePage() {
       )}
       <p className="faint">{w.installHint}</p>
       <p>
-        <button type="button" className="button quiet" onClick={signOut}>
+        <button
+          type="button"
+          className="button quiet"
+          onClick={() => {
+            forgetAllUnfinished();
+            signOut();
+          }}
+        >
           {w.signOut}
         </button>
       </p>

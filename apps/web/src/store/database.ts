@@ -1,5 +1,6 @@
 import { openDB, type DBSchema, type IDBPDatabase, type IDBPTransaction } from 'idb';
 import type { AlertPlan } from '../alerts/planned.ts';
+import type { Unfinished } from '../tank/typed.ts';
 import type { Queued, QueuedFile } from './queued.ts';
 
 /** What the device keeps. Nothing in `queue` or `files` is ever removed by an upgrade. */
@@ -17,6 +18,8 @@ export interface Kept extends DBSchema {
   shown: { key: string; value: Shown };
   /** What this device tells of, by operation. */
   alerts: { key: string; value: AlertPlan };
+  /** Forms that were begun and not recorded: in view again when the form is opened again, for a day. */
+  unfinished: { key: string; value: Unfinished };
 }
 
 /** The last pictures, plain data. `tanks` is what the view of the tanks makes of it; an older app may have written it. */
@@ -43,7 +46,7 @@ type Upgrade = (
   db: Database,
   transaction: IDBPTransaction<Kept, (keyof KeptStores)[], 'versionchange'>,
 ) => void | Promise<void>;
-type KeptStores = { entries: 1; read: 1; queue: 1; files: 1; shown: 1; alerts: 1 };
+type KeptStores = { entries: 1; read: 1; queue: 1; files: 1; shown: 1; alerts: 1; unfinished: 1 };
 
 /** One step per version ever released; a device that was away for long runs several. */
 const upgrades: readonly Upgrade[] = [
@@ -58,6 +61,9 @@ const upgrades: readonly Upgrade[] = [
     transaction.objectStore('queue').createIndex('byState', ['operationId', 'state.kind', 'order']);
     db.createObjectStore('shown', { keyPath: 'operationId' });
     db.createObjectStore('alerts', { keyPath: 'operationId' });
+  },
+  (db) => {
+    db.createObjectStore('unfinished', { keyPath: 'id' });
   },
 ];
 

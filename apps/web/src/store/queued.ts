@@ -43,3 +43,9 @@ export interface QueuedFile {
   readonly mediaType: string;
   readonly title: string;
 }
+
+/** A picture, small enough to send on one bar of reception, and its document. */
+export interface Photo {
+  readonly documentId: string;
+  readonly file: QueuedFile;
+}

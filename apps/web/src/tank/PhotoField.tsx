@@ -1,5 +1,6 @@
 import { useRef, useState } from 'react';
-import { photoOf, type Photo } from './photo.ts';
+import type { Photo } from '../store/queued.ts';
+import { photoOf } from './photo.ts';
 import { useTankWords } from './useTank.ts';
 
 /** A photo from the camera, kept on the phone until it was sent. */

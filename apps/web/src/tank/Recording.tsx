@@ -6,18 +6,22 @@ import type { Problem } from '../http/ask.ts';
 import type { LocalSeason } from '../season/local.ts';
 import { remember, settings } from '../session/settings.ts';
 import type { SentRecord } from '../store/queued.ts';
+import { forgetUnfinished } from '../store/unfinished.ts';
 import { AmountField } from './AmountField.tsx';
 import { Before } from './Before.tsx';
 import { quantityOf, type Field, type Form } from './forms/index.ts';
 import { limitsOf } from './limits.ts';
 import { PhotoField } from './PhotoField.tsx';
-import { attachment, type Photo } from './photo.ts';
+import { attachment } from './photo.ts';
 import { PickField } from './PickField.tsx';
 import { TimeField } from './TimeField.tsx';
 import { useCheck } from './useCheck.ts';
 import { useEntry } from './useEntry.ts';
 import { useTankWords } from './useTank.ts';
-import { instantOfWhen, WhenField } from './WhenField.tsx';
+import { whenItWas } from './unfinished.ts';
+import type { Begun } from './useUnfinished.ts';
+import { instantOfWhen } from './when.ts';
+import { WhenField } from './WhenField.tsx';
 import { WhoField } from './WhoField.tsx';
 import { keep, recordOf } from './write.ts';
 
@@ -26,18 +30,18 @@ interface Props {
   readonly batch: Batch;
   readonly form: Form;
   readonly amending: CurrentRecord | undefined;
+  readonly begun: Begun;
 }
 
 /** The form itself: figure and keys, picks, when, who, what the rules say before it is done, one button. */
-export function Recording({ local, batch, form, amending }: Props) {
-  const { w } = useTankWords();
+export function Recording({ local, batch, form, amending, begun }: Props) {
+  const { w, language } = useTankWords();
   const [, go] = useLocation();
-  const entry = useEntry(local, batch, form, amending);
-  const { fields, answers, change, context } = entry;
+  const entry = useEntry(local, batch, form, amending, begun);
+  const { fields, answers, change, context, photos } = entry;
   const [active, setActive] = useState(
     () => fields.find(({ kind, upFront }) => kind === 'amount' && upFront)?.name ?? '',
   );
-  const [photos, setPhotos] = useState<readonly Photo[]>([]);
   const [problem, setProblem] = useState<string | Problem | null>(null);
   const [doubt, setDoubt] = useState<string | null>(null);
   const [busy, setBusy] = useState(false);
@@ -92,6 +96,7 @@ export function Recording({ local, batch, form, amending }: Props) {
       setProblem(failed);
       return;
     }
+    forgetUnfinished(begun.id);
     const { instrumentId } = record.data;
     if (typeof instrumentId === 'string') {
       const what = form.id === 'oxygen' ? 'dissolvedOxygen' : 'chlorine';
@@ -164,6 +169,17 @@ export function Recording({ local, batch, form, amending }: Props) {
           {vesselOf(local, batch, entry.now)} {batch.code}
         </p>
       </header>
+      {begun.kept !== null && (
+        <p role="status" className="row small">
+          {w.unfinished(
+            whenText(begun.kept.keptAt, local.season.timeZone, language, entry.now),
+            whenText(whenItWas(begun.kept).value, local.season.timeZone, language, entry.now),
+          )}
+          <button type="button" className="chip" onClick={begun.anew}>
+            {w.beginAnew}
+          </button>
+        </p>
+      )}
       {front.map(shown)}
       <WhenField
         when={entry.when}
@@ -177,12 +193,12 @@ export function Recording({ local, batch, form, amending }: Props) {
         <WhoField context={context} who={entry.who} onChange={entry.setWho} />
       )}
       {rest.length > 0 && (
-        <details className="more-fields">
+        <details className="more-fields" open={begun.kept !== null && rest.some(({ name }) => name in entry.given)}>
           <summary>{w.moreFields}</summary>
           <div className="stack">{rest.map(shown)}</div>
         </details>
       )}
-      {amending === undefined && <PhotoField photos={photos} onChange={setPhotos} />}
+      {amending === undefined && <PhotoField photos={photos} onChange={entry.setPhotos} />}
       {form.caution !== undefined && (
         <p className="caution-note">
           <strong>{w.cautionTitle}.</strong> {w[`caution_${form.caution}`]}

@@ -1,12 +1,6 @@
 import { v7 } from 'uuid';
 import { session } from '../session/session.ts';
-import type { QueuedFile } from '../store/queued.ts';
-
-/** A picture, small enough to send on one bar of reception, and its document. */
-export interface Photo {
-  readonly documentId: string;
-  readonly file: QueuedFile;
-}
+import type { Photo } from '../store/queued.ts';
 
 const longest = 1600;
 

@@ -4,15 +4,23 @@ import { useMemo, useRef, useState } from 'react';
 import type { LocalSeason } from '../season/local.ts';
 import { settings } from '../session/settings.ts';
 import { useExternal } from '../store/external.ts';
-import type { SentRecord } from '../store/queued.ts';
+import type { Photo, SentRecord } from '../store/queued.ts';
 import { useNow } from '../clock/useNow.ts';
 import { dataOf, firstAnswers, type Answer, type Answers, type Data, type Form } from './forms/index.ts';
+import { answersAgain, answersGiven, whenItWas } from './unfinished.ts';
 import { useTankWords } from './useTank.ts';
-import { instantOfWhen, whenNow, type When } from './WhenField.tsx';
+import { useKeptAsTyped, type Begun } from './useUnfinished.ts';
+import { instantOfWhen, whenNow, type When } from './when.ts';
 import { recordOf } from './write.ts';
 
-/** A record being written: its fields, what was entered, and the record that this makes. */
-export function useEntry(local: LocalSeason, batch: Batch, form: Form, amending: CurrentRecord | undefined) {
+/** A record being written: its fields, what was entered now or before the page was left, and the record that this makes. */
+export function useEntry(
+  local: LocalSeason,
+  batch: Batch,
+  form: Form,
+  amending: CurrentRecord | undefined,
+  { id: keptAs, kept }: Begun,
+) {
   const { engine, season } = local;
   const { w, language } = useTankWords();
   const set = useExternal(settings);
@@ -38,11 +46,21 @@ export function useEntry(local: LocalSeason, batch: Batch, form: Form, amending:
     const data = Object.fromEntries(Object.entries(amending.data));
     return form.open?.(data) ?? data;
   }, [amending, form]);
-  const [answers, setAnswers] = useState<Answers>(() => firstAnswers(fields, said, engine.domain.instantOf));
-  const [when, setWhen] = useState<When>(() =>
-    amending === undefined ? whenNow : { ...whenNow, kind: 'at', value: amending.at.at },
-  );
-  const [who, setWho] = useState<string | null>(() => amending?.performedBy ?? set.who);
+  const [first] = useState<Answers>(() => firstAnswers(fields, said, engine.domain.instantOf));
+  const [opening] = useState(() => ({
+    answers: kept === null ? first : answersAgain(fields, first, kept.answers),
+    when: kept === null ? whenOf(amending) : whenItWas(kept),
+    who: kept === null ? (amending?.performedBy ?? set.who) : kept.who,
+    photos: kept?.photos ?? [],
+  }));
+  const [answers, setAnswers] = useState<Answers>(opening.answers);
+  const [when, setWhen] = useState<When>(opening.when);
+  const [who, setWho] = useState<string | null>(opening.who);
+  const [photos, setPhotos] = useState<readonly Photo[]>(opening.photos);
+  const untouched =
+    answers === opening.answers && when === opening.when && who === opening.who && photos === opening.photos;
+  const given = useMemo(() => answersGiven(answers, first), [answers, first]);
+  useKeptAsTyped(keptAs, { answers: given, when, who, photos }, untouched);
   const id = useRef(v7());
 
   const text = (instant: number): string => engine.domain.zonedText(instant, season.timeZone);
@@ -69,8 +87,14 @@ export function useEntry(local: LocalSeason, batch: Batch, form: Form, amending:
     return recordOf(local, { type: 'record.amended', data: correction, at }, id.current);
   };
   const change = (name: string, answer: Answer): void => setAnswers((before) => ({ ...before, [name]: answer }));
-  return { context, fields, answers, change, when, setWhen, who, setWho, dataAt, make, now };
+  return {
+    ...{ context, fields, answers, given, change, when, setWhen, who, setWho, photos, setPhotos },
+    ...{ dataAt, make, now },
+  };
 }
+
+const whenOf = (amending: CurrentRecord | undefined): When =>
+  amending === undefined ? whenNow : { ...whenNow, kind: 'at', value: amending.at.at };
 
 /** Members of the amended record that the form has no field for stay as they were. */
 function keptOf(said: Data | null, form: Form): Data {

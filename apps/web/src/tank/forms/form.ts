@@ -4,6 +4,7 @@ import type { Settings } from '../../session/settings.ts';
 import { chosenFor, quantityIn } from '../../quantity/measures.ts';
 import type { Language } from '../../words/catalogue.ts';
 import type { TankWords } from '../useTank.ts';
+import type { Answer, Answers } from './answer.ts';
 import type { FormId } from './ids.ts';
 
 /** What a form is filled in against. */
@@ -56,21 +57,6 @@ export type Field =
   | (Common & { readonly kind: 'text'; readonly initial?: string })
   /** A time; `ago`: minutes before now that are one touch. Nobody's time is guessed. */
   | (Common & { readonly kind: 'time'; readonly ago?: readonly number[] });
-
-/** What was entered, by field name. An amount's `text` is what the keys wrote. */
-export type Answer =
-  | {
-      readonly kind: 'amount';
-      readonly text: string;
-      readonly unit: string;
-      readonly whole?: Quantity;
-      /** Nobody wrote it yet: the first key replaces it. */
-      readonly guess?: boolean;
-    }
-  | { readonly kind: 'pick'; readonly chosen: readonly string[] }
-  | { readonly kind: 'text'; readonly text: string }
-  | { readonly kind: 'time'; readonly at: number };
-export type Answers = Readonly<Record<string, Answer>>;
 
 export type Data = Readonly<Record<string, unknown>>;
 

@@ -16,5 +16,6 @@ export function formOfType(type: string): Form | null {
 }
 
 export { amountOf, dataOf, firstAnswers, quantityOf } from './form.ts';
-export type { Answer, Answers, Data, Field, Form, FormContext, Option } from './form.ts';
+export type { Answer, Answers } from './answer.ts';
+export type { Data, Field, Form, FormContext, Option } from './form.ts';
 export { formIds, isFormId, type FormId } from './ids.ts';
