@@ -107,11 +107,26 @@ describe('recording at the tank', () => {
     const reading = await until(async () => (await log('batch.oxygenMeasured'))[before]);
     expect(Math.abs(Date.parse(reading.occurredAt) + 15 * 60_000 - Date.now())).toBeLessThan(60_000);
     expect(reading).toMatchObject({ performedBy: op.ids.tobin, data: { dissolvedOxygen: { value: 7, unit: 'mg/L' } } });
-    // What was just recorded stays in view and is taken back with one touch more; the original stays, struck through.
-    await page.getByRole('button', { name: /Oxygen 7 mg\/L/ }).tap();
+    // What was just recorded stays in view and is struck out once that was asked; the original stays, struck through.
+    const line = page.getByRole('button', { name: /Oxygen 7 mg\/L/ });
+    await line.tap();
     await page.getByRole('button', { name: 'Strike it out' }).tap();
-    await until(async () => (await log('record.struck')).some(({ data }) => data['recordId'] === reading.id));
-    await page.locator('del', { hasText: 'Oxygen 7 mg/L' }).waitFor();
+    await page.getByText(/Oxygen 7 mg\/L.* \(\d\d:\d\d\): strike it out\? It stays in the log/).waitFor();
+    await page.getByRole('button', { name: 'Leave it' }).tap();
+    await page.getByRole('button', { name: 'Strike it out' }).tap();
+    expect(await log('record.struck')).toEqual([]);
+    await page.getByRole('button', { name: 'Yes, strike it out' }).tap();
+    const strike = await until(async () =>
+      (await log('record.struck')).find(({ data }) => data['recordId'] === reading.id),
+    );
+    const struck = page.locator('del', { hasText: 'Oxygen 7 mg/L' });
+    await struck.first().waitFor();
+    // A strike is itself struck: the reading counts again.
+    await line.tap();
+    await page.getByRole('button', { name: 'Take the strike back' }).tap();
+    await until(async () => (await log('record.struck')).some(({ data }) => data['recordId'] === strike.id));
+    await page.locator('.recent-what', { hasText: 'Oxygen 7 mg/L' }).locator('strong').waitFor();
+    expect(await struck.count()).toBe(0);
   }, 60_000);
 
   it('picks the lot that the recipe asks for and that may be used first; those that may not stand last, with the reason', async () => {

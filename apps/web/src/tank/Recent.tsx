@@ -8,6 +8,7 @@ import { useMayRecord } from '../session/useMayRecord.ts';
 import { settings } from '../session/settings.ts';
 import { useExternal } from '../store/external.ts';
 import { formOfType } from './forms/index.ts';
+import { Strike } from './Strike.tsx';
 import { useTankWords } from './useTank.ts';
 import { useTanks } from './useTanks.ts';
 import { keep, recordOf } from './write.ts';
@@ -101,6 +102,8 @@ function Amend({
   const set = useExternal(settings);
   const [failed, setFailed] = useState<string | null>(null);
   const text = (at: number): string => engine.domain.zonedText(at, season.timeZone);
+  const { what, detail } = lineOf(local, record, set);
+  const when = whenText(record.at.at, season.timeZone, language, now);
   const correct = async (changes: object, reason: string): Promise<void> => {
     const data = {
       ...{ recordId: record.id, type: record.type, version: record.version },
@@ -112,8 +115,8 @@ function Amend({
     if (problem === null) onDone();
     else setFailed(problem.detail);
   };
-  const strike = async (): Promise<void> => {
-    const data = { recordId: record.id, type: record.type, reason: w.strikeReason };
+  const strike = async (recordId: string, type: CurrentRecord['type'], reason: string): Promise<void> => {
+    const data = { recordId, type, reason };
     const problem = await keep(local, [recordOf(local, { type: 'record.struck', data, at: Date.now() })]);
     if (problem === null) onDone();
     else setFailed(problem.detail);
@@ -166,11 +169,9 @@ function Amend({
               {w.changeFigures}
             </Link>
           )}
-          <button type="button" className="chip" onClick={() => void strike()}>
-            {w.strike}
-          </button>
         </div>
       )}
+      <Strike record={record} line={`${what} ${detail} (${when})`} strike={strike} />
       {failed !== null && (
         <p role="alert" className="problem">
           {failed}
