@@ -27,7 +27,10 @@ export default tseslint.config(
   },
   {
     // Patterns made of the program's own constants: a decimal mark, the words of a message.
-    files: ['libs/reports/src/exchange/incoming/cells.ts', 'libs/rules/src/due-in.ts'],
+    files: [
+      ...['libs/reports/src/exchange/incoming/cells.ts', 'libs/rules/src/due-in.ts'],
+      'apps/web/src/refusals/told.ts',
+    ],
     rules: { 'security/detect-non-literal-regexp': 'off' },
   },
   {

@@ -491,6 +491,19 @@ describe('rule book and plan', () => {
     expect(book['entries']).toEqual([{ ruleId: 'hold-maximum', parameters: { limitHours: 10 } }]);
   }, 60_000);
 
+  it('says in Spanish, too, what does not fit, what was taken for granted and why it cannot be laid out', async () => {
+    const page = await open('/plan', { language: 'es', size: [1280, 900] });
+    await page.locator('label.chip', { hasText: 'North 1' }).click();
+    await page.locator('label.chip', { hasText: 'Tote 1' }).click();
+    const lay = page.getByRole('button', { name: 'Ordenar los tés' });
+    await lay.click();
+    await page.getByText('No se conoce el tanque del equipo; no se cuentan las cargas.').waitFor();
+    expect(await page.locator('main [lang=en]').allInnerTexts()).toEqual([]);
+    await page.locator('input[type=datetime-local]').last().fill('2020-01-01T05:00');
+    await lay.click();
+    await page.getByText('La ventana para aplicar tiene que terminar después de empezar.').waitFor();
+  }, 60_000);
+
   it('a spray window and a field give a strip per tank and a work sheet', async () => {
     const page = await open('/plan');
     await page.locator('label.chip', { hasText: 'North 1' }).click();

@@ -7,6 +7,7 @@ import { useExternal } from '../store/external.ts';
 import { keep, recordOf } from '../tank/write.ts';
 import { useWordsOf } from '../words/useWords.ts';
 import { deskWords } from './words.ts';
+import { toldHere } from '../refusals/Told.tsx';
 
 /** A fact to record, as the desk enters it: now, by whoever sits there. */
 export interface Fact {
@@ -51,7 +52,7 @@ export function RecordForm({ local, facts, children, label, onDone, alsoBy = ['r
     void keep(local, records).then((problem) => {
       setBusy(false);
       if (problem !== null) {
-        setSaid({ kind: 'problem', text: problem.detail });
+        setSaid({ kind: 'problem', text: toldHere(problem.detail) });
         return;
       }
       setSaid({ kind: 'done', text: w.recordedHere });

@@ -1,5 +1,6 @@
 import { useState, type FormEvent, type ReactNode } from 'react';
 import type { Answer } from '../http/ask.ts';
+import { toldHere } from '../refusals/Told.tsx';
 import type { Translated } from '../words/catalogue.ts';
 import { useWordsOf } from '../words/useWords.ts';
 import { deskWords } from './words.ts';
@@ -10,7 +11,9 @@ type Words = Translated<(typeof deskWords)['en']>;
 export function saidOf(answer: Exclude<Answer, { kind: 'ok' }>, w: Words): string {
   if (answer.kind === 'refused') {
     const { detail, errors } = answer.problem;
-    return [detail, ...errors.map((each) => each.detail).filter((text) => !detail.includes(text))].join(' ');
+    return [detail, ...errors.map((each) => each.detail).filter((text) => !detail.includes(text))]
+      .map(toldHere)
+      .join(' ');
   }
   return answer.kind === 'ended' ? w.signedOut : answer.kind === 'busy' ? w.busy(answer.seconds) : w.needsReception;
 }

@@ -16,6 +16,7 @@ import { useWords, useWordsOf } from '../words/useWords.ts';
 import './waiting.css';
 import { exchange } from './sync.ts';
 import { syncWords } from './words.ts';
+import { Told } from '../refusals/Told.tsx';
 
 /** Everything that this phone holds and the log does not: the state of each, and what can be done. */
 export default function WaitingPage() {
@@ -119,7 +120,7 @@ function QueuedCard({ queued, zone, now }: { readonly queued: Queued; readonly z
       {queued.state.kind === 'refused' && (
         <>
           <p className="problem" role="alert">
-            {queued.state.problem.detail}
+            <Told text={queued.state.problem.detail} />
           </p>
           <div className="row">
             <button type="button" className="button quiet" onClick={() => void again(queued)}>

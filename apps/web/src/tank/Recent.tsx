@@ -12,6 +12,7 @@ import { Strike } from './Strike.tsx';
 import { useTankWords } from './useTank.ts';
 import { useTanks } from './useTanks.ts';
 import { keep, recordOf } from './write.ts';
+import { toldHere } from '../refusals/Told.tsx';
 
 interface Props {
   readonly local: LocalSeason;
@@ -113,13 +114,13 @@ function Amend({
     };
     const problem = await keep(local, [recordOf(local, { type: 'record.amended', data, at: Date.now() })]);
     if (problem === null) onDone();
-    else setFailed(problem.detail);
+    else setFailed(toldHere(problem.detail));
   };
   const strike = async (recordId: string, type: CurrentRecord['type'], reason: string): Promise<void> => {
     const data = { recordId, type, reason };
     const problem = await keep(local, [recordOf(local, { type: 'record.struck', data, at: Date.now() })]);
     if (problem === null) onDone();
-    else setFailed(problem.detail);
+    else setFailed(toldHere(problem.detail));
   };
   const form = formOfType(record.type);
   const tanks = useTanks();

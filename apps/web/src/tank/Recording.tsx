@@ -24,6 +24,7 @@ import { instantOfWhen } from './when.ts';
 import { WhenField } from './WhenField.tsx';
 import { WhoField } from './WhoField.tsx';
 import { keep, recordOf } from './write.ts';
+import { Told } from '../refusals/Told.tsx';
 
 interface Props {
   readonly local: LocalSeason;
@@ -276,7 +277,9 @@ function Refusal({ problem }: { readonly problem: Problem }) {
       <ul>
         {(problem.errors.length > 0 ? problem.errors : [{ pointer: '', detail: problem.detail }]).map(
           ({ pointer, detail }) => (
-            <li key={pointer}>{detail}</li>
+            <li key={pointer}>
+              <Told text={detail} />
+            </li>
           ),
         )}
       </ul>

@@ -16,6 +16,7 @@ import { nextCode } from './nextCode.ts';
 import './tank.css';
 import { useTankWords } from './useTank.ts';
 import { keep, recordOf } from './write.ts';
+import { toldHere } from '../refusals/Told.tsx';
 
 type Ready = Extract<SeasonState, { kind: 'ready' }>;
 
@@ -77,7 +78,7 @@ function Start({ local, vesselId }: { readonly local: Ready; readonly vesselId: 
     ];
     const failed = await keep(local, records);
     if (failed === null) go(`/tank/${batchId}`);
-    else setProblem(failed.detail);
+    else setProblem(toldHere(failed.detail));
   };
 
   const [latest] = last;

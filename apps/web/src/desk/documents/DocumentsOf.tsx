@@ -17,6 +17,7 @@ import { saidOf } from '../ServiceForm.tsx';
 import { deskWords } from '../words.ts';
 import { endingOf, paperOf, type Paper } from './paper.ts';
 import { documentWords } from './words.ts';
+import { toldHere } from '../../refusals/Told.tsx';
 
 interface Props {
   readonly local: Ready;
@@ -118,7 +119,7 @@ function Attach({ local, id }: Omit<Props, 'plain'>) {
     const named = { ...photo, file: { ...photo.file, title: title.trim() } };
     const record = recordOf(local, { type: 'document.attached', data: attachment(named, [id]), at: Date.now() });
     const problem = await keep(local, [record], [named.file]);
-    setSaid(problem === null ? { bad: false, text: desk.recordedHere } : { bad: true, text: problem.detail });
+    setSaid(problem === null ? { bad: false, text: desk.recordedHere } : { bad: true, text: toldHere(problem.detail) });
     if (problem !== null) return;
     setFile(null);
     setTitle('');

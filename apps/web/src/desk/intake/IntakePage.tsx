@@ -18,6 +18,7 @@ import { Rows } from './Rows.tsx';
 import { nothingSaid, requestOf, Said, type About } from './Said.tsx';
 import { usePreview } from './usePreview.ts';
 import { intakeWords } from './words.ts';
+import { Told } from '../../refusals/Told.tsx';
 
 /** Tables, loggers' files and outlines of fields: looked at row by row, recorded when somebody accepts them. */
 export default onSeason(function IntakePage({ local }) {
@@ -129,8 +130,8 @@ export default onSeason(function IntakePage({ local }) {
             </p>
           )}
           {preview?.asks.map((each) => (
-            <p key={each} role="alert" className="problem" lang="en">
-              {each}
+            <p key={each} role="alert" className="problem">
+              <Told text={each} />
             </p>
           ))}
           {busy && <p role="status">{w.looking}</p>}
@@ -187,9 +188,11 @@ function Accepting({ preview, busy, onDone }: AcceptingProps) {
         </p>
       )}
       {preview.notes.length > 0 && (
-        <ul className="notes" lang="en">
+        <ul className="notes">
           {preview.notes.map((note) => (
-            <li key={note}>{note}</li>
+            <li key={note}>
+              <Told text={note} />
+            </li>
           ))}
         </ul>
       )}

@@ -2,6 +2,7 @@ import { useWordsOf } from '../../words/useWords.ts';
 import { shownOf } from './rowText.ts';
 import type { Preview, RowState } from './preview.ts';
 import { intakeWords } from './words.ts';
+import { Told } from '../../refusals/Told.tsx';
 
 const most = 100;
 const marks: Readonly<Record<RowState, string>> = { good: '●', known: '–', leftOut: '–', wrong: '✕' };
@@ -38,9 +39,9 @@ export function Rows({ preview }: { readonly preview: Preview }) {
               </td>
               <td>
                 {row.problems.map(({ column, detail }) => (
-                  <span key={`${column ?? ''}${detail}`} className="row-problem" lang="en">
+                  <span key={`${column ?? ''}${detail}`} className="row-problem">
                     {column === null ? '' : `${column}: `}
-                    {detail}
+                    <Told text={detail} />
                   </span>
                 ))}
                 {row.state === 'good' && <span>{shownOf(row.records)}</span>}

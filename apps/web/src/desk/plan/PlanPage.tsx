@@ -16,6 +16,7 @@ import { planned, type Planned } from './planned.ts';
 import { PlanStrip } from './PlanStrip.tsx';
 import { planWords } from './words.ts';
 import { WorkSheet } from './WorkSheet.tsx';
+import { Told, toldHere } from '../../refusals/Told.tsx';
 
 const day = 86_400_000;
 
@@ -61,7 +62,9 @@ export default onSeason(function PlanPage({ local }) {
     setBusy(false);
     const read = answer.kind === 'ok' ? planned.safeParse(answer.body) : null;
     setPlan(read?.success === true ? { ...read.data, window: { from: a, to: b } } : null);
-    setSaid(read?.success === true ? null : answer.kind === 'refused' ? answer.problem.detail : w.noReception);
+    setSaid(
+      read?.success === true ? null : answer.kind === 'refused' ? toldHere(answer.problem.detail) : w.noReception,
+    );
   };
   const submit = (event: FormEvent): void => {
     event.preventDefault();
@@ -137,9 +140,11 @@ export default onSeason(function PlanPage({ local }) {
             {plan.warnings.length > 0 && (
               <>
                 <h3>{w.warnings}</h3>
-                <ul lang="en">
+                <ul>
                   {plan.warnings.map((warning) => (
-                    <li key={warning}>◐ {warning}</li>
+                    <li key={warning}>
+                      ◐ <Told text={warning} />
+                    </li>
                   ))}
                 </ul>
               </>

@@ -5,6 +5,7 @@ import { exchange, operations } from '../../sync/sync.ts';
 import { useWordsOf } from '../../words/useWords.ts';
 import { FigureEntry, TextEntry } from '../Entry.tsx';
 import { setupWords } from './words.ts';
+import { toldHere } from '../../refusals/Told.tsx';
 
 /** A new operation; whoever creates it is its manager. */
 export function OperationForm() {
@@ -22,7 +23,7 @@ export function OperationForm() {
     const { body } = answer.kind === 'ok' ? answer : { body: null };
     const operationId: unknown = typeof body === 'object' && body !== null ? Reflect.get(body, 'operationId') : null;
     if (typeof operationId !== 'string') {
-      setSaid(answer.kind === 'refused' ? answer.problem.detail : w.noReception);
+      setSaid(answer.kind === 'refused' ? toldHere(answer.problem.detail) : w.noReception);
       return;
     }
     const own = { operationId, operationName: name, timeZone, role: 'manager' };
