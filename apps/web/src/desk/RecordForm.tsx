@@ -21,6 +21,8 @@ interface Props {
   readonly local: Pick<LocalSeason, 'engine' | 'season'>;
   /** What is to be recorded; null while something is missing. */
   readonly facts: () => readonly Fact[] | null;
+  /** What is doubtful about it, in words: asked once, then kept as written. */
+  readonly doubt?: (facts: readonly Fact[]) => string | null;
   readonly children: ReactNode;
   readonly label?: string;
   readonly onDone?: () => void;
@@ -29,11 +31,13 @@ interface Props {
 }
 
 /** A short form at the desk: checked as the service will check it, kept on this device, sent when there is reception. */
-export function RecordForm({ local, facts, children, label, onDone, alsoBy = ['reviewer'] }: Props) {
+export function RecordForm({ local, facts, doubt, children, label, onDone, alsoBy = ['reviewer'] }: Props) {
   const w = useWordsOf(deskWords);
   const now = useExternal(session);
   const [said, setSaid] = useState<{ readonly kind: 'done' | 'problem'; readonly text: string } | null>(null);
   const [busy, setBusy] = useState(false);
+  /** What was asked about, and what it was asked of. */
+  const [asked, setAsked] = useState<{ readonly text: string; readonly of: string } | null>(null);
   const role = roleOf(now);
   if (role !== null && role !== 'manager' && !alsoBy.includes(role)) return <p className="faint">{w.notAllowed}</p>;
   const submit = (event: FormEvent): void => {
@@ -44,6 +48,14 @@ export function RecordForm({ local, facts, children, label, onDone, alsoBy = ['r
       setSaid({ kind: 'problem', text: w.liesAhead });
       return;
     }
+    const text = doubt?.(list) ?? null;
+    const of = JSON.stringify(list.map(({ data }) => data));
+    if (text !== null && asked?.of !== of) {
+      setSaid(null);
+      setAsked({ text, of });
+      return;
+    }
+    setAsked(null);
     const { who } = settings.get();
     setBusy(true);
     const records = list.map((fact) =>
@@ -64,8 +76,13 @@ export function RecordForm({ local, facts, children, label, onDone, alsoBy = ['r
       {children}
       <div className="row">
         <button type="submit" className="button" disabled={busy}>
-          {label ?? w.record}
+          {asked === null ? (label ?? w.record) : w.keepIt}
         </button>
+        {asked !== null && (
+          <p role="alert" className="problem">
+            {asked.text}
+          </p>
+        )}
         {said !== null && (
           <p role={said.kind === 'done' ? 'status' : 'alert'} className={said.kind === 'done' ? 'faint' : 'problem'}>
             {said.text}

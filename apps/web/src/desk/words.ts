@@ -4,6 +4,7 @@ import { catalogue } from '../words/catalogue.ts';
 export const deskWords = catalogue(
   {
     record: 'Record',
+    keepIt: 'Keep it, record',
     recordedHere: 'Recorded here; it goes to the service as soon as there is reception.',
     notAllowed: 'Your role here is to read: nothing can be recorded from this page.',
     print: 'Print',
@@ -46,6 +47,7 @@ export const deskWords = catalogue(
   },
   {
     record: 'Anotar',
+    keepIt: 'Dejarlo, anotar',
     recordedHere: 'Anotado aquí; va al servicio en cuanto haya señal.',
     notAllowed: 'Su función aquí es leer: desde esta página no se puede anotar nada.',
     print: 'Imprimir',

@@ -90,5 +90,5 @@ export const memberNames: Readonly<Record<string, string>> = {
   vesselId: 'tanque',
   volume: 'volumen',
   weighedOn: 'día en que se pesó',
-  workingVolume: 'volumen útil',
+  workingVolume: 'volumen de trabajo',
 };

@@ -19,7 +19,7 @@ export const planSentences: readonly Sentence[] = [
   ['The sprayer puts out at most {most} in this window.', 'El equipo aplica a lo más {most} en esta ventana.'],
   ['It would fit {remedies:or}.', 'Alcanzaría {remedies:or}.'],
   ['if spraying could go on until {time}', 'si se pudiera aplicar hasta {time}'],
-  ['with a further vessel of {volume} working volume', 'con otro tanque de {volume} de volumen útil'],
+  ['with a further vessel of {volume} working volume', 'con otro tanque de {volume} de volumen de trabajo'],
   ['at {percent} % of the rate', 'al {percent} % de la dosis'],
   ['Night work at {vessel}: {steps:list}.', 'Trabajo de noche en {vessel}: {steps:list}.'],
   ['fill {time}', 'llenar {time}'],
@@ -58,11 +58,11 @@ export const planSentences: readonly Sentence[] = [
   ],
   [
     '{vessel} has no working volume registered, so it is left out.',
-    '{vessel} no tiene volumen útil registrado y por eso queda fuera.',
+    '{vessel} no tiene volumen de trabajo registrado y por eso queda fuera.',
   ],
   [
     '{vessel} has its working volume in a household measure that is not registered, so it is left out.',
-    '{vessel} tiene su volumen útil en una medida de la finca que no está registrada y por eso queda fuera.',
+    '{vessel} tiene su volumen de trabajo en una medida de la finca que no está registrada y por eso queda fuera.',
   ],
   [
     'Spraying takes longer than the {advised} h advised after air off, within your limit of {limit} h: keep the air on until the tank is used up.',

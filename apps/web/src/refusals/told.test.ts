@@ -84,7 +84,7 @@ describe('refusals in Spanish', () => {
         'es',
       ).text,
     ).toBe(
-      'De 400 gal hay 120 gal que no se alcanzan a preparar y aplicar hasta 2026-06-03 11:00 CDT (UTC-05:00). El equipo aplica a lo más 300 gal en esta ventana. Alcanzaría con otro tanque de 120 gal de volumen útil, o al 70 % de la dosis.',
+      'De 400 gal hay 120 gal que no se alcanzan a preparar y aplicar hasta 2026-06-03 11:00 CDT (UTC-05:00). El equipo aplica a lo más 300 gal en esta ventana. Alcanzaría con otro tanque de 120 gal de volumen de trabajo, o al 70 % de la dosis.',
     );
     for (const cell of [
       '“7.x” is no number',

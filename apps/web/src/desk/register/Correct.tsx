@@ -7,6 +7,7 @@ import { TextEntry } from '../Entry.tsx';
 import type { Ready } from '../ready.tsx';
 import { RecordForm, type Fact } from '../RecordForm.tsx';
 import { changesIn, dataOf, drafted } from './draft.ts';
+import { doubtIn } from './doubt.ts';
 import { Fields } from './Fields.tsx';
 import { isRegisterType, registers, type RegisterType } from './members.ts';
 import { registerWords } from './words.ts';
@@ -97,6 +98,17 @@ function CorrectForm({ local, record, type, now }: FormProps) {
       }
     }
   };
+  /** Doubted is what would stand then, not the correction by itself. */
+  const doubt = (): string | null => {
+    const then =
+      way === 'amend'
+        ? dataOf(register.members, amended, record.data)
+        : way === 'revise'
+          ? { ...present, ...changesIn(register.members, revised, present) }
+          : {};
+    const found = doubtIn(type, then, local.engine.domain.numberIn);
+    return found === null ? null : w[found];
+  };
   const ways: readonly (readonly [Way, string])[] = [
     ['amend', w.amend],
     ...(register.changes ? ([['revise', w.revise]] as const) : []),
@@ -104,7 +116,7 @@ function CorrectForm({ local, record, type, now }: FormProps) {
     ...(register.changes ? ([['retire', w.retire]] as const) : []),
   ];
   return (
-    <RecordForm local={local} facts={facts} onDone={() => setReason('')}>
+    <RecordForm local={local} facts={facts} doubt={doubt} onDone={() => setReason('')}>
       <Choice legend={w.way} options={ways} value={way} onChange={setWay} help={w[`${way}_help`]} />
       {way === 'amend' && <Fields members={register.members} form={amended} onChange={setAmended} />}
       {way === 'revise' && <Fields members={register.members} form={revised} onChange={setRevised} />}

@@ -1,0 +1,23 @@
+import { describe, expect, it } from '@jest/globals';
+import { numberIn } from '@furrowmark/domain';
+import { doubtIn } from './doubt.ts';
+
+const vessel = (total: object, working: object) =>
+  doubtIn('vessel.registered', { totalVolume: total, workingVolume: working }, numberIn);
+const gallons = (value: number) => ({ value, unit: '[gal_us]' });
+
+describe('what is asked about before it is registered', () => {
+  it('a tank is not filled above its rim', () => {
+    expect(vessel(gallons(330), gallons(331))).toBe('overRim');
+    expect(vessel(gallons(330), gallons(330))).toBe(null);
+  });
+  it('in whatever units the two are written: 330 gal are 1249 L', () => {
+    expect(vessel(gallons(330), { value: 1250, unit: 'L' })).toBe('overRim');
+    expect(vessel(gallons(330), { value: 1249, unit: 'L' })).toBe(null);
+  });
+  it('nothing is compared that does not convert, or is not written', () => {
+    expect(vessel(gallons(330), { value: 400, unit: '{measure}', measureId: 'x' })).toBe(null);
+    expect(doubtIn('vessel.registered', { totalVolume: gallons(330) }, numberIn)).toBe(null);
+    expect(doubtIn('field.registered', { totalVolume: gallons(1), workingVolume: gallons(2) }, numberIn)).toBe(null);
+  });
+});
