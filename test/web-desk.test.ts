@@ -167,6 +167,25 @@ describe('trace', () => {
     expect(phone.complaints).toEqual([]);
   }, 60_000);
 
+  it('of a lot that is not recalled offers its recall sheet as an exercise, named as one', async () => {
+    const page = await open(`/trace/lot/${farm.id('lot.received', 'KE-1', 'lotId')}`);
+    const sheet = page.getByRole('region', { name: 'Recall sheet · KE-1 · exercise' });
+    const practise = page.getByRole('button', { name: 'Practise a recall' });
+    await practise.waitFor();
+    expect(await sheet.count()).toBe(0);
+    await practise.click();
+    await sheet.getByText('An exercise: KE-1 is not recalled.').waitFor();
+    expect(await sheet.innerText()).toMatch(/Still here[\s\S]*Batches with it\s+T-01/);
+    expect(await sheet.innerText()).not.toMatch(/Recalled:/);
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: 'Recall sheet · KE-1 · exercise (PDF)' }).click(),
+    ]);
+    expect(download.suggestedFilename()).toBe('recall-exercise-KE-1.pdf');
+    await practise.click();
+    await sheet.waitFor({ state: 'detached' });
+  }, 60_000);
+
   it('with a batch chosen by the keyboard keeps only its paths, in the picture and in the table', async () => {
     const page = await open(`/trace/lot/${farm.id('lot.received', 'FH-1', 'lotId')}`);
     const batch = page.getByRole('button', { name: 'batch T-07' });

@@ -10,7 +10,10 @@ import { FileButton } from '../FileButton.tsx';
 import type { Ready } from '../ready.tsx';
 import { traceWords } from './words.ts';
 
-/** What must be known within the hour of a recall: what is left, what has it in it, where it went, who got it. */
+/**
+ * What must be known within the hour of a recall: what is left, what has it in it, where it went, who got it. Of a lot
+ * that is not recalled it is an exercise, and says so.
+ */
 export function RecallSheet({ local, lot }: { readonly local: Ready; readonly lot: Lot }) {
   const w = useWordsOf(traceWords);
   const { language } = useExternal(settings);
@@ -18,9 +21,10 @@ export function RecallSheet({ local, lot }: { readonly local: Ready; readonly lo
   const { engine, season } = local;
   const recall = lot.recalls.at(-1);
   const trace = engine.domain.trace(season, { kind: 'lot', id: lot.id }, 'forward');
-  if (recall === undefined || trace === null) return null;
+  if (trace === null) return null;
   const left = leftOf(lot);
   const unit = season.unitOfLot(lot.id) ?? lot.quantity.unit;
+  const title = recall === undefined ? w.recallExercise(lot.code) : w.recall(lot.code);
   const lists = [
     [w.batches, trace.reached.batches.map(({ code }) => code)],
     [w.fields, trace.reached.fields.map(({ code }) => code)],
@@ -33,12 +37,19 @@ export function RecallSheet({ local, lot }: { readonly local: Ready; readonly lo
     ],
   ] as const;
   return (
-    <section className="card recall" aria-labelledby="recall">
-      <h2 id="recall">{w.recall(lot.code)}</h2>
-      <p>
-        <strong>✕ {w.recallWhy(recall.data.reason)}</strong> · {whenText(recall.at.at, season.timeZone, language, now)}
-      </p>
-      <p>{w.recallDo}</p>
+    <section className={recall === undefined ? 'card' : 'card recall'} aria-labelledby="recall">
+      <h2 id="recall">{title}</h2>
+      {recall === undefined ? (
+        <p>
+          <strong>○ {w.exerciseSays(lot.code)}</strong>
+        </p>
+      ) : (
+        <p>
+          <strong>✕ {w.recallWhy(recall.data.reason)}</strong> ·{' '}
+          {whenText(recall.at.at, season.timeZone, language, now)}
+        </p>
+      )}
+      <p>{recall === undefined ? w.exerciseDo : w.recallDo}</p>
       <dl className="facts">
         <div className="fact">
           <dt>{w.inStock}</dt>
@@ -54,8 +65,8 @@ export function RecallSheet({ local, lot }: { readonly local: Ready; readonly lo
       <p className="no-print">
         <FileButton
           report={`recall-sheet.pdf?lot=${lot.id}`}
-          name={`recall-${lot.code}.pdf`}
-          label={`${w.recall(lot.code)} (${w.pdf})`}
+          name={`recall-${recall === undefined ? 'exercise-' : ''}${lot.code}.pdf`}
+          label={`${title} (${w.pdf})`}
         />
       </p>
     </section>

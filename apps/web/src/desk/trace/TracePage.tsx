@@ -43,6 +43,7 @@ function OneTrace({ local, kind, id }: { readonly local: Ready; readonly kind: T
   const [direction, setDirection] = useState<'forward' | 'backward'>(
     kind === 'harvest' || kind === 'field' ? 'backward' : 'forward',
   );
+  const [exercise, setExercise] = useState(false);
   const lot = kind === 'lot' ? local.season.lot(id) : undefined;
   const page = pageOf(kind, id);
   return (
@@ -58,12 +59,22 @@ function OneTrace({ local, kind, id }: { readonly local: Ready; readonly kind: T
             </Link>
           )}
           <FileButton report={reportOf({ kind, id }, direction)} name={`${thing?.code ?? kind}.pdf`} label={w.pdf} />
+          {lot !== undefined && lot.recalls.length === 0 && (
+            <button
+              type="button"
+              className="button quiet"
+              aria-pressed={exercise}
+              onClick={() => setExercise(!exercise)}
+            >
+              {w.exercise}
+            </button>
+          )}
           <Link href="/trace" className="button quiet">
             {w.another}
           </Link>
         </div>
       </header>
-      {lot !== undefined && lot.recalls.length > 0 && <RecallSheet local={local} lot={lot} />}
+      {lot !== undefined && (lot.recalls.length > 0 || exercise) && <RecallSheet local={local} lot={lot} />}
       <div className="no-print">
         <Choice
           legend={w.direction}

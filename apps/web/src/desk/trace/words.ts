@@ -35,6 +35,11 @@ export const traceWords = catalogue(
     recallWhy: (reason: string) => `Recalled: ${reason}`,
     recallDo:
       'Stop using it, set aside what is left, tell who received what is listed here, and follow your certifier’s and your authority’s orders first.',
+    exercise: 'Practise a recall',
+    recallExercise: (code: string) => `Recall sheet · ${code} · exercise`,
+    exerciseSays: (code: string) => `An exercise: ${code} is not recalled.`,
+    exerciseDo:
+      'In a real recall, what is listed here is stopped and set aside, and who received it is told. Looking at it records nothing.',
     inStock: 'Still here',
     batches: 'Batches with it',
     fields: 'Ground it reached',
@@ -75,6 +80,11 @@ export const traceWords = catalogue(
     recallWhy: (reason) => `Retirado: ${reason}`,
     recallDo:
       'Deje de usarlo, aparte lo que queda, avise a quien recibió lo que está aquí y siga primero lo que ordenen su certificadora y la autoridad.',
+    exercise: 'Practicar un retiro',
+    recallExercise: (code) => `Hoja de retiro · ${code} · ejercicio`,
+    exerciseSays: (code) => `Un ejercicio: ${code} no está retirado.`,
+    exerciseDo:
+      'En un retiro verdadero, lo que está aquí se deja de usar y se aparta, y se avisa a quien lo recibió. Mirarlo no anota nada.',
     inStock: 'Todavía aquí',
     batches: 'Tés que lo llevan',
     fields: 'Terreno al que llegó',
