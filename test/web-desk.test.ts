@@ -502,6 +502,8 @@ describe('corrections and documents', () => {
 describe('rule book and plan', () => {
   it('shows what would differ before a limit is adopted, then records it with its reason', async () => {
     const page = await open('/rules');
+    // The season's book was adopted on 27 April, to hold from May on.
+    await page.getByText(/^Last adopted on \w{3}, Apr 27(?:, \d{4})?, in record \d+\.$/).waitFor();
     await page.getByRole('searchbox').fill('hold-maximum');
     await page.locator('.rule-line').click();
     await page.getByText('Change this rule').click();

@@ -22,6 +22,7 @@ export default onSeason(function RuleBookPage({ local }) {
   const [text, setText] = useState('');
   const { engine, season } = local;
   const book = engine.rules.ruleBookView(season, now);
+  const last = season.adoptions().find(({ seq }) => seq === book.seq);
   const shown = book.rules.filter(({ ruleId, title }) =>
     `${ruleId} ${ruleTitle(ruleId, title, language)}`.toLowerCase().includes(text.trim().toLowerCase()),
   );
@@ -29,7 +30,11 @@ export default onSeason(function RuleBookPage({ local }) {
     <section className="page">
       <h1>{w.title}</h1>
       <p className="faint">{w.intro}</p>
-      <p>{w.inForce(book.seq)}</p>
+      <p>
+        {last === undefined
+          ? w.builtInForce
+          : w.lastAdopted(dayText(last.at.at, season.timeZone, language, now), last.seq)}
+      </p>
       <p className="faint">{w.cautionPlan}</p>
       <label className="stack no-print">
         <span>{w.find}</span>

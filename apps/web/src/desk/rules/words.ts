@@ -6,8 +6,8 @@ export const ruleWords = catalogue(
     title: 'Rule book',
     intro:
       'Every limit the records are held against: why it exists, what stands behind it, and what it is set to here. A change holds from its date on; what was before stays judged by what held then.',
-    inForce: (seq: number | null) =>
-      seq === null ? 'The built-in limits are in force.' : `Last adopted in record ${String(seq)}.`,
+    builtInForce: 'The built-in limits are in force.',
+    lastAdopted: (day: string, seq: number) => `Last adopted on ${day}, in record ${String(seq)}.`,
     find: 'Find a rule',
     rules: 'Rules',
     off: 'switched off',
@@ -52,8 +52,8 @@ export const ruleWords = catalogue(
     title: 'Libro de reglas',
     intro:
       'Cada límite con que se comparan los registros: por qué existe, qué lo respalda y en cuánto está aquí. Un cambio vale desde su fecha; lo anterior se sigue juzgando con lo que valía entonces.',
-    inForce: (seq) =>
-      seq === null ? 'Valen los límites incorporados.' : `Adoptado por última vez en el registro ${String(seq)}.`,
+    builtInForce: 'Valen los límites incorporados.',
+    lastAdopted: (day, seq) => `Adoptado por última vez el ${day}, en el registro ${String(seq)}.`,
     find: 'Buscar una regla',
     rules: 'Reglas',
     off: 'apagada',
