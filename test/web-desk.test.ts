@@ -5,6 +5,7 @@ import QRCode from 'qrcode';
 import { startService } from '@furrowmark/api';
 import { readyCluster } from './support/cluster.ts';
 import { temporaryFolder } from './support/folder.ts';
+import { until } from './support/until.ts';
 import { builtApp, closeBrowser, heading, Phone, type Looks } from './web/browser.ts';
 import { overflow, tooSmall, violations } from './web/looks.ts';
 import { filmOfCode } from './web/seen.ts';
@@ -525,6 +526,14 @@ describe('rule book and plan', () => {
     await lay.click();
     await page.getByText('No se conoce el tanque del equipo; no se cuentan las cargas.').waitFor();
     expect(await page.locator('main [lang=en]').allInnerTexts()).toEqual([]);
+    // The season's sources are disinfected in different ways: where that is entered is one touch away.
+    await page.getByText(/^El desinfectante del agua se toma de los registros/).waitFor();
+    await page.getByRole('link', { name: 'Agua, en equipos y materiales' }).click();
+    const water = page.getByRole('heading', { name: 'Agua', exact: true });
+    await until(async () => ((await water.boundingBox())?.y ?? 900) < 300);
+    await page.goBack();
+    await page.locator('label.chip', { hasText: 'North 1' }).click();
+    await page.locator('label.chip', { hasText: 'Tote 1' }).click();
     await page.locator('input[type=datetime-local]').last().fill('2020-01-01T05:00');
     await lay.click();
     await page.getByText('La ventana para aplicar tiene que terminar después de empezar.').waitFor();

@@ -12,6 +12,12 @@ export const planSentences: readonly Sentence[] = [
     'Los campos no llevan té; dé una superficie y una dosis de más de 0.',
   ],
   ['This cannot be planned.', 'Esto no se puede planear.'],
+  ['There is no recipe with this id.', 'No hay receta con este identificador.'],
+  ['There is no field with this id.', 'No hay campo con este identificador.'],
+  [
+    '{field} has no area: record it, or give an area instead.',
+    '{field} no tiene superficie; anótela, o dé una superficie en su lugar.',
+  ],
   [
     '{rest} of {need} cannot be brewed and sprayed by {to}.',
     'De {need} hay {rest} que no se alcanzan a preparar y aplicar hasta {to}.',

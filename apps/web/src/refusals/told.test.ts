@@ -19,6 +19,7 @@ const sources = [
   ...inFolder('libs/domain/src/calc', /^(plan\w+|pickLots|fieldArea)\.ts$/),
   ...inFolder('libs/reports/src/exchange/incoming', /\.ts$/),
   'apps/api/src/views/stock.ts',
+  'apps/api/src/views/plan-facts.ts',
   'apps/api/src/append/permit.ts',
   'apps/api/src/append/decide.ts',
   'apps/api/src/controllers/plan.controller.ts',

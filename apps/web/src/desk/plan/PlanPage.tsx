@@ -1,4 +1,5 @@
 import { useState, type FormEvent } from 'react';
+import { Link } from 'wouter';
 import { fromLocal, localText } from '../../clock/local.ts';
 import { ask } from '../../http/ask.ts';
 import { roundText, unitText } from '../../quantity/text.ts';
@@ -73,6 +74,9 @@ export default onSeason(function PlanPage({ local }) {
   const now = Date.now();
   const standing = season.fields().filter(({ retired }) => retired === undefined);
   const tanks = season.vessels().filter(({ retired }) => retired === undefined);
+  // As the plan takes it: what all sources agree on.
+  const disinfectants = new Set(season.sources().map((source) => engine.domain.asOf(source, now).disinfectant));
+  const waterKnown = disinfectants.size === 1 && !disinfectants.has('unknown');
   const amount = (of: Planned['total']['needed']): string =>
     `${roundText(of.value, language, 4)} ${unitText(of.unit, language)}`;
   return (
@@ -147,6 +151,11 @@ export default onSeason(function PlanPage({ local }) {
                     </li>
                   ))}
                 </ul>
+                {!waterKnown && (
+                  <p className="no-print">
+                    {w.waterSaid} <Link href="/registers#source.registered">{w.toWater}</Link>
+                  </p>
+                )}
               </>
             )}
           </section>

@@ -33,6 +33,9 @@ export const planWords = catalogue(
     goesTo: 'Goes to',
     sheet: (code: string, volume: string) => `${code} · ${volume}`,
     warnings: 'What does not fit, what was assumed',
+    waterSaid:
+      'The disinfectant of the water is taken from the registers, where all sources have the same. It is entered with the source:',
+    toWater: 'Water, in the registers',
     total: (planned: string, needed: string) => `${planned} of ${needed} planned.`,
     b_fill: 'fill',
     b_air: 'first air',
@@ -73,6 +76,9 @@ export const planWords = catalogue(
     goesTo: 'Va a',
     sheet: (code, volume) => `${code} · ${volume}`,
     warnings: 'Lo que no cabe, lo que se supuso',
+    waterSaid:
+      'El desinfectante del agua se toma de los registros cuando es el mismo en todas las fuentes. Se anota con la fuente:',
+    toWater: 'Agua, en equipos y materiales',
     total: (planned, needed) => `${planned} de ${needed} planeados.`,
     b_fill: 'llenar',
     b_air: 'primer aire',

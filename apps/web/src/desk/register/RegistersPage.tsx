@@ -1,4 +1,4 @@
-import { useMemo } from 'react';
+import { useEffect, useMemo, useRef } from 'react';
 import { quantityText } from '../../quantity/text.ts';
 import { settings } from '../../session/settings.ts';
 import { useMayRecord } from '../../session/useMayRecord.ts';
@@ -34,9 +34,16 @@ function OneRegister({ local, type }: { readonly local: Ready; readonly type: (t
   const { engine, season } = local;
   const { version } = season;
   const all = useMemo(() => listed(engine, season, type, Date.now()), [engine, season, version, type]);
+  const heading = useRef<HTMLHeadingElement>(null);
+  // Somebody was sent to this one: `/registers#source.registered`.
+  useEffect(() => {
+    if (location.hash === `#${type}`) heading.current?.scrollIntoView();
+  }, [type]);
   return (
     <section className="card" aria-labelledby={type}>
-      <h2 id={type}>{w[type]}</h2>
+      <h2 id={type} ref={heading}>
+        {w[type]}
+      </h2>
       {type === 'measure.registered' && <p className="faint">{w.help_measure}</p>}
       {all.length === 0 && <p className="faint">{w.nothing}</p>}
       <ul className="entries">
