@@ -121,6 +121,17 @@ describe('rebuild', () => {
       `batch ${id(13)}: was kept otherwise`,
     ],
     [
+      'a time moved by less than a millisecond',
+      `UPDATE batch_facts SET to_at = to_at + interval '1 microsecond' WHERE batch_id = '${id(12)}'`,
+      `batch ${id(12)}: was kept otherwise`,
+    ],
+    [
+      'an edge of a batch that nobody recorded',
+      `INSERT INTO trace_edge SELECT operation_id, '${id(98)}', position, from_kind, from_id, to_kind, to_id, record_id,
+              quantity FROM trace_edge WHERE batch_id = '${id(13)}'`,
+      `batch ${id(98)}: is in no record`,
+    ],
+    [
       'facts of a batch that nobody recorded',
       `INSERT INTO batch_facts SELECT operation_id, '${id(99)}', as_of_seq, code, kind, phase, from_at, to_at, facts
          FROM batch_facts WHERE batch_id = '${id(11)}'`,
@@ -136,6 +147,16 @@ describe('rebuild', () => {
     expect((await rebuild(true)).different).toEqual([says]);
     expect([await rows('batch_facts'), await rows('trace_edge')]).toEqual(before);
     expect((await rebuild(false)).different).toEqual([]);
+  });
+
+  it('names facts that say they are newer than the log, and puts them back: they follow what comes next again', async () => {
+    await owner.query('UPDATE batch_facts SET as_of_seq = 1000000 WHERE batch_id = $1', [id(11)]);
+    expect((await rebuild(true)).different).toEqual([`batch ${id(11)}: was kept otherwise`]);
+    await service.append(op.operationId, op.tokens.recorder, [record('batch.closed', { batchId: id(11) })]);
+    expect((await rebuild(false)).different).toEqual([]);
+    expect(await owner.query('SELECT phase FROM batch_facts WHERE batch_id = $1', [id(11)])).toEqual([
+      { phase: 'closed' },
+    ]);
   });
 
   it('puts back what records are found by', async () => {

@@ -1,4 +1,4 @@
-import { mentions, recordFromLog, UnreadableEntry, type LogRecord } from '@furrowmark/domain';
+import { mentions, recordFromLog, sealedIn, UnreadableEntry, type LogRecord } from '@furrowmark/domain';
 import { emptyRoot, equalBytes, leafHash, memberOf, TreeAppender } from '@furrowmark/log';
 import type { EntityManager } from 'typeorm';
 import { z } from 'zod';
@@ -16,10 +16,10 @@ const rows = z.array(
     bytes: buffer,
   }),
 );
-const namedRows = z.array(z.object({ seq: int8, subjects: z.array(z.string()) }));
+const namedRows = z.array(z.object({ seq: int8, subjects: z.string() }));
 const nodes = z.array(z.object({ level: z.number(), index: int8, hash: buffer }));
 const seqs = z.array(z.object({ seq: int8 }));
-const inOnePage = 2_000;
+const inOnePage = 1_000;
 const mostSaid = 50;
 
 /** A place where what is kept beside the log is not what follows from the entries' bytes. */
@@ -35,7 +35,8 @@ export interface IndexFault {
 export interface ReadEntry {
   readonly seq: number;
   readonly record: LogRecord | null;
-  readonly bytes: Buffer;
+  /** Its bytes, where values of the record are sealed: they are opened in them. */
+  readonly sealed: Buffer | null;
 }
 
 /**
@@ -67,8 +68,8 @@ export async function indexFaults(
   let latest: number | null = null;
   let expected = 0;
   const named = await NamedInOrder.open(manager, operationId);
-  for (let from = -1; ;) {
-    const page = rows.parse(await manager.query(onePage, [operationId, from, inOnePage]));
+  await manager.query(declareEntries, [operationId]);
+  for await (const page of pagesOf(manager, 'entries', rows)) {
     for (const row of page) {
       if (row.seq !== expected) say(expected, `entry ${expected} is missing: entry ${row.seq} stands in its place`);
       expected = row.seq + 1;
@@ -77,14 +78,13 @@ export async function indexFaults(
       latest = row.recorded_at.getTime();
       const entry = parsed(row.bytes);
       const record = recordIn(entry);
-      entries.push({ seq: row.seq, record, bytes: row.bytes });
+      const sealed = record !== null && sealedIn(record).length > 0;
+      entries.push({ seq: row.seq, record, sealed: sealed ? row.bytes : null });
       for (const { what, mendable } of rowFaults(row, hash, entry, record, await named.of(row.seq)))
         say(row.seq, `entry ${row.seq}: ${what}`, mendable);
     }
-    const last = page.at(-1);
-    if (last === undefined) break;
-    from = last.seq;
   }
+  await manager.query('CLOSE entries');
   await named.close();
   for (const place of stored.keys()) say(null, `node ${place} of the tree belongs to no entries`);
   if (head === null) say(null, 'the log has no head');
@@ -108,9 +108,29 @@ export async function indexFaults(
   return { faults, entries };
 }
 
-const onePage = `
-  SELECT seq, record_id, type, occurred_at, recorded_at, leaf_hash, bytes
-    FROM log_entry WHERE operation_id = $1 AND seq > $2 ORDER BY seq LIMIT $3`;
+const declareEntries = `
+  DECLARE entries NO SCROLL CURSOR FOR
+    SELECT seq, record_id, type, occurred_at, recorded_at, leaf_hash, bytes
+      FROM log_entry WHERE operation_id = $1 ORDER BY seq`;
+const declareNamed = `
+  DECLARE named NO SCROLL CURSOR FOR
+    SELECT seq, string_agg(subject_id::text, ' ') AS subjects FROM mention WHERE operation_id = $1 GROUP BY seq ORDER BY seq`;
+
+/** The rows of a cursor, a page at a time; the database reads the next page while one is worked on. */
+async function* pagesOf<T>(manager: EntityManager, cursor: string, read: z.ZodType<T[]>): AsyncGenerator<T[]> {
+  const ask = (): Promise<unknown> => {
+    const asked = manager.query<unknown>(`FETCH ${inOnePage} FROM ${cursor}`);
+    // Nobody may be waiting for it any more when it fails.
+    asked.catch(() => undefined);
+    return asked;
+  };
+  for (let next = ask(); ;) {
+    const page = read.parse(await next);
+    if (page.length === 0) return;
+    next = ask();
+    yield page;
+  }
+}
 
 /**
  * What is kept as named by each entry, in the order of the entries. They are kept by what they name: asked for entry by
@@ -119,15 +139,14 @@ const onePage = `
 class NamedInOrder {
   #page: z.output<typeof namedRows> = [];
   #at = 0;
+  readonly #pages: AsyncGenerator<z.output<typeof namedRows>>;
 
-  private constructor(private readonly manager: EntityManager) {}
+  private constructor(private readonly manager: EntityManager) {
+    this.#pages = pagesOf(manager, 'named', namedRows);
+  }
 
   static async open(manager: EntityManager, operationId: string): Promise<NamedInOrder> {
-    await manager.query(
-      `DECLARE named NO SCROLL CURSOR FOR
-         SELECT seq, array_agg(subject_id::text) AS subjects FROM mention WHERE operation_id = $1 GROUP BY seq ORDER BY seq`,
-      [operationId],
-    );
+    await manager.query(declareNamed, [operationId]);
     return new NamedInOrder(manager);
   }
 
@@ -140,14 +159,13 @@ class NamedInOrder {
     for (;;) {
       const next = this.#page[this.#at];
       if (next === undefined) {
-        if (this.#at > 0 && this.#page.length < inOnePage) return [];
-        this.#page = namedRows.parse(await this.manager.query(`FETCH ${inOnePage} FROM named`));
-        this.#at = 0;
-        if (this.#page.length === 0) return [];
+        const { done, value } = await this.#pages.next();
+        if (done === true) return [];
+        [this.#page, this.#at] = [value, 0];
       } else if (next.seq > seq) return [];
       else {
         this.#at += 1;
-        if (next.seq === seq) return next.subjects;
+        if (next.seq === seq) return next.subjects.split(' ');
       }
     }
   }

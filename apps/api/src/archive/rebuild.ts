@@ -1,18 +1,10 @@
-import { isDeepStrictEqual } from 'node:util';
 import { Injectable } from '@nestjs/common';
-import {
-  openSeason,
-  recordFromLog,
-  sealedIn,
-  UnreadableEntry,
-  type LogRecord,
-  type OpenSeason,
-} from '@furrowmark/domain';
+import { openSeason, recordFromLog, UnreadableEntry, type LogRecord, type OpenSeason } from '@furrowmark/domain';
 import type { EntityManager } from 'typeorm';
 import { z } from 'zod';
 import { OperationScope } from '../database/index.ts';
 import { lockHead, readHead } from '../log/index.ts';
-import { BatchList, openedEntries, writeBatches } from '../views/index.ts';
+import { BatchList, differingBatches, forgetBatches, openedEntries, writeBatches } from '../views/index.ts';
 import { indexFaults, mentionsOf, type IndexFault, type ReadEntry } from './indexes.ts';
 
 /** What a comparison of everything kept beside the log with the log gave. */
@@ -24,7 +16,6 @@ export interface Rebuilt {
   readonly indexes: readonly IndexFault[];
 }
 
-const rows = z.array(z.looseObject({ batch_id: z.string() }));
 const staleRows = z.array(z.object({ kind: z.string(), id: z.string() }));
 const inOneStatement = 2_000;
 
@@ -108,14 +99,14 @@ async function opened(
 ): Promise<LogRecord[] | null> {
   const records = entries.flatMap(({ record }) => record ?? []);
   if (records.length < entries.length) return null;
-  const sealed = entries.filter(({ record }) => record !== null && sealedIn(record).length > 0);
-  const bytes = sealed.map((entry) => entry.bytes);
+  const sealed = entries.flatMap((entry) => entry.sealed ?? []);
   const open = new Map(
-    (await openedEntries(manager, operationId, bytes)).map(recordFromLog).map((record) => [record.id, record]),
+    (await openedEntries(manager, operationId, sealed)).map(recordFromLog).map((record) => [record.id, record]),
   );
   return records.map((record) => open.get(record.id) ?? record);
 }
 
+/** Compares what is kept of every batch with the season; with `mend` writes anew what differs. */
 async function compareBatches(
   manager: EntityManager,
   operationId: string,
@@ -123,21 +114,19 @@ async function compareBatches(
   waiting: ReadonlySet<string>,
   mend: boolean,
 ) {
-  const before = await kept(manager, operationId);
-  // Compared in the form in which it is kept; without mending the writing is undone.
-  await manager.query('SAVEPOINT comparing');
-  const ids = new Set([...season.batches().map(({ id }) => String(id)), ...before.keys()]);
-  await manager.query('DELETE FROM trace_edge WHERE operation_id = $1', [operationId]);
-  await manager.query('DELETE FROM batch_facts WHERE operation_id = $1', [operationId]);
-  await writeBatches(manager, operationId, season, [...ids]);
-  const after = await kept(manager, operationId);
-  if (!mend) await manager.query('ROLLBACK TO SAVEPOINT comparing');
-  const became = (id: string): string =>
-    !before.has(id) ? 'was missing' : after.has(id) ? 'was kept otherwise' : 'is in no record';
-  const different = [...ids]
-    .filter((id) => !waiting.has(id) && !isDeepStrictEqual(before.get(id), after.get(id)))
-    .map((id) => `batch ${id}: ${became(id)}`);
-  return { batches: after.size, different };
+  const differing = await differingBatches(manager, operationId, season);
+  if (mend && differing.length > 0) {
+    const ids = differing.map(({ id }) => id);
+    await forgetBatches(manager, operationId, ids);
+    await writeBatches(manager, operationId, season, ids);
+  }
+  const different = differing
+    .filter(({ id }) => !waiting.has(id))
+    .map(
+      ({ id, given, kept }) =>
+        `batch ${id}: ${!given ? 'is in no record' : kept ? 'was kept otherwise' : 'was missing'}`,
+    );
+  return { batches: season.batches().length, different };
 }
 
 async function writeMentions(
@@ -156,18 +145,4 @@ async function writeMentions(
       named.map(({ seq }) => seq),
     ]);
   }
-}
-
-/** What is kept of each batch, the log size it was computed at left out. */
-async function kept(manager: EntityManager, operationId: string): Promise<ReadonlyMap<string, object>> {
-  const found = rows.parse(
-    await manager.query(
-      `SELECT b.batch_id, b.code, b.kind, b.phase, b.from_at, b.to_at, b.facts,
-              (SELECT jsonb_agg(to_jsonb(e) ORDER BY e.position) FROM trace_edge e
-                WHERE e.operation_id = b.operation_id AND e.batch_id = b.batch_id) AS edges
-         FROM batch_facts b WHERE b.operation_id = $1`,
-      [operationId],
-    ),
-  );
-  return new Map(found.map((row) => [row.batch_id, row]));
 }

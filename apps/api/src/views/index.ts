@@ -5,7 +5,7 @@ export { outcomeJson } from './json.ts';
 export { Views } from './views.ts';
 export { seenFrom, type Viewpoint } from './as-of.ts';
 export { openedEntries, readRecords } from './read-records.ts';
-export { writeBatches, writeDescription } from './write-batches.ts';
+export { differingBatches, forgetBatches, writeBatches, writeDescription } from './write-batches.ts';
 export { markUnfollowed } from './unfollowed.ts';
 export { Deadlines, type KeptDeadline } from './deadlines.ts';
 export { KeptOutcomes } from './kept-outcomes.ts';
