@@ -18,7 +18,15 @@ export { faultsOf, type Change, type Choice, type Comparison } from './engine/ev
 export { batchSubjects } from './engine/batch-subjects.ts';
 export { ruleBookAt, ruleBookView, type ParameterView, type RuleBookView, type RuleView } from './rule-book-view.ts';
 export { notSwitchedOn, starterEntries, starterRuleIds, type NotSwitchedOn } from './starter-book.ts';
-export { allDue, codeToSend, deadlinesOf, nextDue, tankDeadlines, type Deadline, type NextDue } from './next-due.ts';
+export {
+  allDue,
+  codeToSend,
+  deadlinesOf,
+  judgeWithDue,
+  tankDeadlines,
+  type Deadline,
+  type NextDue,
+} from './next-due.ts';
 export { checkDrafts } from './check-drafts.ts';
 export { previewRuleBook } from './preview.ts';
 export { judgeAsSigned, outsideSignatures, reviewsOf, type SignedReview } from './as-signed.ts';

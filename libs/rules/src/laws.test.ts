@@ -9,7 +9,7 @@ import {
   judgeBatch,
   judgeSubject,
   judgeThing,
-  nextDue,
+  judgeWithDue,
   ruleById,
   type Outcome,
 } from './index.ts';
@@ -221,7 +221,7 @@ describe('laws of every rule', () => {
       fc.property(randomSeason, (season) => {
         const open = season.season();
         findings(open, now);
-        nextDue(open, id('T-1'), now);
+        judgeWithDue(open, id('T-1'), now);
         const last = season.records.at(-1);
         if (last !== undefined) {
           const { id: recordId, type, version, occurredAt, data } = last;

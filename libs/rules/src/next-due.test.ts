@@ -1,6 +1,16 @@
 import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
-import { codeToSend, allDue, deadlinesOf, dueIn, evaluate, findingId, nextDue, tankDeadlines } from './index.ts';
+import {
+  allDue,
+  codeToSend,
+  deadlinesOf,
+  dueIn,
+  evaluate,
+  findingId,
+  judgeBatch,
+  judgeWithDue,
+  tankDeadlines,
+} from './index.ts';
 import { gal, id, instant, lb, mgPerL, ordinary, type SeasonBuilder } from './testing/season.ts';
 import { randomSeason } from './testing/random-season.ts';
 
@@ -29,6 +39,20 @@ describe('deadlines of the operation', () => {
     const reading = found.find(({ ruleId }) => ruleId === 'oxygen-checked');
     expect(reading?.findingId).toBe(findingId(operation, 'oxygen-checked', 'batch', id('T-14')));
   });
+  it('hold first what is told beside the batch’s outcomes, as if each were asked for by itself', () => {
+    const now = instant('06-02 08:00');
+    expect(judgeWithDue(brewing().season(), id('T-14'), now).nextDue).toMatchObject({ ruleId: 'oxygen-checked' });
+    fc.assert(
+      fc.property(randomSeason, (season) => {
+        const open = season.season();
+        for (const batch of open.batches()) {
+          const [outcomes, due] = [judgeBatch(open, batch.id, now), allDue(open, batch.id, now)];
+          expect(judgeWithDue(open, batch.id, now)).toEqual({ outcomes, nextDue: due[0] ?? null });
+        }
+      }),
+      { numRuns: 30 },
+    );
+  });
   it('hold the review of a closed batch, which is no deadline of the tank', () => {
     const season = brewing();
     season
@@ -42,7 +66,7 @@ describe('deadlines of the operation', () => {
     expect(deadlinesOf(open, now)).toContainEqual(
       expect.objectContaining({ ruleId: 'record-complete', at: instant('07-04 08:00') }),
     );
-    expect(nextDue(open, id('T-15'), now)).toBeNull();
+    expect(judgeWithDue(open, id('T-15'), now).nextDue).toBeNull();
   });
   it('hold the laboratory’s result that a batch waits for, whether or not it was signed meanwhile', () => {
     const waiting = (signed: boolean) => {

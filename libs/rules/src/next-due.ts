@@ -1,9 +1,8 @@
 import type { Batch, Instant, Season } from '@furrowmark/domain';
-import { subjectsOfBatch } from './engine/batch-subjects.ts';
 import { Evaluation } from './engine/evaluation.ts';
 import type { Judged } from './engine/judged.ts';
-import { everySubject, type Subjects } from './engine/subjects.ts';
-import type { Subject } from './outcome.ts';
+import { drawsOf, everySubject, type Subjects } from './engine/subjects.ts';
+import type { Outcome, Subject, SubjectKind } from './outcome.ts';
 import { tell } from './words/index.ts';
 
 export interface NextDue {
@@ -24,7 +23,7 @@ export interface Deadline extends NextDue {
  * longer possible. Deadlines of water tests, meters and papers are not the tank's and are left out.
  */
 export function allDue(season: Season, batchId: string, now: Instant): readonly NextDue[] {
-  return tankDeadlines(season, batchId, now).map(({ ruleId, at, what }) => ({ ruleId, at, what }));
+  return tankDeadlines(season, batchId, now).map(withoutFinding);
 }
 
 /** The same, each with the finding that it becomes when it is not met. */
@@ -33,12 +32,29 @@ export function tankDeadlines(season: Season, batchId: string, now: Instant): re
   return batch === undefined ? [] : atTheTank(new Evaluation(season, now), batch);
 }
 
-function atTheTank(evaluation: Evaluation, batch: Batch): readonly Deadline[] {
-  const { bench } = evaluation;
-  const { batch: batches = [], draw = [] } = subjectsOfBatch(bench.season, batch, bench.reach);
-  const judged = evaluation.judgeAll({ batch: batches, draw });
-  return judged.flatMap((each) => deadline(each, ({ ruleId }) => !papers.has(ruleId))).sort(earliestFirst);
+/** What `judgeBatch` says of a batch and the first of `allDue` (null: nothing is due), the batch judged once for both. */
+export function judgeWithDue(
+  season: Season,
+  batchId: string,
+  now: Instant,
+): { readonly outcomes: readonly Outcome[]; readonly nextDue: NextDue | null } {
+  const batch = season.batch(batchId);
+  if (batch === undefined) return { outcomes: [], nextDue: null };
+  const judged = new Evaluation(season, now).judgeBatch(batch);
+  const [next] = tankDue(judged.filter(({ outcome }) => tanks.has(outcome.about.kind))).map(withoutFinding);
+  return { outcomes: judged.map(({ outcome }) => outcome), nextDue: next ?? null };
 }
+
+/** What bears on a batch is due at its tank where it is due of the batch itself or of a draw from it. */
+const tanks: ReadonlySet<SubjectKind> = new Set(['batch', 'draw']);
+
+const atTheTank = (evaluation: Evaluation, batch: Batch): readonly Deadline[] =>
+  tankDue(evaluation.judgeAll({ batch: [batch], draw: drawsOf(batch) }));
+
+const tankDue = (judged: readonly Judged[]): readonly Deadline[] =>
+  judged.flatMap((each) => deadline(each, ({ ruleId }) => !papers.has(ruleId))).sort(earliestFirst);
+
+const withoutFinding = ({ ruleId, at, what }: Deadline): NextDue => ({ ruleId, at, what });
 
 function deadline({ outcome, next }: Judged, wanted: (outcome: Judged['outcome']) => boolean): Deadline[] {
   const { ruleId, findingId, about, dueAt, due } = outcome;
@@ -52,10 +68,6 @@ const earliestFirst = (a: NextDue, b: NextDue): number => a.at - b.at || (a.rule
 
 /** What the laboratory or the office owes, not the person at the tank. */
 const papers: ReadonlySet<string> = new Set(['source-tested', 'additive-tested', 'record-complete', 'reference-known']);
-
-/** The next thing due at a batch, or null. */
-export const nextDue = (season: Season, batchId: string, now: Instant): NextDue | null =>
-  allDue(season, batchId, now)[0] ?? null;
 
 /**
  * Every deadline of the operation that is not met yet, the earliest first: what is due at tanks in use, papers of

@@ -1,5 +1,5 @@
 import { mentions, utcText, type Batch, type LogRecord, type Season } from '@furrowmark/domain';
-import { judgeBatch, nextDue, ruleById, ruleBookView } from '@furrowmark/rules';
+import { judgeWithDue, ruleById, ruleBookView } from '@furrowmark/rules';
 import { stockAt } from './stock.ts';
 import { dueJson, outcomeJson } from './json.ts';
 
@@ -26,17 +26,13 @@ export function kitOf(season: Season, now: number): object {
     preparedAt: utcText(now),
     timeZone: season.timeZone,
     records: season.written().filter(needed),
-    batches: batches.map((batch) => ({
-      batchId: batch.id,
-      code: batch.code,
-      kind: batch.kind,
-      phase: batch.phase,
-      vesselId: batch.vesselId,
-      nextDue: dueJson(nextDue(season, batch.id, now)),
-      outcomes: judgeBatch(season, batch.id, now)
-        .filter(({ ruleId }) => looksBeyond(ruleId))
-        .map((outcome) => outcomeJson(outcome)),
-    })),
+    batches: batches.map(({ id, code, kind, phase, vesselId }) => {
+      const { outcomes, nextDue } = judgeWithDue(season, id, now);
+      return {
+        ...{ batchId: id, code, kind, phase, vesselId, nextDue: dueJson(nextDue) },
+        outcomes: outcomes.filter(({ ruleId }) => looksBeyond(ruleId)).map((outcome) => outcomeJson(outcome)),
+      };
+    }),
     lots: stockAt(season, now).map(({ balance, unit, receivedAt, ...lot }) => ({
       ...lot,
       balance: { value: balance.toNumber(), unit },

@@ -14,8 +14,7 @@ import {
   checkDrafts,
   findings,
   judgeAsSigned,
-  judgeBatch,
-  nextDue,
+  judgeWithDue,
   notSwitchedOn,
   previewRuleBook,
   reviewsOf,
@@ -66,6 +65,7 @@ export class Views {
       if (batch === undefined) return null;
       const now = viewpoint.at ?? this.clock.now();
       const { id, code, kind, phase } = batch;
+      const { outcomes, nextDue } = judgeWithDue(season, id, now);
       const told = (outcomes: readonly Outcome[]) => outcomes.map((outcome) => outcomeJson(outcome, language));
       return {
         batchId: id,
@@ -74,8 +74,8 @@ export class Views {
         phase,
         asOfSeq,
         facts: batchView(batch),
-        outcomes: told(judgeBatch(season, id, now)),
-        nextDue: dueJson(nextDue(season, id, now)),
+        outcomes: told(outcomes),
+        nextDue: dueJson(nextDue),
         timeline: timeline(season, batch),
         reviews: reviewsOf(batch).map((review) =>
           asSigned ? { ...review, outcomes: told(judgeAsSigned(season, id, review.recordId)) } : review,

@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import { id, instant, ordinary, SeasonBuilder } from '../testing/season.ts';
-import { nextDue } from '../next-due.ts';
+import { allDue } from '../next-due.ts';
 import { drawOutcomes, outcomeOf } from '../testing/verdicts.ts';
 
 /** Limits: common practice, no source: 12 h advised, 16 h limit, 4 h before a draw. Food in at 06:00. */
@@ -44,7 +44,7 @@ describe('how often oxygen is looked at', () => {
       .airOn('06-02 05:00')
       .fed('06-02 16:00', 'C-1')
       .oxygen('06-02 22:00', 7.1);
-    expect(nextDue(season.season(), id('T-14'), instant('06-02 23:00'))).toEqual({
+    expect(allDue(season.season(), id('T-14'), instant('06-02 23:00'))[0]).toEqual({
       ruleId: 'oxygen-checked',
       at: instant('06-03 10:00'),
       what: 'record oxygen',
@@ -62,7 +62,7 @@ describe('how often oxygen is looked at', () => {
     const open = season.season();
     const now = instant('06-03 00:00');
     expect(outcomeOf(open, 'oxygen-checked', 'T-14', { now }).outcome).toBe('broken');
-    expect(nextDue(open, id('T-14'), now)?.what).not.toBeNull();
+    expect(allDue(open, id('T-14'), now)[0]).toBeDefined();
     expect(outcomeOf(open, 'oxygen-checked', 'T-14', { now: instant('06-04 00:00') }).outcome).toBe('broken');
   });
 
