@@ -9,6 +9,39 @@ beforeAll(async () => {
 }, 120_000);
 afterAll(() => service.close(), 30_000);
 
+describe('a plan with a sprayer', () => {
+  const ask = async (sprayer: object | undefined) => {
+    const op = await farm(service);
+    const hours = (n: number) => new Date(Date.now() + n * 3_600_000).toISOString();
+    const body = {
+      spray: { from: hours(72), to: hours(76) },
+      targets: [{ area: { value: 4, unit: '[acr_us]' }, rate: { value: 25, unit: '[gal_us]/[acr_us]' } }],
+      ...{ vessels: [op.ids.tote2], sprayer },
+    };
+    return service.call('POST', `/api/v1/operations/${op.operationId}/plan`, op.tokens.manager, body);
+  };
+  const gal = (value: number) => ({ value, unit: '[gal_us]' });
+
+  // By arithmetic: 100 gal in loads of 30 are three full ones and one of 10; four hours of 20 gal are 80 gal.
+  it('counts its loads, and says what it cannot put out in the window', async () => {
+    const { status, json } = await ask({ tank: gal(30), perHour: { value: 20, unit: '[gal_us]/h' } });
+    expect(status).toBe(200);
+    expect(json.warnings.join(' ')).toContain('The sprayer puts out at most 80 gal in this window.');
+    expect(json.batches[0].loads).toBe(3);
+    const { json: unbounded } = await ask({ tank: gal(30) });
+    expect(unbounded.batches[0].loads).toBe(4);
+  });
+  it('does not count loads of a tank that it is not told', async () => {
+    const { json } = await ask(undefined);
+    expect(json.batches[0].loads).toBeNull();
+    expect(json.warnings.join(' ')).toContain('loads');
+  });
+  it('refuses what is no volume', async () => {
+    const { status, json } = await ask({ tank: { value: 30, unit: 'kg' } });
+    expect([status, json.errors[0].pointer]).toEqual([422, '/sprayer/tank/unit']);
+  });
+});
+
 describe('a plan for a recipe that is written for ten pails', () => {
   const ask = async (pail: object | null) => {
     const op = await farm(service);

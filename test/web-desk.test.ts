@@ -543,9 +543,11 @@ describe('rule book and plan', () => {
     const page = await open('/plan');
     await page.locator('label.chip', { hasText: 'North 1' }).click();
     await page.locator('label.chip', { hasText: 'Tote 1' }).click();
+    await page.getByLabel('The sprayer’s tank holds').fill('10');
     await page.getByRole('button', { name: 'Lay out the brews' }).click();
     await page.getByRole('img', { name: /one axis of time/ }).waitFor();
     const sheet = page.getByRole('region', { name: /^Tote 1 · / });
+    expect(await sheet.innerText()).toMatch(/Loads of the sprayer\s+\d+/);
     expect(await sheet.innerText()).toMatch(/Fill by[\s\S]*Air on[\s\S]*Ingredients in[\s\S]*Apply[\s\S]*North 1/);
     // The picture stays that of the proposal while another window is being written.
     const drawn = await page.locator('.plan-strip .window').getAttribute('width');

@@ -43,7 +43,7 @@ export function planFacts(season: Season, request: PlanRequest, now: Instant): P
     recipe: recipe ?? null,
     disinfectant: request.source?.disinfectant ?? disinfectantOf(season, now),
     limits: limitsAt(season, request.spray.from),
-    sprayer: { tank: null, perHour: null },
+    sprayer: { tank: request.sprayer?.tank ?? null, perHour: request.sprayer?.perHour ?? null },
     ...usual,
     lots: stockAt(season, request.spray.from),
     measures: (id) => worthOf(season, id, now),

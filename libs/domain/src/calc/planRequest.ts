@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { later } from '../later.ts';
 import { instantOf, parseInstant } from '../calendar/index.ts';
 import { fieldId, recipeId, vesselId } from '../records/index.ts';
-import { area, areaRate } from './amounts.ts';
+import { area, areaRate, flow, volume } from './amounts.ts';
 
 const instant = later(() =>
   z
@@ -16,7 +16,7 @@ const onArea = later(() => z.strictObject({ area: area(), rate: areaRate() }));
 
 /**
  * The question for a brew plan, as it comes over HTTP: fields (or plain areas) with their rates, the window, the
- * vessels. `targets` may be one such target or a list; read, it is always a list, and times are instants.
+ * vessels, what the sprayer holds and puts out. `targets` may be one such target or a list; read, it is always a list, and times are instants.
  */
 export const planRequest = later(() =>
   z.strictObject({
@@ -34,6 +34,7 @@ export const planRequest = later(() =>
     vessels: z.array(vesselId).min(1, 'must name at least one vessel').max(100),
     recipeId: recipeId.optional(),
     source: z.strictObject({ disinfectant: z.enum(['none', 'chlorine', 'chloramine', 'unknown']) }).optional(),
+    sprayer: z.strictObject({ tank: volume().optional(), perHour: flow().optional() }).optional(),
   }),
 );
 

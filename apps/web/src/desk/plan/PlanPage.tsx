@@ -11,7 +11,7 @@ import { FigureEntry, SelectEntry, TextEntry } from '../Entry.tsx';
 import '../inspection/inspection.css';
 import { onSeason } from '../ready.tsx';
 import { Several } from '../Several.tsx';
-import { volumesPerArea } from '../units.ts';
+import { volumes, volumesPerArea } from '../units.ts';
 import { deskWords } from '../words.ts';
 import { planned, type Planned } from './planned.ts';
 import { PlanStrip } from './PlanStrip.tsx';
@@ -35,6 +35,9 @@ export default onSeason(function PlanPage({ local }) {
   const [vessels, setVessels] = useState<readonly string[]>([]);
   const [rate, setRate] = useState('20');
   const [unit, setUnit] = useState('[gal_us]/[acr_us]');
+  const [tank, setTank] = useState('');
+  const [perHour, setPerHour] = useState('');
+  const [sprayerUnit, setSprayerUnit] = useState('[gal_us]');
   const recipes = [...new Map(season.recipes().map((each) => [each.data.recipeId, each.data])).values()];
   const [recipeId, setRecipe] = useState<string>(recipes[0]?.recipeId ?? '');
   const [busy, setBusy] = useState(false);
@@ -58,6 +61,10 @@ export default onSeason(function PlanPage({ local }) {
         targets: fields.map((fieldId) => ({ fieldId, rate: { value: Number(rate), unit } })),
         vessels,
         ...(recipeId === '' ? {} : { recipeId }),
+        sprayer: {
+          ...(tank === '' ? {} : { tank: { value: Number(tank), unit: sprayerUnit } }),
+          ...(perHour === '' ? {} : { perHour: { value: Number(perHour), unit: `${sprayerUnit}/h` } }),
+        },
       },
     });
     setBusy(false);
@@ -99,6 +106,11 @@ export default onSeason(function PlanPage({ local }) {
           <FigureEntry label={w.rate} value={rate} onChange={setRate} />
           <SelectEntry label={w.unit} value={unit} onChange={setUnit} options={volumesPerArea} />
         </div>
+        <div className="with-unit">
+          <FigureEntry label={w.sprayerTank} help={w.sprayerWhy} optional value={tank} onChange={setTank} />
+          <SelectEntry label={w.unit} value={sprayerUnit} onChange={setSprayerUnit} options={volumes} />
+        </div>
+        <FigureEntry label={w.perHour} help={w.perHourWhy} optional value={perHour} onChange={setPerHour} />
         <Several
           legend={w.tanks}
           options={tanks.map((vessel) => [vessel.id, engine.domain.asOf(vessel, now).code] as const)}

@@ -58,10 +58,11 @@ export function WorkSheet({ local, brew }: { readonly local: Ready; readonly bre
       )}
       <h3>{w.goesTo}</h3>
       <ul>
-        {brew.fields.map(({ fieldId, volume }, i) => (
+        {brew.fields.map(({ fieldId, volume, loads }, i) => (
           <li key={(fieldId ?? '') + String(i)} className="check-line">
             <span>
               {fieldId === null ? '' : (season.field(fieldId)?.registered.code ?? '')} · {amount(volume)}
+              {loads !== null && <span className="faint"> · {w.nLoads(loads)}</span>}
             </span>
           </li>
         ))}

@@ -16,7 +16,7 @@ export const planned = z.object({
       applyFrom: z.string(),
       applyBy: z.string(),
       loads: z.number().nullable(),
-      fields: z.array(z.object({ fieldId: z.string().nullable(), volume: amount })),
+      fields: z.array(z.object({ fieldId: z.string().nullable(), volume: amount, loads: z.number().nullable() })),
       ingredients: z.array(
         z.object({
           materialId: z.string(),
