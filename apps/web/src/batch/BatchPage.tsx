@@ -70,8 +70,6 @@ const VerdictsOnce = memo(Verdicts);
 const AccountOnce = memo(Account);
 const TimelineOnce = memo(Timeline);
 
-const anHour = 3_600_000;
-
 interface Props {
   readonly local: Ready;
   readonly batch: Batch;
@@ -89,7 +87,8 @@ function OneBatch({ local, batch, knownAt, onKnownAt }: Props) {
   const { engine, season } = local;
   const zone = season.timeZone;
   const outcomes = useJudged('judge', { batchId: batch.id, now, knownAt }, `${batch.id} ${String(knownAt)}`);
-  const letters = useJudged('zone', { at: Math.floor(now / anHour) * anHour, language }, zone);
+  // Those of the batch's own time: in winter, too, a batch of June was brewed by summer time.
+  const letters = useJudged('zone', { at: batch.records[0]?.at.at ?? batch.opened?.at.at ?? 0, language }, zone);
   const open = batch.phase !== 'closed' && batch.phase !== 'reviewed';
   const vessel = batch.vesselId === null ? undefined : season.vessel(batch.vesselId);
   const recipe = batch.recipeId === null ? undefined : season.recipe(batch.recipeId, now);

@@ -32,9 +32,9 @@ describe('texts under their marks', () => {
     );
   });
   it('say less where there is no room for all', () => {
-    const draw = mark('112 gal → North 1 → North 2 → Tunnel A', ['112 gal → North 1 + 2', '112 gal']);
+    const draw = mark('112 gal → North 1 → North 2 → Tunnel A', ['112 gal → North 1 → …', '112 gal']);
     expect(fitting(draw, [0, 900])).toBe('112 gal → North 1 → North 2 → Tunnel A');
-    expect(fitting(draw, [64, 342])).toBe('112 gal → North 1 + 2');
+    expect(fitting(draw, [64, 342])).toBe('112 gal → North 1 → …');
     expect(fitting(draw, [64, 164])).toBe('112 gal');
   });
 });

@@ -50,7 +50,7 @@ export function marksOf(
     marks.push({
       ...{ recordId: draw.recordIds[0] ?? '', at: draw.at.at, row: 'out', shape: 'drawn' },
       label: [quantity, ...(first === undefined ? [] : [first, ...others])].join(' → '),
-      shorter: [...(others.length === 0 ? [] : [`${quantity} → ${first ?? ''} + ${String(others.length)}`]), quantity],
+      shorter: [...(others.length === 0 ? [] : [`${quantity} → ${first ?? ''} → …`]), quantity],
     });
   }
   for (const { recordId, at, kind } of batch.losses)
