@@ -1,28 +1,21 @@
 import type { Language } from '../words/catalogue.ts';
-import { offsetAt } from './local.ts';
+import { localText, offsetAt } from './local.ts';
 import { months, weekdays } from './names.ts';
 
-/** A date whose UTC parts are those of the zone's clock. */
-const onClock = (at: number, zone: string): Date => new Date(at + offsetAt(at, zone));
-
-const two = (n: number): string => String(n).padStart(2, '0');
-
 /** Time of day in the zone: `06:10`. Twenty-four hours: nobody takes ten at night for ten in the morning. */
-export function clockText(at: number, zone: string): string {
-  const local = onClock(at, zone);
-  return `${two(local.getUTCHours())}:${two(local.getUTCMinutes())}`;
-}
+export const clockText = (at: number, zone: string): string => localText(at, zone).slice(-5);
 
-const dayKey = (at: number, zone: string): string => onClock(at, zone).toISOString().slice(0, 10);
+const dayKey = (at: number, zone: string): string => localText(at, zone).slice(0, -6);
 
 /** `Wed, Jun 3`; with the year where it is not this one. */
 export function dayText(at: number, zone: string, language: Language, now: number = Date.now()): string {
-  const local = onClock(at, zone);
+  // Its parts in UTC are those of the zone's clock.
+  const local = new Date(at + offsetAt(at, zone));
   const year = local.getUTCFullYear();
   const day = String(local.getUTCDate());
   const month = months[language][local.getUTCMonth()] ?? '';
   const weekday = weekdays[language][local.getUTCDay()] ?? '';
-  const thisYear = year === onClock(now, zone).getUTCFullYear();
+  const thisYear = dayKey(at, zone).slice(0, -6) === dayKey(now, zone).slice(0, -6);
   if (language === 'es') return `${weekday}, ${day} de ${month}${thisYear ? '' : ` de ${String(year)}`}`;
   return `${weekday}, ${month} ${day}${thisYear ? '' : `, ${String(year)}`}`;
 }

@@ -5,13 +5,19 @@ import { database } from './database.ts';
 /** What was begun under this id; null where nothing was, it is older than a day, or it cannot be read. */
 export async function unfinishedOf(id: string): Promise<Unfinished | null> {
   try {
-    const db = await database();
-    for (const each of await db.getAll('unfinished'))
-      if (!stillMeant(each, Date.now())) await db.delete('unfinished', each.id);
-    return (await db.get('unfinished', id)) ?? null;
+    const found = await (await database()).get('unfinished', id);
+    void forgetOld().catch(() => undefined);
+    return found !== undefined && stillMeant(found, Date.now()) ? found : null;
   } catch {
     return null;
   }
+}
+
+/** Photos may be in them: no form waits for all of them to be read. */
+async function forgetOld(): Promise<void> {
+  const db = await database();
+  for (const each of await db.getAll('unfinished'))
+    if (!stillMeant(each, Date.now())) await db.delete('unfinished', each.id);
 }
 
 /** Keeps a form that was begun. Nothing depends on it: it is what was typed, never what was recorded. */
