@@ -77,13 +77,17 @@ async function tasksOf(session: CDPSession): Promise<() => Promise<number[]>> {
   };
 }
 
-/** A finger where the thing is. Looking for it is the page's work too, and none of the touch: it is over before. */
+/**
+ * A finger where the thing is. Looking for it is the page's work too, and none of the touch: it is over before, and
+ * nothing else is looked for until the touch was answered.
+ */
 async function touch(thing: Locator): Promise<void> {
   await thing.scrollIntoViewIfNeeded();
   const box = await thing.boundingBox();
   if (box === null) throw new Error('nothing to touch');
   await thing.page().waitForTimeout(80);
   await thing.page().touchscreen.tap(box.x + box.width / 2, box.y + box.height / 2);
+  await thing.page().waitForTimeout(200);
 }
 
 /** How much of the log the phone has: the whole of it. */
@@ -124,7 +128,6 @@ describe(`a phone with ${size.toLocaleString('en')} records, its processor four 
     const form = Date.now() - started;
     for (const key of ['7', 'decimal point', '2', '1']) {
       await touch(page.getByRole('button', { name: key, exact: true }));
-      await page.waitForTimeout(150);
     }
     await touch(page.getByRole('button', { name: 'Record', exact: true }));
     await page.getByRole('button', { name: /Oxygen 7.21 mg\/L/ }).waitFor();

@@ -6,6 +6,7 @@ import { settings } from '../session/settings.ts';
 import { useExternal } from '../store/external.ts';
 import { useWords } from '../words/useWords.ts';
 import { ReceptionLine } from '../sync/ReceptionLine.tsx';
+import { afterPicture } from './afterPicture.ts';
 import { UpdateOffer } from './UpdateOffer.tsx';
 import type { View } from './view.ts';
 import { views } from './views.ts';
@@ -42,11 +43,16 @@ function usePage() {
   const [place] = useLocation();
   const first = useRef(true);
   useEffect(() => {
-    if (!first.current) {
-      window.scrollTo(0, 0);
-      main.current?.focus({ preventScroll: true });
+    if (first.current) {
+      first.current = false;
+      return undefined;
     }
-    first.current = false;
+    window.scrollTo(0, 0);
+    // Moving the focus makes the browser lay out the page there and then: once the page is in view.
+    return afterPicture(() => {
+      const element = main.current;
+      if (element?.contains(document.activeElement) === false) element.focus({ preventScroll: true });
+    });
   }, [place]);
   useEffect(() => {
     const element = main.current;
