@@ -174,6 +174,28 @@ describe('a reading link', () => {
     expect((await report(`lot-trace.json?lot=${ids.oldLot}`)).status).toBe(404);
   });
 
+  it('reports name what they are about by either name, and it is looked at under both', async () => {
+    const { token } = (await make()).json;
+    const status = async (path: string): Promise<number> =>
+      (await service.get(`${base()}/reports/${path}`, token)).status;
+    for (const name of ['batch', 'batchId']) {
+      expect([name, await status(`batch-record.json?${name}=${ids.newBatch}`)]).toEqual([name, 200]);
+      expect([name, await status(`batch-record.json?${name}=${ids.oldBatch}`)]).toEqual([name, 404]);
+    }
+    for (const name of ['lot', 'lotId']) {
+      expect([name, await status(`lot-trace.csv?${name}=${ids.newLot}`)]).toEqual([name, 200]);
+      expect([name, await status(`lot-trace.csv?${name}=${ids.oldLot}`)]).toEqual([name, 404]);
+    }
+    for (const both of [
+      `batch=${ids.newBatch}&batchId=${ids.oldBatch}`,
+      `batchId=${ids.oldBatch}&batch=${ids.newBatch}`,
+      `batchId=${ids.newBatch}&batch=${ids.oldBatch}`,
+    ])
+      expect((await service.get(`${base()}/reports/batch-record.json?${both}`, token)).text).not.toContain(
+        'Batch record T-01',
+      );
+  });
+
   it('lets the log be checked: proofs, hashes, key and checkpoint; entries only of its period', async () => {
     const { token } = (await make()).json;
     for (const path of ['checkpoint', 'key', 'proof/inclusion?seq=4', 'proof/consistency?from=3']) {

@@ -3,7 +3,7 @@ import { parseTilePath } from '@furrowmark/log';
 import { reportKind } from '@furrowmark/reports';
 import type { Request } from 'express';
 import { z } from 'zod';
-import { notFound, ProblemAnswer, uuidOf } from '../http/index.ts';
+import { notFound, ProblemAnswer, underShortNames, uuidOf } from '../http/index.ts';
 import type { Period, Reach } from './roles.ts';
 
 interface Asked {
@@ -35,7 +35,8 @@ const about =
 
 const report: Look = async ({ operationId, request, reach, looks }) => {
   const name = String(request.params['name']).replace(/\.[a-z]+$/, '');
-  const given: Record<string, unknown> = { ...request.query };
+  // Under the names that the report itself goes by: what is looked at here is what it is made of.
+  const given = underShortNames(request.query);
   const asks = parametersOf(name);
   const within = (value: unknown): boolean =>
     typeof value === 'string' &&

@@ -15,7 +15,7 @@ import {
 } from '@furrowmark/reports';
 import { z } from 'zod';
 import { CallingMember, OfOperation, type Member } from '../access/index.ts';
-import { notFound, ProblemAnswer, queryOf } from '../http/index.ts';
+import { notFound, ProblemAnswer, queryOf, underShortNames } from '../http/index.ts';
 import { fileName, forms, isForm, Reports, type Form } from '../reports/index.ts';
 
 /** What every report takes; the rest are the kind's own parameters. */
@@ -80,15 +80,6 @@ function madeOf<T extends object>(made: T | ReportRefusal | null): T {
   const names = made.faults.map(({ parameter }) => parameter).join(', ');
   throw new ProblemAnswer('invalid-parameter', `Not valid: ${names}.`, made.faults);
 }
-
-/** A thing may be named as everywhere else in the interface (`batchId`) or as reports say it (`batch`). */
-const underShortNames = (named: Readonly<Record<string, unknown>>): Record<string, unknown> =>
-  Object.fromEntries(
-    Object.entries(named).map(([name, value]) => [
-      /^(batch|lot|harvest|field)Id$/.test(name) ? name.slice(0, -2) : name,
-      value,
-    ]),
-  );
 
 /** The kind and the form: by the ending of the name, else by the Accept header. */
 function askedFor(name: string, request: Request): { kind: string; form: Form } {

@@ -3,6 +3,7 @@ export { isProblemType, problemTypes, type ProblemType } from './problem-types.t
 export { answerProblem, ProblemFilter } from './problem-filter.ts';
 export { drain, JsonBody, readBytes, readJson } from './json-body.ts';
 export { bodyOf, issuesOf, pointerOf, queryOf, shapeOf, uuidOf } from './parse.ts';
+export { underShortNames } from './short-names.ts';
 export { dressed, type LogChoice } from './dress.ts';
 export { Spoken } from './spoken.ts';
 export { closable } from './closing.ts';
