@@ -4,7 +4,19 @@ import { existsSync, readdirSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { AddressInfo } from 'node:net';
 import { startService, type RunningService } from '@furrowmark/api';
-import { parseVerifierKey, packTar, unpackTar } from '@furrowmark/log';
+import {
+  canonicalText,
+  emptyFrontier,
+  extend,
+  leafHash,
+  packTar,
+  parseVerifierKey,
+  rootOf,
+  signCheckpoint,
+  signerFromSeed,
+  unpackTar,
+  verifierKeyText,
+} from '@furrowmark/log';
 import { run } from '@furrowmark/verify';
 import { SMTPServer } from 'smtp-server';
 import { Schedule } from '../apps/api/src/archive/index.ts';
@@ -308,6 +320,115 @@ describe('an archive taken elsewhere', () => {
     expect(answer.status).toBe(422);
     expect(answer.text).toMatch(says);
     expect((await there('GET', `${base()}/records`, token)).status).toBe(404);
+  });
+
+  it('takes a document whose entry calls it by another media type than its content has', async () => {
+    op = await service.operation();
+    const manager = op.tokens.manager;
+    const csv = Buffer.from('sampled,result\n2026-06-03,absent\n');
+    for (const [bytes, sent, told] of [
+      [pdf, 'application/pdf', 'application/x-pdf'],
+      [csv, 'text/csv', 'application/csv'],
+    ] as const) {
+      const stored = await service.call('POST', `${base()}/documents`, manager, bytes, { 'content-type': sent });
+      const attached = {
+        ...{ id: randomUUID(), type: 'document.attached', version: 1, occurredAt: '2026-06-03T06:10:00-05:00' },
+        data: {
+          ...{ documentId: randomUUID(), title: 'water test', mediaType: told },
+          ...{ byteLength: bytes.length, sha256: stored.json.sha256, about: [] },
+        },
+      };
+      await service.append(op.operationId, manager, [attached]);
+    }
+    const { bytes } = await taken();
+    const came = await there('POST', '/api/v1/operations/import', token, bytes, 'application/x-tar');
+    expect([came.status, came.json.documents]).toEqual([201, { taken: 2, notTaken: [] }]);
+  });
+
+  /** An archive that its writer has signed, of entries that no service took. */
+  const written = async (change: (entries: Record<string, unknown>[]) => void): Promise<Buffer> => {
+    const operationId = randomUUID();
+    const entry = (seq: number) => ({
+      ...{ operationId, seq, recordedAt: '2026-06-03T11:10:20Z', recordedBy: randomUUID() },
+      ...{ id: randomUUID(), type: 'batch.closed', version: 1, occurredAt: '2026-06-03T06:10:00-05:00' },
+      data: { batchId: randomUUID() },
+    });
+    const entries: Record<string, unknown>[] = [entry(0), entry(1)];
+    change(entries);
+    const lines = entries.map((each) => Buffer.from(canonicalText(each)));
+    const origin = `furrowmark/${operationId}`;
+    const signer = signerFromSeed(origin, Buffer.alloc(32, 7));
+    const root = rootOf(extend(emptyFrontier, lines.map(leafHash)).frontier);
+    const files = {
+      'manifest.json': JSON.stringify({ format: 'furrowmark-archive', version: 1, operationId, partial: false }),
+      checkpoint: signCheckpoint({ origin, size: lines.length, root }, [signer]),
+      key: verifierKeyText(signer.key),
+      'entries.ndjson': lines.map((line) => `${line}\n`).join(''),
+    };
+    const list = Object.entries(files).map(([name, text]) => ({ name, body: Buffer.from(text) }));
+    const chunks: Uint8Array[] = [];
+    for await (const chunk of packTar(list.map((each) => ({ ...each, size: each.body.length })))) chunks.push(chunk);
+    return Buffer.concat(chunks);
+  };
+  const both = (members: object) => (entries: Record<string, unknown>[]) =>
+    entries.forEach((entry) => Object.assign(entry, members));
+  const second = (members: object) => (entries: Record<string, unknown>[]) =>
+    void Object.assign(entries[1] ?? {}, members);
+
+  it('takes one that was written elsewhere, where its entries are such as acceptance takes', async () => {
+    const came = await there(
+      'POST',
+      '/api/v1/operations/import',
+      token,
+      await written(() => undefined),
+      'application/x-tar',
+    );
+    expect(came.status).toBe(201);
+  });
+
+  // The key is whoever's made the archive, so that it fits together says nothing of what is in it.
+  it.each([
+    ['an id twice', both({ id: randomUUID() }), /Entry 1 .* is that of an entry before it/],
+    ['an id that is none', second({ id: 'x' }), /Entry 1 .*“id”/],
+    ['a name as the writer', second({ recordedBy: 'Ottilie Brandwein' }), /Entry 1 .*“recordedBy”/],
+    ['a member that no record has', second({ email: 'ottilie@quillfen.example' }), /Entry 1 .*“email”/],
+    ['a day that does not exist', both({ recordedAt: '2026-02-30T00:00:00Z' }), /Entry 0 .*“recordedAt”/],
+    ['the year 0', second({ occurredAt: '0000-01-01T00:00:00Z' }), /Entry 1 /],
+    ['the end of the year 9999', second({ occurredAt: '9999-12-31T23:59:59-12:00' }), /Entry 1 /],
+    [
+      'a zone that does not exist',
+      second({ type: 'operation.described', data: { name: 'Quillfen Growers', timeZone: 'Nowhere/At' } }),
+      /Entry 1 .*“timeZone”/,
+    ],
+    [
+      'a name that is not sealed',
+      second({
+        type: 'person.registered',
+        data: { personId: randomUUID(), personal: { name: 'Ottilie Brandwein' } },
+      }),
+      /Entry 1 .* not sealed/,
+    ],
+    [
+      'more bytes than an entry may have',
+      second({
+        type: 'document.attached',
+        data: {
+          ...{ documentId: randomUUID(), title: 'water test', mediaType: 'text/plain', byteLength: 1 },
+          ...{ sha256: '0'.repeat(64), about: Array.from({ length: 1_600 }, () => randomUUID()) },
+        },
+      }),
+      /Entry 1 .* at most 60000/,
+    ],
+    ['a NUL in a text', second({ data: { batchId: randomUUID(), note: 'a\u0000b' } }), /Entry 1 /],
+    [
+      'a negative volume',
+      second({ data: { batchId: randomUUID(), remainingVolume: { value: -5, unit: 'L' } } }),
+      /Entry 1 /,
+    ],
+  ])('refuses one with %s, signed as it may be', async (_, change, says) => {
+    const bytes = await written(change);
+    const came = await there('POST', '/api/v1/operations/import', token, bytes, 'application/x-tar');
+    expect([came.status, came.text]).toEqual([422, expect.stringMatching(says)]);
   });
 
   it('refuses what is no archive, and one that is not signed with the key from outside', async () => {

@@ -24,7 +24,7 @@ export interface Prepared {
 export type Refused = RecordResult & { readonly status: 'refused' };
 
 /** Canonical bytes that one record may have. */
-const most = 60_000;
+export const mostRecordBytes = 60_000;
 // The longest values that the server's members may take.
 const reserve = { seq: Number.MAX_SAFE_INTEGER, recordedAt: '2026-01-01T00:00:00.000Z' };
 
@@ -46,11 +46,11 @@ function prepareOne(input: unknown, member: Member, now: number): Prepared | Ref
   const { record, openings } = seal(sent);
   const content = clientText(sent);
   const size = sizeOf(content, record, member);
-  if (size > most) {
+  if (size > mostRecordBytes) {
     return refused(
       sent.id,
       'record-too-large',
-      `The record has ${size} bytes of canonical JSON; at most ${most} are kept. Shorten it, or attach the long part as a document.`,
+      `The record has ${size} bytes of canonical JSON; at most ${mostRecordBytes} are kept. Shorten it, or attach the long part as a document.`,
     );
   }
   const ownOnly = permission.ownOnly;
@@ -71,7 +71,7 @@ const serverMembers = 250;
 /** The size of the record's canonical bytes at most; exact only where it comes near the limit, as it seldom does. */
 function sizeOf(content: string, record: object, member: Member): number {
   const about = Buffer.byteLength(content) + serverMembers;
-  if (about <= most) return about;
+  if (about <= mostRecordBytes) return about;
   const envelope = { ...record, ...reserve, operationId: member.operationId, recordedBy: member.accountId };
   return Buffer.byteLength(canonicalText(defined(envelope)));
 }

@@ -1,5 +1,4 @@
 import { createHash } from 'node:crypto';
-import { recordFromLog, UnreadableEntry } from '@furrowmark/domain';
 import {
   base64,
   canonicalBytes,
@@ -14,6 +13,7 @@ import {
 import { z } from 'zod';
 import type { Opening } from '../log/index.ts';
 import { checkpointIn } from '../log/index.ts';
+import { Admission } from './admission.ts';
 import type { Received } from './received.ts';
 
 /** What an archive turned out to be. */
@@ -42,8 +42,8 @@ const opening = z.object({
 });
 
 /**
- * Checks an archive before anything of it is kept: the log by its own checkpoints, every entry as a record that this
- * version can read, the values behind the seals. `key`: a verifier key that the importer has from outside.
+ * Checks an archive before anything of it is kept: the log by its own checkpoints, every entry as acceptance would, the
+ * values behind the seals. `key`: a verifier key that the importer has from outside.
  * Gives what is in it, or what is wrong, in sentences.
  */
 export async function examined(
@@ -69,13 +69,13 @@ export async function examined(
     now,
   });
   const unreadable: string[] = [];
+  const admission = new Admission();
   const seals = new Map<string, unknown>();
   let place = 0;
   for await (const entry of linesOf(archive.read('entries.ndjson'))) {
     const value = verifier.add(entry)?.value;
-    const why = value === undefined ? null : notARecord(value);
-    if (why !== null && unreadable.length < 20)
-      unreadable.push(`Entry ${place} is no record that is known here: ${why}`);
+    const why = value === undefined ? null : admission.refusal(entry, value);
+    if (why !== null && unreadable.length < 20) unreadable.push(`Entry ${place} is no record that is taken: ${why}`);
     if (Buffer.from(entry).includes('{"sealed":')) seals.set(String(memberOf(value, 'id')), value);
     place += 1;
   }
@@ -107,16 +107,6 @@ async function notesOf(
     if (statement !== null) notes.push({ label: `the archive's ${name}`, outside: false, statement });
   }
   return notes;
-}
-
-function notARecord(value: unknown): string | null {
-  try {
-    recordFromLog(value);
-    return null;
-  } catch (error) {
-    if (error instanceof UnreadableEntry || error instanceof z.ZodError) return error.message;
-    throw error;
-  }
 }
 
 async function openingsOf(

@@ -8,7 +8,7 @@ import type { Person } from '../access/index.ts';
 import { writeEntries, type NewEntry } from '../append/index.ts';
 import { Clock } from '../clock.ts';
 import { OperationScope } from '../database/index.ts';
-import { Documents } from '../documents/index.ts';
+import { Documents, type StoredDocument } from '../documents/index.ts';
 import { ProblemAnswer } from '../http/index.ts';
 import { createHead, keepCheckpoint, readHead, unsealed } from '../log/index.ts';
 import { readRecords, writeBatches, writeDescription } from '../views/index.ts';
@@ -125,13 +125,14 @@ export class Imports {
     for (const name of named) {
       const sha256 = name.slice('documents/'.length);
       const said = types.get(sha256);
-      const kept =
-        said === undefined
-          ? null
-          : await this.documents.take(member, Stream.from(archive.read(name)), said).catch((error: unknown) => {
-              if (error instanceof ProblemAnswer) return null;
-              throw error;
-            });
+      // What an entry calls it is no more than words; where the content is something else that is taken, it is kept as that.
+      let kept: StoredDocument | null = null;
+      for (const type of said === undefined ? [] : [said, 'application/octet-stream', 'text/plain']) {
+        kept ??= await this.documents.take(member, Stream.from(archive.read(name)), type).catch((error: unknown) => {
+          if (error instanceof ProblemAnswer) return null;
+          throw error;
+        });
+      }
       if (kept?.sha256 === sha256) taken += 1;
       else notTaken.push(sha256);
     }

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { later } from '../later.ts';
-import { operationId, personId, recordId } from './ids.ts';
-import { count, instant, label, minutes } from './members.ts';
+import { anyId, operationId, personId, recordId } from './ids.ts';
+import { count, instant, minutes } from './members.ts';
 
 /** The members of a record that its writer sets. */
 export const envelope = later(() =>
@@ -25,8 +25,8 @@ export const entryEnvelope = later(() =>
     operationId,
     seq: count,
     recordedAt: instant,
-    /** An account id. */
-    recordedBy: label,
+    /** An account id, never a name. */
+    recordedBy: anyId,
   }),
 );
 
