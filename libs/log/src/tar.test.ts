@@ -30,6 +30,14 @@ async function unpacked(
   return files;
 }
 
+/** With the first header's checksum put right: the sum of its bytes, the checksum's own taken as spaces. */
+function checksummed(archive: Uint8Array): Uint8Array {
+  archive.set(utf8(' '.repeat(8)), 148);
+  const sum = archive.subarray(0, 512).reduce((a, b) => a + b, 0);
+  archive.set(utf8(`${sum.toString(8).padStart(6, '0')}\u0000 `), 148);
+  return archive;
+}
+
 const file = (name: string, body: Uint8Array): FileToPack => ({ name, size: body.length, body });
 
 describe('archives (POSIX ustar)', () => {
@@ -85,14 +93,11 @@ describe('archives (POSIX ustar)', () => {
 
   it('refuses damage, links, names that lead out', async () => {
     const bytes = await packed([file('some/file', utf8('content'))]);
-    /** Rewrites a header and its checksum (the sum of the bytes, the checksum's own taken as spaces). */
+    /** Rewrites a header and its checksum. */
     const withHeader = (at: number, text: string): Uint8Array => {
       const copy = Uint8Array.from(bytes);
       copy.set(utf8(text), at);
-      copy.set(utf8(' '.repeat(8)), 148);
-      const sum = copy.subarray(0, 512).reduce((a, b) => a + b, 0);
-      copy.set(utf8(`${sum.toString(8).padStart(6, '0')}\u0000 `), 148);
-      return copy;
+      return checksummed(copy);
     };
     expect(await unpacked([withHeader(0, 'more')])).toHaveLength(1);
     for (const wrong of [
@@ -105,9 +110,25 @@ describe('archives (POSIX ustar)', () => {
       withHeader(0, '/etc'),
       withHeader(0, 'so/../x'),
       withHeader(124, '9'),
+      // What other programs would read otherwise than this one: a file that is shown here and another that is unpacked there.
+      withHeader(0, 'so//x\u0000'),
+      withHeader(0, 'so/./x\u0000'),
+      withHeader(0, 'so/x/\u0000'),
+      withHeader(345, 'a/.\u0000'),
+      withHeader(156, '5'),
+      concatBytes(bytes, bytes),
+      concatBytes(bytes.subarray(0, 1024), new Uint8Array(512), bytes),
+      concatBytes(bytes, utf8('x')),
     ]) {
       await expect(unpacked([wrong])).rejects.toThrow(NotReadable);
     }
+    // Before POSIX a header had no place for a name's beginning: other programs pass over what stands there.
+    const old = withHeader(257, '\u0000'.repeat(8));
+    old.set(withHeader(345, 'hidden\u0000').subarray(345, 352), 345);
+    const name = await unpacked([checksummed(old)]).then(([first]) => first?.name);
+    expect(name).toBe('some/file');
+    // Programs fill up the last record with zeros.
+    expect(await unpacked([concatBytes(bytes, new Uint8Array(8192))])).toHaveLength(1);
   });
 });
 

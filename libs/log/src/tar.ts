@@ -80,20 +80,23 @@ function checksum(header: Uint8Array): number {
 
 /**
  * The files of an archive, in order. Directories are passed over, a leading `./` is dropped. Throws NotReadable for
- * damage, for links and other special files, and for names that would lead out of the archive.
+ * damage, for links and other special files, for names that would lead out of the archive, and for what programs read
+ * differently: what is checked here must be what another program unpacks.
  */
 export async function* unpackTar(chunks: Iterable<Uint8Array> | AsyncIterable<Uint8Array>): AsyncGenerator<PackedFile> {
   const reader = new BlockReader(chunks);
   for (;;) {
     const head = await reader.exactly(block);
     if (head === null) throw new NotReadable('the archive ends before its closing blocks');
-    if (head.every((byte) => byte === 0)) return;
+    if (isZero(head)) return reader.nothingFollows();
     const { name, size, kind } = readHeader(head);
     const end = reader.position + size;
     if (kind === 'file') yield { name, size, offset: reader.position, body: reader.upTo(end) };
     await reader.pass(end + padding(size));
   }
 }
+
+const isZero = (bytes: Uint8Array): boolean => bytes.every((byte) => byte === 0);
 
 function readHeader(head: Uint8Array): { name: string; size: number; kind: 'file' | 'directory' } {
   const field = (at: number, length: number): string => {
@@ -109,13 +112,18 @@ function readHeader(head: Uint8Array): { name: string; size: number; kind: 'file
     return parseInt(digits, 8);
   };
   if (octal(148, 8) !== checksum(head)) throw new NotReadable('a header of the archive is damaged');
-  // "ustar\0" is POSIX; GNU tar writes "ustar " and keeps other things where POSIX has a name's beginning.
-  const prefix = head[262] === 0 ? field(345, 155) : '';
+  // "ustar\0" is POSIX; GNU tar writes "ustar " and keeps other things where POSIX has a name's beginning, and before
+  // POSIX there was no such place.
+  const prefix = textOf(head.subarray(257, 263)) === 'ustar\u0000' ? field(345, 155) : '';
   const name = `${prefix === '' ? '' : `${prefix}/`}${field(0, 100)}`.replace(/^(\.\/)+/, '');
   const kind = head[156] === 0x30 || head[156] === 0 ? 'file' : head[156] === 0x35 ? 'directory' : null;
   if (kind === null) throw new NotReadable(`${name} is neither a file nor a directory`);
   if (name.startsWith('/') || name.split('/').includes('..')) throw new NotReadable(`${name} leads out of the archive`);
-  return { name, size: octal(124, 12), kind };
+  const size = octal(124, 12);
+  if (kind === 'directory' && size !== 0) throw new NotReadable(`${name} is a directory with content`);
+  if (kind === 'file' && name.split('/').some((step) => step === '' || step === '.'))
+    throw new NotReadable(`${name} is no name that every program reads alike`);
+  return { name, size, kind };
 }
 
 /** Cuts a stream of chunks where the archive's structure wants it. */
@@ -161,6 +169,13 @@ class BlockReader {
       const part = await this.#some(end - this.position);
       if (part === null) throw new NotReadable('the archive ends within a file');
       yield part;
+    }
+  }
+
+  /** Reads on to the end of the stream: behind the closing blocks there are zeros at most. */
+  async nothingFollows(): Promise<void> {
+    for (let rest = await this.#some(Infinity); rest !== null; rest = await this.#some(Infinity)) {
+      if (!isZero(rest)) throw new NotReadable('something follows the closing blocks of the archive');
     }
   }
 
