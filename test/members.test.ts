@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
-import { afterAll, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
+import { afterAll, beforeAll, beforeEach, describe, expect, it, jest } from '@jest/globals';
+import { Attempts } from '../apps/api/src/access/index.ts';
 import { note, TestService, type Answer, type Role, type TestOperation } from './support/service.ts';
 
 const phrase = 'nettle harrow tuesday bucket';
@@ -262,6 +263,31 @@ describe('a phone that several people share', () => {
     expect((await service.get(`${base()}/records`, session.token)).status).toBe(401);
     expect((await call('GET', '/api/v1/session/people', token)).json).toEqual({ people: [] });
     expect((await manage('DELETE', `/members/${randomUUID()}/pin`)).status).toBe(404);
+  });
+
+  it('a PIN that is changed ends what was begun with the old one', async () => {
+    const { token } = await phone();
+    const ines = await person('Ines Harrow', '4831');
+    const session = (await signIn(token, ines, '4831')).json;
+    expect((await manage('PUT', `/members/${ines}/pin`, { pin: '6205' })).status).toBe(204);
+    expect((await service.get(`${base()}/records`, session.token)).status).toBe(401);
+    expect((await signIn(token, ines, '6205')).status).toBe(201);
+  });
+
+  it.each(['PUT', 'DELETE'])('a PIN that goes by %s while somebody signs in with it opens nothing', async (method) => {
+    const { token } = await phone();
+    const ines = await person('Ines Harrow', '4831');
+    const attempts = service.service.context.get(Attempts);
+    const attempt = attempts.attempt.bind(attempts);
+    const spy = jest.spyOn(attempts, 'attempt').mockImplementationOnce(async (...given) => {
+      const found: unknown = await attempt(...given);
+      const gone = await manage(method, `/members/${ines}/pin`, method === 'PUT' ? { pin: '6205' } : undefined);
+      expect(gone.status).toBe(204);
+      return found as never; // eslint-disable-line @typescript-eslint/consistent-type-assertions -- the method is generic
+    });
+    const late = await signIn(token, ines, '4831');
+    spy.mockRestore();
+    expect(late.status).toBe(403);
   });
 
   it.each(['123', '1234', '9876', '0000', '123456789', 'four'])('%s will not do as a PIN', async (pin) => {

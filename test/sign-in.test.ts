@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
-import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import { Attempts } from '../apps/api/src/access/index.ts';
 import { note, TestService, type TestOperation } from './support/service.ts';
 
 const phrase = 'nettle harrow tuesday bucket';
@@ -259,6 +260,26 @@ describe('a session', () => {
   });
 });
 
+describe('a password that is changed while somebody signs in with the old one', () => {
+  it('leaves no session of the old one', async () => {
+    const { token, login } = await withPassword();
+    const attempts = service.service.context.get(Attempts);
+    const attempt = attempts.attempt.bind(attempts);
+    // Between looking at the old password and opening the session.
+    const spy = jest.spyOn(attempts, 'attempt').mockImplementationOnce(async (...given) => {
+      const found: unknown = await attempt(...given);
+      const change = { current: phrase, password: other };
+      const changed = await service.call('PUT', '/api/v1/account/password', token, change, from());
+      expect(changed.status).toBe(204);
+      return found as never; // eslint-disable-line @typescript-eslint/consistent-type-assertions -- the method is generic
+    });
+    const late = await service.call('POST', '/api/v1/session', undefined, { login, password: phrase }, from());
+    spy.mockRestore();
+    expect([late.status, late.headers.getSetCookie()]).toEqual([401, []]);
+    await signIn(login, other);
+  });
+});
+
 describe('phones and programs', () => {
   it('a phone stays signed in for ninety days from its last use, and no longer', async () => {
     const { token } = await service.person('Tobin Quay');
@@ -298,6 +319,17 @@ describe('phones and programs', () => {
     ] as const) {
       expect([path, (await service.call('POST', path, phone, body)).status]).toEqual([path, 403]);
     }
+  });
+
+  it('a phone that was found does not choose its person’s first password', async () => {
+    const { token } = await service.person('Tobin Quay');
+    const phone = (await service.call('POST', '/api/v1/account/devices', token, { label: 'found' })).json.token;
+    const first = (by: string): Promise<{ status: number }> =>
+      service.call('PUT', '/api/v1/account/password', by, { login: named(), password: phrase }, from());
+    expect((await first(phone)).status).toBe(403);
+    expect((await first(token)).status).toBe(204);
+    const next = { current: phrase, password: other };
+    expect((await service.call('PUT', '/api/v1/account/password', phone, next, from())).status).toBe(204);
   });
 
   it('a changed password ends phones and programs too, where the person says so', async () => {

@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import type { EntityManager } from 'typeorm';
 import { z } from 'zod';
 import { Clock } from '../clock.ts';
 import { OperationScope } from '../database/index.ts';
@@ -55,17 +56,21 @@ export class Pins {
     if (weak !== null) throw new ProblemAnswer('invalid-body', `The PIN ${weak}.`, [{ pointer: '/pin', detail: weak }]);
   }
 
-  /** Sets a member's PIN, and lets go of the wait that wrong ones brought about. 422 where it will not do. */
+  /**
+   * Sets a member's PIN, ends what was begun with the one before, and lets go of the wait that wrong ones brought about.
+   * 422 where it will not do.
+   */
   async set(operationId: string, accountId: string, pin: string): Promise<void> {
     this.assertFit(pin);
     const hash = await hashOf(pin);
-    await this.scope.run(operationId, (manager) =>
-      manager.query(
+    await this.scope.run(operationId, async (manager) => {
+      await manager.query(
         `INSERT INTO pin VALUES ($1, $2, $3, $4) ON CONFLICT (operation_id, account_id)
          DO UPDATE SET hash = EXCLUDED.hash, changed_at = EXCLUDED.changed_at`,
         [operationId, accountId, hash, new Date(this.clock.now())],
-      ),
-    );
+      );
+      await this.#endSessions(manager, operationId, accountId);
+    });
     await this.attempts.forget(['pin', operationId, accountId]);
   }
 
@@ -73,16 +78,24 @@ export class Pins {
   async remove(operationId: string, accountId: string): Promise<void> {
     await this.scope.run(operationId, async (manager) => {
       await manager.query('DELETE FROM pin WHERE operation_id = $1 AND account_id = $2', [operationId, accountId]);
-      await manager.query(
-        `UPDATE access_token SET withdrawn_at = $3
-          WHERE scope_operation = $1 AND account_id = $2 AND kind = 'pin' AND withdrawn_at IS NULL`,
-        [operationId, accountId, new Date(this.clock.now())],
-      );
+      await this.#endSessions(manager, operationId, accountId);
     });
   }
 
-  /** The member's name where the PIN is right; null where it is not, or there is none. */
-  async check(operationId: string, accountId: string, pin: string): Promise<{ readonly name: string } | null> {
+  async #endSessions(manager: EntityManager, operationId: string, accountId: string): Promise<void> {
+    await manager.query(
+      `UPDATE access_token SET withdrawn_at = $3
+        WHERE scope_operation = $1 AND account_id = $2 AND kind = 'pin' AND withdrawn_at IS NULL`,
+      [operationId, accountId, new Date(this.clock.now())],
+    );
+  }
+
+  /** The member's name and the PIN's hash where the PIN is right; null where it is not, or there is none. */
+  async check(
+    operationId: string,
+    accountId: string,
+    pin: string,
+  ): Promise<{ readonly name: string; readonly hash: string } | null> {
     return this.attempts.attempt(['pin', operationId, accountId], longestWaitMinutes, async () => {
       const [found] = await this.scope.run(operationId, async (manager) =>
         hashes.parse(
@@ -95,7 +108,7 @@ export class Pins {
           ),
         ),
       );
-      return (await isRight(pin, found?.hash ?? null)) && found !== undefined ? { name: found.name } : null;
+      return (await isRight(pin, found?.hash ?? null)) && found !== undefined ? found : null;
     });
   }
 
@@ -112,16 +125,19 @@ export class Pins {
     if (phone.via?.kind !== 'phone' || typeof operationId !== 'string') return null;
     const found = await this.check(operationId, accountId, pin);
     if (found === null) return null;
-    const { token, expiresAt } = await this.access.issueToken({
-      accountId,
-      label: 'shared phone',
-      kind: 'pin',
-      lifeDays: sessionDays,
-      idleMinutes,
-      operationId,
-      roleAtMost: 'reviewer',
-      through: phone.via.tokenId,
+    const through = phone.via.tokenId;
+    return this.scope.run(operationId, async (manager) => {
+      // Whoever changed the PIN or took it away while it was looked at must not find a session of it afterwards.
+      const still: unknown = await manager.query(
+        'SELECT 1 FROM pin WHERE operation_id = $1 AND account_id = $2 AND hash = $3 FOR SHARE',
+        [operationId, accountId, found.hash],
+      );
+      if (!Array.isArray(still) || still.length === 0) return null;
+      const { token, expiresAt } = await this.access.addToken(manager, {
+        ...{ accountId, label: 'shared phone', kind: 'pin', lifeDays: sessionDays, idleMinutes },
+        ...{ operationId, roleAtMost: 'reviewer', through },
+      });
+      return { person: { accountId, name: found.name }, token, expiresAt };
     });
-    return { person: { accountId, name: found.name }, token, expiresAt };
   }
 }

@@ -55,7 +55,16 @@ export class SignIn {
       const kept = await this.#byLogin(login);
       return (await isRight(password, kept?.password_hash ?? null)) ? kept : null;
     });
-    return found && this.openFor({ accountId: found.account_id, name: found.name });
+    if (found === null) return null;
+    const person = { accountId: found.account_id, name: found.name };
+    return this.accounts.run({ accountId: person.accountId }, async (manager) => {
+      // Whoever changed the password while it was looked at must not find a session of the old one afterwards.
+      const still: unknown = await manager.query(
+        'SELECT 1 FROM credential WHERE account_id = $1 AND password_hash = $2 FOR SHARE',
+        [person.accountId, found.password_hash],
+      );
+      return Array.isArray(still) && still.length > 0 ? this.#open(manager, person) : null;
+    });
   }
 
   /** Whether the person's password is right: asked again where somebody signs, or changes it. */
@@ -70,7 +79,11 @@ export class SignIn {
 
   /** A session for somebody who has just shown who they are. */
   async openFor(person: Person): Promise<NewSession> {
-    const { token, expiresAt } = await this.access.issueToken({
+    return this.accounts.run({ accountId: person.accountId }, (manager) => this.#open(manager, person));
+  }
+
+  async #open(manager: EntityManager, person: Person): Promise<NewSession> {
+    const { token, expiresAt } = await this.access.addToken(manager, {
       accountId: person.accountId,
       label: 'session',
       kind: 'session',

@@ -40,6 +40,10 @@ export class AccountController {
   async password(@Caller() person: SignedInPerson, @JsonBody() body: unknown): Promise<void> {
     const { current, ...next } = bodyOf(passwordBody, body);
     const known = await this.signIns.credentialOf(person.accountId);
+    if (known === null && person.via.kind === 'device') {
+      // As with further tokens: whoever found the phone would keep the password when the phone's own token is withdrawn.
+      throw new ProblemAnswer('forbidden', 'The first password is chosen at the desk, not on a phone.');
+    }
     if (known !== null && !(await this.signIns.reauthenticate(person.accountId, current ?? ''))) {
       throw new ProblemAnswer('forbidden', 'The present password is not right. Nothing was changed.', [
         { pointer: '/current', detail: 'is not right' },
