@@ -1,3 +1,4 @@
+import { randomUUID } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
 import { TestService } from './support/service.ts';
@@ -7,9 +8,11 @@ import { farm, type Farm } from './web/farm.ts';
 let service: TestService;
 let op: Farm;
 const phones: Phone[] = [];
+/** By so much the service's clock differs from the phones', ms. */
+let shift = 0;
 beforeAll(async () => {
   await builtApp();
-  service = await TestService.start();
+  service = await TestService.start({ clock: { now: () => Date.now() + shift } });
 }, 120_000);
 beforeEach(async () => {
   op = await farm(service);
@@ -254,4 +257,56 @@ describe('a record that the service will not have', () => {
     await page.getByRole('button', { name: 'Yes, let it go' }).tap();
     await page.getByText('Nothing waits here.').waitFor();
   }, 90_000);
+});
+
+describe('a person who is erased', () => {
+  // 7 CFR 205.103(b)(3): records are kept for not less than five years beyond their creation.
+  const fiveYears = 5 * 366 * 86_400_000;
+  const kept = async ({ page }: Phone): Promise<string> =>
+    String(
+      await page.evaluate(`new Promise((done, failed) => {
+        const opening = indexedDB.open('furrowmark');
+        opening.onerror = () => failed(opening.error);
+        opening.onsuccess = () => {
+          const all = opening.result.transaction('entries').objectStore('entries').getAll();
+          all.onsuccess = () => {
+            opening.result.close();
+            done(JSON.stringify(all.result));
+          };
+        };
+      })`),
+    );
+
+  it('goes from the phones that had the name, at their next reception', async () => {
+    shift = -fiveYears;
+    const old = await service.operation();
+    const personId = randomUUID();
+    const entry = (type: string, data: object) => ({
+      ...{ id: randomUUID(), type, version: 1, occurredAt: new Date(Date.now() + shift).toISOString(), data },
+    });
+    const registered = entry('person.registered', { personId, personal: { name: 'Tomas Ferrant' } });
+    const corrected = entry('record.amended', {
+      ...{ recordId: registered.id, type: 'person.registered', version: 1, reason: 'spelt wrong' },
+      data: { personId, personal: { name: 'Tomas Ferrante' } },
+    });
+    const revised = entry('person.revised', { personId, personal: { name: 'Tomas Ferrant', title: 'foreman' } });
+    const append = async (records: readonly object[]): Promise<void> => {
+      const { json } = await service.append(old.operationId, old.tokens.manager, records);
+      expect(json.results.filter(({ status }: { status: string }) => status !== 'recorded')).toEqual([]);
+    };
+    await append([registered, corrected, revised]);
+    shift = 0;
+    const ines = await phone();
+    await ines.signIn(service.url, { ...op, ...old }, '/setup');
+    await until(async () => (await kept(ines)).includes('Tomas Ferrant'));
+    await ines.page.getByText('Tomas Ferrant').first().waitFor();
+
+    await append([entry('person.erased', { personId, reason: 'asked for it' })]);
+    await ines.page.reload();
+    await until(async () => (await kept(ines)).includes('person.erased'));
+    expect(await kept(ines)).not.toContain('Tomas');
+    await ines.page.getByText(personId.slice(0, 8)).first().waitFor();
+    expect(await ines.page.getByText('Tomas Ferrant').count()).toBe(0);
+    expect(ines.complaints).toEqual([]);
+  }, 120_000);
 });

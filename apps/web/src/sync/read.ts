@@ -1,11 +1,8 @@
-import { ask, type Answer } from '../http/ask.ts';
-import { session } from '../session/session.ts';
+import { memberOf } from '../http/read.ts';
 import { database, type Reading } from '../store/database.ts';
 import { changed } from '../store/held.ts';
+import { asDevice, pageIn, pathOf, type Entry, type Trouble } from './pages.ts';
 
-type Trouble = Exclude<Answer, { kind: 'ok' }>;
-
-const page = 1000;
 /** Longest that writing holds the thread before touches are let through, ms. */
 const longest = 6;
 /** Pages of the past read in one go; the rest comes with the next exchanges. */
@@ -59,9 +56,46 @@ async function readNews(operationId: string): Promise<'all' | Trouble> {
       return readOn(operationId);
     }
     const next = entries.reduce((highest, { seq }) => Math.max(highest, seq + 1), read.next);
-    await keep(operationId, entries, { ...read, next });
+    const erased = entries.flatMap(({ entry }) => erasedIn(entry));
+    const withheld = await withoutNames(operationId, erased);
+    if ('kind' in withheld) return withheld;
+    // With names in it the season that was folded is no guide either: it is folded anew.
+    const begun = erased.length > 0 ? { since: Date.now() } : {};
+    await keep(operationId, [...withheld, ...entries], { ...read, next, ...begun });
     if (!more) return 'all';
   }
+}
+
+/** The person that an entry erases. */
+const erasedIn = (entry: unknown): readonly string[] => {
+  const personId = memberOf(memberOf(entry, 'data'), 'personId');
+  return memberOf(entry, 'type') === 'person.erased' && typeof personId === 'string' ? [personId] : [];
+};
+
+/**
+ * What this device holds of persons who were erased, as the service gives it now: their names are sealed. Before the
+ * erasure itself is kept here, so that what fails is tried again.
+ */
+async function withoutNames(operationId: string, persons: readonly string[]): Promise<readonly Entry[] | Trouble> {
+  const found: Entry[] = [];
+  for (const personId of persons) {
+    for (let from = 0, more = true; more;) {
+      const named = `&about=${personId}&type=person.registered,person.revised,record.amended`;
+      const answer = await asDevice(`${pathOf(operationId, from)}${named}`);
+      if (answer.kind !== 'ok') return answer;
+      const page = pageIn(answer.body);
+      found.push(...page.entries);
+      from = (page.entries.at(-1)?.seq ?? from) + 1;
+      more = page.more;
+    }
+  }
+  if (found.length === 0) return found;
+  // What has not been read yet comes in its turn.
+  const keys = await (
+    await database()
+  ).getAllKeys('entries', IDBKeyRange.bound([operationId, 0], [operationId, Infinity]));
+  const here = new Set(keys.map(([, seq]) => seq));
+  return found.filter(({ seq }) => here.has(seq));
 }
 
 async function readPast(operationId: string): Promise<'all' | Trouble> {
@@ -78,37 +112,9 @@ async function readPast(operationId: string): Promise<'all' | Trouble> {
   return 'all';
 }
 
-/** Reading by the clock is the device's own doing: it does not keep anybody signed in who walked away. */
-const asDevice = (path: string): Promise<Answer> => ask(path, { as: session.get()?.token });
-
-const pathOf = (operationId: string, from: number): string =>
-  `/operations/${operationId}/records?limit=${String(page)}${from === 0 ? '' : `&after=${String(from - 1)}`}`;
-
 async function readingOf(operationId: string): Promise<Omit<Reading, 'operationId' | 'heardAt'>> {
   const read = await (await database()).get('read', operationId);
   return { next: read?.next ?? 0, past: read?.past ?? 0, pastEnd: read?.pastEnd ?? 0, since: read?.since ?? 0 };
-}
-
-interface Entry {
-  readonly id: string;
-  readonly seq: number;
-  readonly entry: unknown;
-}
-
-function pageIn(body: unknown): { entries: readonly Entry[]; more: boolean; asOfSeq: number } {
-  const member = (value: unknown, name: string): unknown =>
-    typeof value === 'object' && value !== null ? Reflect.get(value, name) : undefined;
-  const records: unknown = member(body, 'records');
-  const entries = (Array.isArray(records) ? records : []).flatMap((entry: unknown) => {
-    const [id, seq] = [member(entry, 'id'), member(entry, 'seq')];
-    return typeof id === 'string' && typeof seq === 'number' ? [{ id, seq, entry }] : [];
-  });
-  const asOfSeq = member(body, 'asOfSeq');
-  return {
-    entries,
-    more: entries.length > 0 && typeof member(body, 'next') === 'string',
-    asOfSeq: typeof asOfSeq === 'number' ? asOfSeq : (entries.at(-1)?.seq ?? Infinity),
-  };
 }
 
 /** Keeps entries. A queued record leaves the queue in the same transaction: at no moment is it in neither. */
