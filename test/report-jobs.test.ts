@@ -206,6 +206,38 @@ describe('what was made', () => {
     expect([there(), (await service.get(`${jobs()}/${done.jobId}`, op.tokens.manager)).status]).toEqual([false, 404]);
   }, 30_000);
 
+  it('made before a person was erased is not given out afterwards, and is removed', async () => {
+    const farm = await service.operation();
+    const { manager } = farm.tokens;
+    const personId = randomUUID();
+    const append = async (type: string, data: object): Promise<void> => {
+      const entry = { id: randomUUID(), type, version: 1, occurredAt: new Date(now).toISOString(), data };
+      expect((await service.append(farm.operationId, manager, [entry])).json.results[0].status).toBe('recorded');
+    };
+    await append('person.registered', { personId, personal: { name: 'Tomas Ferrant' } });
+    // Five years: 7 CFR 205.103(b)(3).
+    now += 5 * 366 * day;
+    const made = async (): Promise<{ jobId: string; result: { href: string } }> => {
+      const { jobId } = (await service.call('POST', jobs(farm), manager, { kind: 'training', form: 'json' })).json;
+      for (;;) {
+        const job = (await service.get(`${jobs(farm)}/${jobId}`, manager)).json;
+        if (ended(job)) return job;
+        await pause(50);
+      }
+    };
+    const before = await made();
+    expect((await fetched(before.result.href, manager)).status).toBe(200);
+    await append('person.erased', { personId, reason: 'asked for it' });
+    const after = await made();
+    expect((await fetched(before.result.href, manager)).status).toBe(404);
+    expect((await service.get(jobs(farm), manager)).json.jobs.map(({ jobId }: { jobId: string }) => jobId)).toEqual([
+      after.jobId,
+    ]);
+    await service.service.context.get(ReportMaker).sweep();
+    expect(filesOf(farm.operationId).map((name) => name.slice(0, 36))).toEqual([after.jobId]);
+    expect((await fetched(after.result.href, manager)).status).toBe(200);
+  }, 30_000);
+
   it('that no job knows any more is removed once it is a day old', async () => {
     const place = join(folder, op.operationId);
     mkdirSync(place, { recursive: true });

@@ -19,6 +19,11 @@ export type JobState = z.infer<typeof jobState>;
 
 const instant = z.date().nullable();
 
+/** SQL for "a person was erased since this report was made": it may hold the name that the log does not open any more. */
+export const holdsErased = `EXISTS (
+  SELECT FROM log_entry e
+   WHERE e.operation_id = report_job.operation_id AND e.type = 'person.erased' AND e.seq >= report_job.log_size)`;
+
 /** A row of `report_job`. */
 export const jobRow = z.object({
   job_id: z.string(),

@@ -6,7 +6,7 @@ import type { Member } from '../access/index.ts';
 import { Clock } from '../clock.ts';
 import { OperationScope } from '../database/index.ts';
 import { ProblemAnswer } from '../http/index.ts';
-import { jobRow, viewOf, type AskedReport, type JobRow, type JobView } from './job.ts';
+import { holdsErased, jobRow, viewOf, type AskedReport, type JobRow, type JobView } from './job.ts';
 import { ReportFiles } from './report-files.ts';
 import { ReportQueue } from './report-queue.ts';
 
@@ -58,7 +58,8 @@ export class ReportJobs {
   async list({ operationId, accountId }: Owner): Promise<JobView[]> {
     const found = await this.scope.run(operationId, (manager) =>
       manager.query(
-        `SELECT * FROM report_job WHERE operation_id = $1 AND account_id = $2 ORDER BY created_at DESC, job_id LIMIT 100`,
+        `SELECT * FROM report_job WHERE operation_id = $1 AND account_id = $2 AND NOT ${holdsErased}
+          ORDER BY created_at DESC, job_id LIMIT 100`,
         [operationId, accountId],
       ),
     );
@@ -111,7 +112,8 @@ export class ReportJobs {
     lock: '' | 'FOR UPDATE' = '',
   ): Promise<JobRow | null> {
     const found = await manager.query(
-      `SELECT * FROM report_job WHERE operation_id = $1 AND job_id = $2 AND account_id = $3 ${lock}`,
+      `SELECT * FROM report_job
+        WHERE operation_id = $1 AND job_id = $2 AND account_id = $3 AND NOT ${holdsErased} ${lock}`,
       [operationId, jobId, accountId],
     );
     return rows.parse(found)[0] ?? null;

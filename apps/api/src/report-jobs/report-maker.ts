@@ -3,7 +3,7 @@ import { z } from 'zod';
 import { Clock } from '../clock.ts';
 import { OperationScope } from '../database/index.ts';
 import { Reports, reportFile, ReportNotMade } from '../reports/index.ts';
-import { jobRow, type JobRow } from './job.ts';
+import { holdsErased, jobRow, type JobRow } from './job.ts';
 import { ReportFiles } from './report-files.ts';
 import { ReportQueue, type JobPointer } from './report-queue.ts';
 
@@ -156,7 +156,7 @@ export class ReportMaker {
         const [gone] = removed.parse(
           await manager.query(
             `DELETE FROM report_job WHERE operation_id = $1 AND state NOT IN ('waiting', 'running')
-                AND coalesce(expires_at, ended_at + $3 * interval '1 millisecond') <= $2 RETURNING job_id, attempt`,
+                AND (coalesce(expires_at, ended_at + $3 * interval '1 millisecond') <= $2 OR ${holdsErased}) RETURNING job_id, attempt`,
             [operationId, new Date(now), keptFor],
           ),
         );
