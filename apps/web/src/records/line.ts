@@ -94,7 +94,7 @@ function detailOf(
         ...[
           value(odour),
           value(surface),
-          value(foam),
+          foam === undefined ? '' : `${w.foam} ${value(foam)}`,
           pH === undefined ? '' : `pH ${String(pH)}`,
           q(temperature),
           note ?? '',
@@ -104,7 +104,7 @@ function detailOf(
     case 'batch.drawn':
       return join(q(of.data.volume), of.data.into === undefined ? '' : `${w.to} ${code(of.data.into)}`);
     case 'draw.ended':
-      return join(q(of.data.volume), of.data.fate);
+      return join(q(of.data.volume), w[of.data.fate], of.data.where ?? '');
     case 'batch.lost':
       return join(q(of.data.volume), value(of.data.cause));
     case 'batch.disposed':

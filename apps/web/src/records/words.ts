@@ -35,6 +35,10 @@ export const recordWords = catalogue(
     yes: 'on',
     no: 'off',
     unknown: 'not sure',
+    foam: 'foam',
+    dumped: 'dumped',
+    putBack: 'put back',
+    carriedOver: 'carried over',
   },
   {
     'batch.opened': 'Lote abierto',
@@ -69,5 +73,9 @@ export const recordWords = catalogue(
     yes: 'puesto',
     no: 'apagado',
     unknown: 'no se sabe',
+    foam: 'espuma',
+    dumped: 'tirado',
+    putBack: 'devuelto al tanque',
+    carriedOver: 'pasado a otro té',
   },
 );

@@ -11,7 +11,7 @@ import { stretchesOf } from '../../tank/model.ts';
 import { useTankWords } from '../../tank/useTank.ts';
 import { useWordsOf } from '../../words/useWords.ts';
 import { batchWords } from '../words.ts';
-import { fitting, marksOf, placeTexts, reachOf, type Mark } from './marks.ts';
+import { fitting, marksOf, placeDays, placeTexts, reachOf, type Mark } from './marks.ts';
 import { OxygenTrace } from './OxygenTrace.tsx';
 import './picture.css';
 import { Selectable, type Pick } from './Selectable.tsx';
@@ -43,7 +43,11 @@ export function Picture({ local, batch, now, selected, onSelect }: Props) {
   const axis = timeAxis(reach.from, reach.to, gutter, width - 10, offsetAt(reach.from, zone), width < 600 ? 74 : 86);
   const inside = (at: number): boolean => at >= axis.from && at <= axis.to;
   const shownLimits = limits.filter(({ at }) => inside(at));
-  const marks = marksOf(season, batch, (quantity) => quantityText(quantity, language));
+  const marks = marksOf(season, batch, {
+    quantity: (quantity) => quantityText(quantity, language),
+    odour: (odour) => tank[`v_${odour}`],
+    loss: (kind) => w[`mark_${kind}`],
+  });
   const outMarks = placeMarks(
     axis,
     marks.filter(({ row }) => row !== 'water'),
@@ -136,33 +140,23 @@ function Grid({
   readonly language: 'en' | 'es';
   readonly bottom: number;
 }) {
-  let day = '';
-  let lastDayAt = -Infinity;
   return (
     <g className="grid">
-      {axis.ticks.map((at) => {
-        const today = dayText(at, zone, language);
-        const first = today !== day && axis.x(at) - lastDayAt > 92;
-        if (first) lastDayAt = axis.x(at);
-        day = today;
-        return (
-          <g key={at}>
-            <line x1={axis.x(at)} x2={axis.x(at)} y1={rows.axis} y2={bottom} />
-            {axis.x(at) < axis.x(axis.to) - 20 && (
-              <>
-                {first && (
-                  <text x={axis.x(at)} y={12} textAnchor="middle" className="day">
-                    {today}
-                  </text>
-                )}
-                <text x={axis.x(at)} y={26} textAnchor="middle">
-                  {clockText(at, zone)}
-                </text>
-              </>
-            )}
-          </g>
-        );
-      })}
+      {axis.ticks.map((at) => (
+        <g key={at}>
+          <line x1={axis.x(at)} x2={axis.x(at)} y1={rows.axis} y2={bottom} />
+          {axis.x(at) < axis.x(axis.to) - 20 && (
+            <text x={axis.x(at)} y={26} textAnchor="middle">
+              {clockText(at, zone)}
+            </text>
+          )}
+        </g>
+      ))}
+      {placeDays(axis, (at) => dayText(at, zone, language)).map(({ item: { at, text }, x, anchor }) => (
+        <text key={at} x={x} y={12} textAnchor={anchor} className="day">
+          {text}
+        </text>
+      ))}
     </g>
   );
 }

@@ -1,4 +1,5 @@
 import type { Batch, Season } from '@furrowmark/domain';
+import type { TimeAxis } from '../../picture/axis.ts';
 import type { Limit } from '../../tank/limits.ts';
 
 /** A record as a mark in the picture. */
@@ -13,12 +14,16 @@ export interface Mark {
   readonly shorter?: readonly string[];
 }
 
+/** How a mark is said in the person's language. */
+export interface MarkWords {
+  readonly quantity: (quantity: Batch['fills'][number]['quantity']) => string;
+  readonly odour: (odour: NonNullable<Batch['checks'][number]['data']['odour']>) => string;
+  readonly loss: (kind: Batch['losses'][number]['kind']) => string;
+}
+
 /** What is marked: fills and chlorine above, ingredients, looks, draws and applications with their fields below. */
-export function marksOf(
-  season: Season,
-  batch: Batch,
-  text: (quantity: Batch['fills'][number]['quantity']) => string,
-): readonly Mark[] {
+export function marksOf(season: Season, batch: Batch, say: MarkWords): readonly Mark[] {
+  const text = say.quantity;
   const marks: Mark[] = [];
   for (const { recordId, finished, quantity } of batch.fills) {
     marks.push({ recordId, at: finished.at, row: 'water', shape: 'drop', label: text(quantity) });
@@ -38,7 +43,13 @@ export function marksOf(
     marks.push({ recordId, at: at.at, row: 'in', shape: 'added', label: `${code} ${text(quantity)}`.trim() });
   }
   for (const { id, at, data } of batch.checks) {
-    marks.push({ recordId: id, at: at.at, row: 'in', shape: 'checked', label: data.odour ?? '' });
+    marks.push({
+      recordId: id,
+      at: at.at,
+      row: 'in',
+      shape: 'checked',
+      label: data.odour === undefined ? '' : say.odour(data.odour),
+    });
   }
   for (const draw of batch.draws) {
     const application = draw.applicationId === null ? undefined : season.application(draw.applicationId);
@@ -54,7 +65,7 @@ export function marksOf(
     });
   }
   for (const { recordId, at, kind } of batch.losses)
-    marks.push({ recordId, at: at.at, row: 'out', shape: 'dumped', label: kind });
+    marks.push({ recordId, at: at.at, row: 'out', shape: 'dumped', label: say.loss(kind) });
   return marks;
 }
 
@@ -119,6 +130,27 @@ export function placeTexts<T>(
       free.push([start, start + width]);
       return [{ item, x, anchor, line }];
     });
+}
+
+/**
+ * The days over their first ticks, kept apart and inside the picture; where they find no room they go without the day of
+ * the week.
+ */
+export function placeDays(
+  { ticks, x, from, to }: TimeAxis,
+  day: (at: number) => string,
+): readonly Placed<{ readonly at: number; readonly text: string }>[] {
+  const first = ticks.filter((at, i) => i === 0 || day(at) !== day(ticks[i - 1] ?? at));
+  const days = (text: (at: number) => string) =>
+    placeTexts(
+      first.map((at) => ({ at, text: text(at) })),
+      ({ at }) => x(at),
+      ({ text: each }) => each,
+      [x(from), x(to)],
+      1,
+    );
+  const whole = days(day);
+  return whole.length === first.length ? whole : days((at) => day(at).replace(/^.*?, /, ''));
 }
 
 /** About the width of a character of the picture's text, px. */
