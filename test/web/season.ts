@@ -8,7 +8,7 @@ export interface SeasonService {
   readonly service: RunningService;
   readonly url: string;
   readonly operationId: string;
-  readonly tokens: Readonly<Record<'manager' | 'reviewer' | 'inspector', string>>;
+  readonly tokens: Readonly<Record<'manager' | 'recorder' | 'reviewer' | 'inspector', string>>;
   /** An id by a code of the season: `FH-1`, `T-05`, `H-0826`. */
   id(type: string, code: string, member: string): string;
 }
@@ -21,6 +21,7 @@ export async function seasonService(): Promise<SeasonService> {
   const { operationId, clients, records } = await recordSeason(service, clock, writeSeason(seasonYear(new Date())));
   const tokens = {
     manager: clients.manager.token,
+    recorder: clients.recorder.token,
     reviewer: clients.reviewer.token,
     inspector: clients.inspector.token,
   };

@@ -3,6 +3,7 @@ import { memo, useCallback, useMemo, useState } from 'react';
 import { Link, useParams } from 'wouter';
 import { Afterwards } from '../app/Afterwards.tsx';
 import { DocumentsOf } from '../desk/documents/DocumentsOf.tsx';
+import { WhatHappened } from '../desk/happened/WhatHappened.tsx';
 import { EmptyPage } from '../app/EmptyPage.tsx';
 import { whenText } from '../clock/text.ts';
 import { useNow } from '../clock/useNow.ts';
@@ -156,6 +157,7 @@ function OneBatch({ local, batch, knownAt, onKnownAt }: Props) {
       </div>
       <Afterwards>
         <TimelineOnce local={local} batch={batch} now={now} selected={selected} onSelect={setSelected} />
+        {knownAt === null && <WhatHappened local={local} of="batch" about={{ batchId: batch.id }} />}
         <DocumentsOf local={local} id={batch.id} />
         <section className="card no-print">
           <label className="stack">

@@ -22,3 +22,37 @@ export const volumesPerArea = [
   ['[gal_us]/[acr_us]', 'gal/ac'],
   ['L/har', 'L/ha'],
 ] as const;
+export const lengths = [
+  ['[ft_i]', 'ft'],
+  ['m', 'm'],
+] as const;
+export const flows = [
+  ['[gal_us]/min', 'gal/min'],
+  ['L/min', 'L/min'],
+] as const;
+export const speeds = [
+  ['[mi_i]/h', 'mph'],
+  ['km/h', 'km/h'],
+] as const;
+export const durations = [['h', 'h']] as const;
+export const temperatures = [
+  ['[degF]', '°F'],
+  ['Cel', '°C'],
+] as const;
+/** What meters and kits show. */
+export const readings = [
+  ['mg/L', 'mg/L'],
+  ['%', '%'],
+  ...temperatures,
+  ['[pH]', 'pH'],
+  ['uS/cm', 'µS/cm'],
+  ['kg', 'kg'],
+  ['[lb_av]', 'lb'],
+  ['L', 'L'],
+  ['[gal_us]', 'gal'],
+] as const;
+/** What laboratories count. */
+export const organisms = [
+  ['{CFU}/(100.mL)', 'CFU/100 mL'],
+  ['{MPN}/(100.mL)', 'MPN/100 mL'],
+] as const;

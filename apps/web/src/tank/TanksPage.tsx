@@ -56,6 +56,11 @@ function Tanks({ view: { tanks, idle, zone } }: { readonly view: TanksView }) {
               </li>
             ))}
           </ul>
+          <p>
+            <Link href="/registers#vessel.registered" className="button quiet">
+              {w.cleanedOne}
+            </Link>
+          </p>
         </section>
       )}
     </section>

@@ -10,6 +10,7 @@ import { useWordsOf } from '../../words/useWords.ts';
 import { FileButton } from '../FileButton.tsx';
 import { onSeason, type Ready } from '../ready.tsx';
 import { DocumentsOf } from '../documents/DocumentsOf.tsx';
+import { WhatHappened } from '../happened/WhatHappened.tsx';
 import { Correct } from '../register/Correct.tsx';
 import { earliestHarvest } from './earliestHarvest.ts';
 import { groundEvents, lastTea } from './ground.ts';
@@ -110,6 +111,7 @@ function OneField({ local, field }: { readonly local: Ready; readonly field: Fie
           </tbody>
         </table>
       </section>
+      <WhatHappened local={local} of="field" about={{ fieldId: field.id }} />
       <DocumentsOf local={local} id={field.id} />
       <Correct
         local={local}

@@ -7,6 +7,8 @@ import { useWordsOf } from '../../words/useWords.ts';
 import type { Language } from '../../words/catalogue.ts';
 import { isQuantity } from '../../tank/forms/form.ts';
 import { DocumentsOf } from '../documents/DocumentsOf.tsx';
+import { More } from '../happened/More.tsx';
+import { WhatHappened } from '../happened/WhatHappened.tsx';
 import { onSeason, type Ready } from '../ready.tsx';
 import { Correct } from './Correct.tsx';
 import { listed, listedTypes, type Listed } from './listed.ts';
@@ -24,9 +26,20 @@ export default onSeason(function RegistersPage({ local }) {
       {listedTypes.map((type) => (
         <OneRegister key={type} local={local} type={type} />
       ))}
+      <More local={local} />
     </section>
   );
 });
+
+/** What may be told of a register's things. */
+const subjectOf = {
+  'vessel.registered': 'vessel',
+  'source.registered': 'source',
+  'instrument.registered': 'instrument',
+  'equipment.registered': 'equipment',
+  'measure.registered': null,
+  'material.registered': 'material',
+} as const;
 
 function OneRegister({ local, type }: { readonly local: Ready; readonly type: (typeof listedTypes)[number] }) {
   const w = useWordsOf(registerWords);
@@ -92,6 +105,9 @@ function OneThing({ local, type, thing }: ThingProps) {
             );
           })}
         </dl>
+        {subjectOf[type] !== null && (
+          <WhatHappened local={local} of={subjectOf[type]} about={{ [registers[type].id]: thing.id }} />
+        )}
         <DocumentsOf local={local} id={thing.id} plain />
         <Correct local={local} recordId={thing.recordId} now={thing.now} />
       </details>

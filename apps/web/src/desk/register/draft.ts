@@ -4,8 +4,9 @@ import type { Member } from './members.ts';
 export type Drafted = Readonly<Record<string, DraftedValue>>;
 export type DraftedValue =
   | { readonly kind: 'text'; readonly text: string }
-  | { readonly kind: 'quantity'; readonly text: string; readonly unit: string }
-  | { readonly kind: 'several'; readonly chosen: readonly string[] };
+  | { readonly kind: 'quantity'; readonly text: string; readonly unit: string; readonly qualifier?: string }
+  | { readonly kind: 'several'; readonly chosen: readonly string[] }
+  | { readonly kind: 'rows'; readonly rows: readonly Drafted[] };
 
 const memberOf = (data: object, name: string): unknown => Reflect.get(data, name);
 const textIn = (value: unknown): string =>
@@ -42,6 +43,8 @@ export function drafted(members: readonly Member[], data: object): Drafted {
         }
         case 'flag':
           return [name, { kind: 'text', text: value === true ? 'yes' : 'no' }];
+        case 'rows':
+          return [name, { kind: 'rows', rows: [drafted(control.of, {})] }];
         case 'one':
           return [name, { kind: 'text', text: textIn(value) || (optional === true ? '' : (control.of[0] ?? '')) }];
         default:
@@ -56,11 +59,24 @@ function valueOf(member: Member, value: DraftedValue | undefined): unknown {
   if (value === undefined) return undefined;
   switch (value.kind) {
     case 'quantity':
-      return value.text.trim() === '' ? undefined : { value: Number(value.text), unit: value.unit };
+      return value.text.trim() === ''
+        ? undefined
+        : {
+            ...{ value: Number(value.text), unit: value.unit },
+            ...((value.qualifier ?? '') === '' ? {} : { qualifier: value.qualifier }),
+          };
+    case 'rows': {
+      const { control } = member;
+      if (control.kind !== 'rows') return undefined;
+      return value.rows.map((row) => dataOf(control.of, row, {})).filter((row) => control.needs in row);
+    }
     case 'several':
       return value.chosen.length === 0 ? undefined : value.chosen;
     case 'text':
-      if (member.control.kind === 'flag') return value.text === 'yes' ? true : undefined;
+      if (member.control.kind === 'flag')
+        return value.text === 'yes' ? true : member.optional === true ? undefined : false;
+      if (value.text !== '' && member.control.kind === 'count') return Number(value.text);
+      if (value.text !== '' && member.control.kind === 'party') return { name: value.text };
       // An empty supplier's lot is an answer: the bag bears none.
       return value.text === '' && member.name !== 'supplierLot' ? undefined : value.text;
   }

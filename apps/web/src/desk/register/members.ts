@@ -1,15 +1,30 @@
 import { areas, massesAndVolumes, volumes } from '../units.ts';
 
-/** How a member of a register's record is written. */
+/** How a member of a record is written. */
 export type Control =
-  | { readonly kind: 'text' | 'date' | 'flag' }
+  /** `moment`: day and time on the farm's clock; `count`: a number without a unit; `party`: somebody outside, by name. */
+  | { readonly kind: 'text' | 'date' | 'flag' | 'moment' | 'count' | 'party' }
   | { readonly kind: 'one' | 'several'; readonly of: readonly string[] }
-  | { readonly kind: 'quantity'; readonly units: readonly (readonly [string, string])[] };
+  /** Something that is registered: the form is told which there are. */
+  | { readonly kind: 'thing'; readonly of: ThingKind }
+  | {
+      readonly kind: 'quantity';
+      readonly units: readonly (readonly [string, string])[];
+      /** A laboratory's or meter's: may be below or above what it can tell. */
+      readonly qualified?: true;
+    }
+  /** Several of the same, one below the other; a row without the member it needs is none. */
+  | { readonly kind: 'rows'; readonly of: readonly Member[]; readonly needs: string };
+
+/** What a form lets pick from. */
+export type ThingKind = 'planting' | 'harvest' | 'lot' | 'cleaner' | 'material' | 'sample' | 'load' | 'place';
 
 export interface Member {
   readonly name: string;
   readonly control: Control;
   readonly optional?: true;
+  /** What the form calls it, where the member's own name does not say enough. */
+  readonly label?: string;
 }
 
 /** A kind of thing that is registered, and what is written of it. */
@@ -36,19 +51,19 @@ export const registerTypes = [
 export type RegisterType = (typeof registerTypes)[number];
 export const isRegisterType = (type: string): type is RegisterType => registerTypes.some((each) => each === type);
 
-const text = (name: string, optional?: true): Member => member(name, { kind: 'text' }, optional);
-const day = (name: string, optional?: true): Member => member(name, { kind: 'date' }, optional);
-const one = (name: string, of: readonly string[], optional?: true): Member =>
+export const text = (name: string, optional?: true): Member => member(name, { kind: 'text' }, optional);
+export const day = (name: string, optional?: true): Member => member(name, { kind: 'date' }, optional);
+export const one = (name: string, of: readonly string[], optional?: true): Member =>
   member(name, { kind: 'one', of }, optional);
-const quantity = (name: string, units: readonly (readonly [string, string])[], optional?: true): Member =>
+export const quantity = (name: string, units: readonly (readonly [string, string])[], optional?: true): Member =>
   member(name, { kind: 'quantity', units }, optional);
-const member = (name: string, control: Control, optional?: true): Member => ({
+export const member = (name: string, control: Control, optional?: true): Member => ({
   ...{ name, control },
   ...(optional === undefined ? {} : { optional }),
 });
 
 const yesNo = ['yes', 'no'];
-const yesNoUnknown = ['yes', 'no', 'unknown'];
+export const yesNoUnknown = ['yes', 'no', 'unknown'];
 const instrumentKinds = ['opticalProbe', 'membraneProbe', 'strip', 'dropKit', 'thermometer', 'scale'];
 const measured = ['dissolvedOxygen', 'temperature', 'chlorine', 'pH', 'conductivity', 'volume', 'mass'];
 const equipmentKinds = [
@@ -67,7 +82,7 @@ const materialKinds = [
   ...['compost', 'vermicompost', 'mineral', 'extract', 'biological'],
   ...['nutrient', 'antifoam', 'neutralizer', 'sanitizer', 'other'],
 ];
-const edibleParts = [
+export const edibleParts = [
   ...['root', 'leaf', 'stem', 'fruitOnGround', 'fruitAbove'],
   ...['tree', 'grain', 'seedForSprouts', 'notForFood'],
 ];
