@@ -1,6 +1,6 @@
 import { dateOn, timeOn, type Instant, type Season, type Span } from '@furrowmark/domain';
 import type { Figure } from '../outcome.ts';
-import { figureIn, hoursIn } from '../words/amounts.ts';
+import { figureIn, hoursIn, minutesIn } from '../words/amounts.ts';
 import { say, type Said } from '../words/index.ts';
 import { isExact } from './span.ts';
 
@@ -14,7 +14,7 @@ export type SpanUnit = 'hours' | 'minutes' | 'min' | 'days';
 const shown: Readonly<Record<SpanUnit, (value: number) => string>> = {
   hours: (hours) => hoursIn(hours, 'en'),
   minutes: (minutes) => hoursIn(minutes / 60, 'en'),
-  min: figureIn,
+  min: minutesIn,
   days: figureIn,
 };
 

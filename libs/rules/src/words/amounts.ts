@@ -27,6 +27,10 @@ export function hoursIn(hours: number, language: Language): string {
   return h === 0 ? `${min} min` : min === 0 ? `${h} h` : `${h} h ${min} min`;
 }
 
+/** Minutes, whole ones or a half: a phone knows the second, and nobody reads `13.17 min`. Near a limit it is called "just under". */
+export const minutesIn = (minutes: number): string =>
+  Number.isInteger(minutes * 2) ? figureIn(minutes) : String(Math.round(minutes));
+
 /** `14 days`. */
 export const daysIn = (days: number, language: Language): string => `${figureIn(days)} ${dayName[language]}`;
 

@@ -19,6 +19,8 @@ describe('a sentence put into a language', () => {
     expect(tell(say('hours.exactly', { value: 168 }), 'es')).toBe('7 días');
     expect(tell(say('hours.exactly', { value: 167.99 }), 'es')).toBe('167 h 59 min');
     expect(tell(say('minutes.exactly', { value: 65 }), 'en')).toBe('1 h 5 min');
+    // 13 min 10 s, as a phone's clock has it.
+    expect(tell(say('min.exactly', { value: 13 + 1 / 6 }), 'en')).toBe('13 min');
     expect(tell(say('min.between', { least: 14.5, most: 16 }), 'es')).toBe('entre 14.5 min y 16 min');
     expect(tell(say('days.exactly', { value: 19.1319 }), 'es')).toBe('19.13 días');
   });

@@ -1,4 +1,4 @@
-import { dayIn, daysIn, figureIn, hoursIn, timeIn } from './amounts.ts';
+import { dayIn, daysIn, figureIn, hoursIn, minutesIn, timeIn } from './amounts.ts';
 import type { Argument, Kinds, Language, Messages, Said } from './message.ts';
 import { messages } from './messages/index.ts';
 
@@ -92,7 +92,7 @@ type Write = (argument: Argument, language: Language) => string;
 const written: Readonly<Record<string, Write>> = {
   hours: (hours, language) => hoursIn(number(hours), language),
   minutes: (minutes, language) => hoursIn(number(minutes) / 60, language),
-  min: (minutes) => `${figureIn(number(minutes))} min`,
+  min: (minutes) => `${minutesIn(number(minutes))} min`,
   days: (days, language) => daysIn(number(days), language),
   figure: (value) => figureIn(number(value)),
   time: (time, language) => timeIn(text(time), language),

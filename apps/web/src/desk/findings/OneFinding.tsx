@@ -45,7 +45,7 @@ export function OneFinding({ local, finding }: Props) {
         {[
           w[`severity_${finding.severity}`],
           finding.since === null ? w.sinceUnknown : w.since(when(finding.since)),
-          w[`state_${finding.state}`],
+          w[`one_${finding.state}`],
           finding.resolvedBy === undefined ? (finding.standing ? '' : w.noLonger) : w.resolvedBy,
         ]
           .filter((part) => part !== '')
