@@ -983,6 +983,27 @@ describe('set-up', () => {
     await page.getByText('7 of 7 steps done').waitFor();
     await page.getByRole('link', { name: 'Open the first batch' }).click();
     await page.getByText('Drum 1').first().waitFor();
+    // The only water there is needs no picking: planned volume and source stand there, and one touch records the fill.
+    for (const key of ['4', '0']) await page.getByRole('button', { name: key, exact: true }).click();
+    await page.getByRole('button', { name: 'Open it, fill later' }).click();
+    await page.getByRole('link', { name: 'Record the fill' }).click();
+    await page.getByRole('button', { name: 'Record', exact: true }).click();
+    await page.getByRole('button', { name: /Filled 40 gal · House tap/ }).waitFor();
+    // The rest, when there is time: what is open, why it is asked, and the way to it.
+    await phone.go('/setup');
+    const asks = page.getByRole('region', { name: 'What would an inspector ask of me?' });
+    await asks.getByText('11 of 11 still open').waitFor();
+    const cleaning = asks.getByRole('listitem').filter({ hasText: 'When the tanks were cleaned' });
+    await cleaning.getByText('Nothing yet of: Drum 1').waitFor();
+    await cleaning.getByRole('link').click();
+    const tank = page.getByRole('region', { name: 'Tanks' }).getByRole('listitem').filter({ hasText: 'Drum 1' });
+    await tank.locator('summary').first().click();
+    await tank.getByText('Record what happened with it').click();
+    await tank.getByLabel('How', { exact: true }).fill('hot water');
+    await record();
+    await tank.getByRole('status').waitFor();
+    await phone.go('/setup');
+    await asks.getByText('10 of 11 still open').waitFor();
     expect(phone.complaints).toEqual([]);
   }, 90_000);
 });

@@ -1,4 +1,4 @@
-import { useMemo } from 'react';
+import { useEffect, useMemo } from 'react';
 import { dayText } from '../../clock/text.ts';
 import { quantityText } from '../../quantity/text.ts';
 import { settings } from '../../session/settings.ts';
@@ -11,6 +11,11 @@ import { happenedWords } from './words.ts';
 
 /** What is written down of things without a register of their own: recipes, training, compost piles, letters. */
 export function More({ local }: { readonly local: Ready }) {
+  // Somebody was sent to one of these: `/registers#recipes`.
+  useEffect(() => {
+    const { hash } = location;
+    if (/^#(recipes|piles|training|office)$/.test(hash)) document.querySelector(hash)?.scrollIntoView();
+  }, []);
   return (
     <>
       <Recipes local={local} />

@@ -4,6 +4,7 @@ import { useWordsOf } from '../../words/useWords.ts';
 import { RegisterForm } from '../field/RegisterForm.tsx';
 import { onSeason } from '../ready.tsx';
 import { BookForm, LotForm, PersonForm, SourceForm, VesselForm } from './forms.tsx';
+import { InspectorAsks } from './InspectorAsks.tsx';
 import { OperationForm } from './OperationForm.tsx';
 import './setup.css';
 import { setupWords } from './words.ts';
@@ -114,6 +115,7 @@ export default onSeason(function SetupPage({ local }) {
           )}
         </li>
       </ol>
+      <InspectorAsks local={local} />
       <details className="card">
         <summary>{w.another}</summary>
         <OperationForm />

@@ -19,7 +19,10 @@ export const fill: Form = {
   fields(context) {
     const { w, batch, season, language } = context;
     const last = before(context);
-    const usual = batch.fills[0]?.sourceId ?? last?.fills[0]?.sourceId;
+    const sources = things(context, season.sources(), ({ registered }) => registered.code);
+    // The water that was used last; of a single one there is nothing to pick.
+    const only = sources.length === 1 ? sources[0]?.value : undefined;
+    const usual = batch.fills[0]?.sourceId ?? last?.fills[0]?.sourceId ?? only;
     const planned = batch.opened?.data.plannedVolume;
     const guesses = [planned, last?.fills[0]?.quantity].filter((each) => each !== undefined);
     const marks = batch.vesselId === null ? [] : (season.vessel(batch.vesselId)?.registered.marks ?? []);
@@ -37,7 +40,7 @@ export const fill: Form = {
       },
       {
         ...{ kind: 'pick', name: 'sourceId', label: w.f_source, required: true, upFront: true },
-        options: things(context, season.sources(), ({ registered }) => registered.code),
+        options: sources,
         initial: usual === undefined ? [] : [usual],
       },
     ];
