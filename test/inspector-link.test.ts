@@ -108,7 +108,11 @@ describe('a reading link', () => {
 
   it('is handed over as an address whose secret no server sees, and opens the operation as an inspector', async () => {
     const { token, url } = (await make()).json;
-    expect(url).toBe(`${service.url}/#token=${token}&operation=${op.operationId}`);
+    expect(url).toBe(`${service.url}/inspection#token=${token}&operation=${op.operationId}`);
+    // Who reads by it is told how far it reaches; nobody else has such a bound.
+    const own = (await service.get('/api/v1/session', token)).json;
+    expect(own).toMatchObject({ kind: 'link', reads: { from: expect.any(String) } });
+    expect((await service.get('/api/v1/session', op.tokens.inspector)).json).not.toHaveProperty('reads');
     const list = await service.get('/api/v1/operations', token);
     expect(list.json.operations).toEqual([
       { operationId: op.operationId, name: 'Quillfen Growers', timeZone: 'America/New_York', role: 'inspector' },

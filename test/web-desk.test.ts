@@ -254,7 +254,14 @@ describe('inspection', () => {
     const link = await call('/access-links', { purpose: 'inspection', from: '2026-04-10', until: '2026-05-10' });
     phone = await Phone.open(desk);
     const { page } = phone;
-    await page.goto(`${farm.url}/inspection#token=${String(link['token'])}&operation=${farm.operationId}`);
+    await page.goto(String(link['url']));
+    // It opens where an inspector begins, and says what it leaves out.
+    await page.getByRole('heading', { level: 1, name: 'Inspection' }).waitFor();
+    await page
+      .getByText(
+        /^This link reads what happened from Fri, Apr 10(?:, 2026)? until Sun, May 10(?:, 2026)?\..* It works until /,
+      )
+      .waitFor();
     const [packet] = await Promise.all([
       page.waitForEvent('download'),
       page.getByRole('button', { name: 'Inspection packet (PDF)' }).click(),

@@ -34,11 +34,11 @@ export class AccessLinksController {
     return { links: await this.links.list(operationId) };
   }
 
-  /** A link that only reads, for a while and a period. Its secret stands behind the `#`, which no server ever sees. */
+  /** A link that only reads, for a while and a period. It opens at the inspector's page; its secret stands behind the `#`, which no server ever sees. */
   @Post('access-links')
   async make(@CallingMember() member: Member, @JsonBody() body: unknown, @Req() request: Request): Promise<object> {
     const { token, expiresAt, ...made } = await this.links.make(member, bodyOf(newLink, body));
-    const url = `${request.protocol}://${request.get('host') ?? ''}/#token=${token}&operation=${member.operationId}`;
+    const url = `${request.protocol}://${request.get('host') ?? ''}/inspection#token=${token}&operation=${member.operationId}`;
     return { ...made, expiresAt: expiresAt.toISOString(), token, url };
   }
 

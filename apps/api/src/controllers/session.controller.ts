@@ -49,7 +49,7 @@ export class SessionController {
     return opened(session, request, response);
   }
 
-  /** Who is signed in, how, and (for the page) the token that writing requests must carry. */
+  /** Who is signed in, how, how far a reading link reaches, and (for the page) the token that writing requests must carry. */
   @Get()
   @UseGuards(SignedIn)
   async show(
@@ -58,12 +58,17 @@ export class SessionController {
     @Res({ passthrough: true }) response: Response,
   ): Promise<object> {
     const { accountId, name, via } = person;
+    const sent = tokenOf(request);
+    const link =
+      via.kind === 'link' && sent !== null ? (await this.access.whoIs(sent.token, via.operationId))?.link : null;
     return {
       person: { accountId, name },
       kind: via.kind,
+      // The days that a reading link reaches: who reads by it is to know what it leaves out.
+      ...(link === null || link === undefined ? {} : { reads: link.reads }),
       expiresAt: via.expiresAt === null ? null : new Date(via.expiresAt).toISOString(),
       operations: await this.access.operationsOf(accountId, via),
-      ...(tokenOf(request)?.by === 'cookie' ? { csrfToken: csrfTokenFor(request, response) } : {}),
+      ...(sent?.by === 'cookie' ? { csrfToken: csrfTokenFor(request, response) } : {}),
     };
   }
 

@@ -43,10 +43,11 @@ export function accessRoutes(): Record<string, Record<string, Route>> {
         open: true,
       },
       get: {
-        summary: 'Who is signed in, and how',
+        summary: 'Who is signed in, and how; of a reading link, the days that it reaches',
         answer: object({
           person,
           kind,
+          'reads?': object({ from: orNull(date), until: orNull(date) }),
           expiresAt: orNull(instant),
           operations: listOf(object({ operationId: uuid, name: text, timeZone: text, role: roles })),
           'csrfToken?': text,

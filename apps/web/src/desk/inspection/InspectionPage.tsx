@@ -14,6 +14,7 @@ import { TraceView } from '../trace/TraceView.tsx';
 import { deskWords } from '../words.ts';
 import { ArchiveCheckCard } from './ArchiveCheckCard.tsx';
 import './inspection.css';
+import { LinkReach } from './LinkReach.tsx';
 import { VerifyCard } from './VerifyCard.tsx';
 import { inspectionWords } from './words.ts';
 
@@ -49,6 +50,7 @@ export default onSeason(function InspectionPage({ local }) {
     <section className="page inspection">
       <h1>{w.title}</h1>
       <p className="faint no-print">{w.intro}</p>
+      <LinkReach zone={zone} />
       {asked === null ? (
         <section className="card no-print">
           <p className="faint">{w.clockIdle}</p>

@@ -4,6 +4,10 @@ import { catalogue } from '../../words/catalogue.ts';
 export const inspectionWords = catalogue(
   {
     title: 'Inspection',
+    linkReads: (from: string, until: string) =>
+      `This link reads what happened from ${from} until ${until}. What lies outside is not shown; the operation can make a link that reaches further.`,
+    linkWorks: (until: string) => `It works until ${until}.`,
+    today: 'today',
     intro:
       'Read-only. Pick something, follow it both ways, do the balance, take the packet away, and check that a printed page still matches the log.',
     clock: 'From the question to the answer',
@@ -85,6 +89,10 @@ export const inspectionWords = catalogue(
   },
   {
     title: 'Inspección',
+    linkReads: (from, until) =>
+      `Este enlace lee lo que pasó desde ${from} hasta ${until}. Lo demás no se muestra; la finca puede hacer un enlace que alcance más.`,
+    linkWorks: (until) => `Sirve hasta ${until}.`,
+    today: 'hoy',
     intro:
       'Solo lectura. Elija algo, sígalo en los dos sentidos, haga el balance, llévese el paquete y compruebe que una página impresa todavía coincide con el libro.',
     clock: 'De la pregunta a la respuesta',
