@@ -23,6 +23,8 @@ export function LinkReach({ zone }: { readonly zone: string }) {
     void ask('/session', { signal: end.signal }).then((answer) => {
       if (end.signal.aborted || answer.kind !== 'ok' || textOf(answer.body, 'kind') !== 'link') return;
       const reads = memberOf(answer.body, 'reads');
+      // A service older than this page does not say.
+      if (reads === undefined) return;
       setReach({
         ...{ from: textOf(reads, 'from'), until: textOf(reads, 'until') },
         expiresAt: textOf(answer.body, 'expiresAt'),
