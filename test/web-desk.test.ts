@@ -266,7 +266,27 @@ describe('inspection', () => {
       page.waitForEvent('download'),
       page.getByRole('button', { name: 'Inspection packet (PDF)' }).click(),
     ]);
-    expect(readFileSync(await packet.path(), 'latin1').slice(0, 5)).toBe('%PDF-');
+    const pdf = readFileSync(await packet.path());
+    expect(pdf.toString('latin1', 0, 5)).toBe('%PDF-');
+    // The file itself, dropped where a page is verified, is held against the log; any other PDF is told apart.
+    const drop = (buffer: Buffer): Promise<void> =>
+      page
+        .getByRole('region', { name: 'Verify a page' })
+        .getByLabel(/the report’s PDF/)
+        .setInputFiles({ name: 'packet.pdf', mimeType: 'application/pdf', buffer });
+    await drop(Buffer.from('%PDF-1.4\n%%EOF\n'));
+    await page.getByText('This PDF carries no checkpoint of a log').waitFor();
+    await drop(pdf);
+    // The link opens only some entries, so the page is held against the signed log by a proof (RFC 9162).
+    const card = page.getByRole('region', { name: 'Verify a page' });
+    await card
+      .getByText(/The page matches: the log’s \d+ entries of today begin with the page’s \d+, by a proof/)
+      .waitFor();
+    const root = card.getByLabel('Root, as printed');
+    const printed = await root.inputValue();
+    await root.fill(printed.startsWith('A') ? `B${printed.slice(1)}` : `A${printed.slice(1)}`);
+    await card.getByRole('button', { name: 'Check the page' }).click();
+    await card.getByRole('alert').waitFor();
     await page.goto(`${farm.url}/reports`);
     const [report] = await Promise.all([
       page.waitForEvent('download'),
@@ -301,7 +321,7 @@ describe('inspection', () => {
       buffer: await QRCode.toBuffer(text, { errorCorrectionLevel: 'M', scale: 5 }),
     });
     const page = await open('/inspection', desk, 'inspector');
-    const choose = page.getByLabel('Photo of the page, or a checkpoint’s file');
+    const choose = page.getByLabel('Photo of the page, the report’s PDF, or a checkpoint’s file');
     await choose.setInputFiles(await photo(note));
     await page.getByText(/The page matches: the first \d+ of/).waitFor();
     expect(await page.getByLabel('Root, as printed').inputValue()).toBe(note.split('\n')[2]);

@@ -1,10 +1,11 @@
 import { useEffect, useRef, useState } from 'react';
 import { useWordsOf } from '../../words/useWords.ts';
 import { FilePick } from '../FilePick.tsx';
+import { checkpointOfReport } from './reportFile.ts';
 import { checkpointIn, codeIn, type Scanned } from './scan.ts';
 import { inspectionWords } from './words.ts';
 
-/** Reads a page's code with the camera, from a photo of the page, or from a checkpoint's file. */
+/** Reads a page's code with the camera, from a photo of the page, from the report's own file, or from a checkpoint's. */
 export function ScanPage({ onFound }: { readonly onFound: (found: Scanned) => void }) {
   const w = useWordsOf(inspectionWords);
   const [file, setFile] = useState<File | null>(null);
@@ -18,6 +19,10 @@ export function ScanPage({ onFound }: { readonly onFound: (found: Scanned) => vo
   const read = async (chosen: File): Promise<void> => {
     setFile(chosen);
     setSaid(null);
+    if (chosen.type === 'application/pdf') {
+      if (!take(await checkpointOfReport(chosen))) setSaid(w.noReport);
+      return;
+    }
     if (!chosen.type.startsWith('image/')) {
       if (chosen.size > 100_000 || !take(await chosen.text())) setSaid(w.noCheckpoint);
       return;
@@ -52,7 +57,7 @@ export function ScanPage({ onFound }: { readonly onFound: (found: Scanned) => vo
       )}
       <FilePick
         label={w.pagePhoto}
-        accept="image/*,.txt,text/plain"
+        accept="image/*,application/pdf,.txt,text/plain"
         file={file}
         onPick={(chosen) => void read(chosen)}
       />

@@ -70,6 +70,12 @@ function Said({ said, size }: { readonly said: PageCheck; readonly size: number 
           <span aria-hidden="true">●</span> {w.matches(size, said.now)}
         </p>
       );
+    case 'proven':
+      return (
+        <p role="status" className="verdict met">
+          <span aria-hidden="true">●</span> {w.proven(size, said.now)}
+        </p>
+      );
     case 'altered':
       return (
         <p role="alert" className="verdict broken">

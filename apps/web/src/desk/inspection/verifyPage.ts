@@ -1,9 +1,13 @@
-import { askFile } from '../../http/ask.ts';
+import { ask, askFile } from '../../http/ask.ts';
+import { textsOf } from '../../http/read.ts';
 import { session } from '../../session/session.ts';
+import { checkpointIn } from './scan.ts';
 
 /** What came of comparing a printed page with the log. */
 export type PageCheck =
   | { readonly kind: 'matches' | 'altered' | 'tooShort'; readonly now: number }
+  /** By the service's proof: a reading link does not open every entry. */
+  | { readonly kind: 'proven'; readonly now: number }
   | { readonly kind: 'unreachable' }
   | { readonly kind: 'refused'; readonly said: string };
 
@@ -22,6 +26,8 @@ export async function verifyPage(size: number, root: string, progress: (read: nu
     const answer = await askFile(path, 'application/x-ndjson');
     // Beyond its end there is nothing to read.
     if (answer.kind === 'refused' && read > 0 && answer.status === 400) break;
+    // A link that reads a period does not open what lies outside; its hashes it does.
+    if (answer.kind === 'refused' && answer.status === 403) return byProof(size, root);
     if (answer.kind === 'refused') return { kind: 'refused', said: answer.problem.detail };
     if (answer.kind !== 'file') return { kind: 'unreachable' };
     const entries = linesOfBytes(new Uint8Array(await answer.blob.arrayBuffer()));
@@ -35,6 +41,27 @@ export async function verifyPage(size: number, root: string, progress: (read: nu
   }
   if (found === null) return { kind: 'tooShort', now: read };
   return { kind: found === root.replaceAll(/\s/g, '') ? 'matches' : 'altered', now: read };
+}
+
+/**
+ * Whether the log as its signed checkpoint has it now begins with the page's: the path between the two roots is worked
+ * through here (RFC 9162 §2.1.4.2). No entry is read.
+ */
+async function byProof(size: number, root: string): Promise<PageCheck> {
+  const { fromBase64, verifyConsistency } = await import('@furrowmark/log');
+  const base = `/operations/${session.get()?.operationId ?? ''}/log`;
+  const signed = await askFile(`${base}/checkpoint`, 'text/plain');
+  if (signed.kind === 'refused') return { kind: 'refused', said: signed.problem.detail };
+  const now = signed.kind === 'file' ? checkpointIn(await signed.blob.text()) : null;
+  if (now === null) return { kind: 'unreachable' };
+  if (size > now.size) return { kind: 'tooShort', now: now.size };
+  const answer = await ask(`${base}/proof/consistency?from=${String(size)}&to=${String(now.size)}`);
+  if (answer.kind === 'refused') return { kind: 'refused', said: answer.problem.detail };
+  if (answer.kind !== 'ok') return { kind: 'unreachable' };
+  const hash = (text: string): Uint8Array => fromBase64(text.replaceAll(/\s/g, '')) ?? new Uint8Array();
+  const path = textsOf(answer.body, 'path').map(hash);
+  const shown = verifyConsistency(size, hash(root), now.size, hash(now.root), path);
+  return { kind: shown ? 'proven' : 'altered', now: now.size };
 }
 
 async function log() {

@@ -41,16 +41,20 @@ export const inspectionWords = catalogue(
       `The page matches: the first ${String(size)} of ${String(now)} entries have exactly this root. Nothing that the page was made from was rewritten since.`,
     altered:
       'The page does not match the log: mistyped, of another operation, or the log was rewritten. Compare the figures once more, then keep the page.',
+    proven: (size: number, now: number) =>
+      `The page matches: the log’s ${String(now)} entries of today begin with the page’s ${String(size)}, by a proof worked out here. This link does not open every entry, so none was read.`,
     tooShort: (now: number) => `The log has only ${String(now)} entries: the page speaks of more.`,
     noReception: 'This needs reception.',
     cameraOn: 'Scan with the camera',
     cameraOff: 'Camera off',
     cameraView: 'What the camera sees',
     noCamera: 'The camera cannot be used here. Take a photo of the code and choose it, or write the figures.',
-    pagePhoto: 'Photo of the page, or a checkpoint’s file',
+    pagePhoto: 'Photo of the page, the report’s PDF, or a checkpoint’s file',
     noCode: 'No code was found in the picture. Take it straight on, close, in good light.',
     otherCode: 'That code is no checkpoint of a log.',
     noPicture: 'This browser cannot read the picture. Save it as JPEG or PNG.',
+    noReport:
+      'This PDF carries no checkpoint of a log: it is no report of this program, or came from one without a signed log.',
     noCheckpoint: 'The file is no checkpoint. Choose the one from the letter, or a photo of the page.',
     foreign: 'The page is of another operation’s log. Open that operation and check it there.',
     archive: 'Verify an archive',
@@ -126,16 +130,20 @@ export const inspectionWords = catalogue(
       `La página coincide: las primeras ${String(size)} de ${String(now)} entradas tienen exactamente esta raíz. Nada de lo que la página muestra se reescribió desde entonces.`,
     altered:
       'La página no coincide con el libro: mal copiada, de otra finca, o el libro fue reescrito. Compare las cifras otra vez y guarde la página.',
+    proven: (size, now) =>
+      `La página coincide: las ${String(now)} entradas de hoy empiezan con las ${String(size)} de la página, por una prueba calculada aquí. Este enlace no abre todas las entradas, así que no se leyó ninguna.`,
     tooShort: (now) => `El libro solo tiene ${String(now)} entradas: la página habla de más.`,
     noReception: 'Para esto hace falta señal.',
     cameraOn: 'Leer con la cámara',
     cameraOff: 'Apagar la cámara',
     cameraView: 'Lo que ve la cámara',
     noCamera: 'Aquí no se puede usar la cámara. Tome una foto del código y elíjala, o escriba las cifras.',
-    pagePhoto: 'Foto de la página, o archivo de un punto de control',
+    pagePhoto: 'Foto de la página, PDF del informe, o archivo de un punto de control',
     noCode: 'No hay código en la imagen. Tómela de frente, de cerca, con buena luz.',
     otherCode: 'Ese código no es un punto de control de un libro.',
     noPicture: 'Este navegador no puede leer la imagen. Guárdela como JPEG o PNG.',
+    noReport:
+      'Este PDF no lleva ningún punto de control: no es un informe de este programa, o vino de un libro sin firma.',
     noCheckpoint: 'El archivo no es un punto de control. Elija el de la carta, o una foto de la página.',
     foreign: 'La página es del libro de otra finca. Abra esa finca y compruébela allí.',
     archive: 'Comprobar un archivo',

@@ -63,7 +63,7 @@ export function LotBalance({ local, lot }: { readonly local: Ready; readonly lot
           <tbody>
             {lines.map(({ movement, after }) => (
               <tr key={movement.recordId + movement.kind}>
-                <td>{dayText(movement.at.at, season.timeZone, language, now)}</td>
+                <td className="day">{dayText(movement.at.at, season.timeZone, language, now)}</td>
                 <td>
                   {w[`m_${movement.kind}`]} {into(movement)}
                 </td>

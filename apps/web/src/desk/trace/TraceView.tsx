@@ -133,7 +133,7 @@ function Steps({ local, trace, on, keyFor }: StepsProps) {
                   <td className="number">
                     {amount(edge.shipped ?? edge.quantity, language) ?? <span className="faint">{w.noQuantity}</span>}
                   </td>
-                  <td>{at === undefined ? '' : dayText(at, season.timeZone, language, now)}</td>
+                  <td className="day">{at === undefined ? '' : dayText(at, season.timeZone, language, now)}</td>
                 </tr>
               );
             })}
