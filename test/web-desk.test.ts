@@ -961,6 +961,36 @@ describe('coming in', () => {
     await page.getByRole('button', { name: 'Entrar' }).click();
     await page.getByRole('heading', { name: 'En el tanque' }).waitFor();
   }, 60_000);
+
+  it('a wrong password, a guessable one and a guessable PIN are refused in Spanish, in sentences loaded only then', async () => {
+    phone = await Phone.open({ ...desk, language: 'es' });
+    const { page } = phone;
+    const scripts: string[] = [];
+    page.on('response', (response) => scripts.push(response.url()));
+    const sentences = (): readonly string[] => scripts.filter((url) => /\/told-[^/]*\.js/.test(url));
+    await page.goto(farm.url);
+    await page.getByLabel('Nombre para entrar').fill('nadie.conocido');
+    await page.getByLabel('Contraseña').fill('cuatro vacas verdes comen');
+    expect(sentences()).toEqual([]);
+    await page.getByRole('button', { name: 'Entrar' }).click();
+    const said = page.getByText('El nombre o la contraseña no es correcto.');
+    await said.waitFor();
+    expect(await said.getAttribute('lang')).toBe('es');
+    expect(sentences()).toHaveLength(1);
+    const { invitation } = await call('/members', { name: 'Lidia Marsh', role: 'recorder' });
+    await page.goto(`${farm.url}/?again#invitation=${String(invitation)}`);
+    await page.getByLabel('Nombre para entrar').fill('lidia.marsh');
+    await page.getByLabel('Una contraseña propia').fill('aaaaaaaaaaaaaaaa');
+    await page.getByRole('button', { name: 'Entrar' }).click();
+    await page.getByText('La contraseña es fácil de adivinar; escoja palabras que no tengan que ver').waitFor();
+    await page.goto(`${farm.url}/access?again#token=${farm.tokens.manager}&operation=${farm.operationId}`);
+    const card = page.getByRole('region', { name: 'Personas' });
+    await card.getByText('Invitar a alguien').click();
+    await card.getByLabel('Nombre', { exact: true }).fill('Lidia Marsh');
+    await card.getByLabel(/^PIN, para quien/).fill('1234');
+    await card.getByRole('button', { name: 'Agregar con este PIN' }).click();
+    await card.getByText('El PIN no puede ser una cifra repetida ni cifras seguidas.').waitFor();
+  }, 60_000);
 });
 
 describe('set-up', () => {

@@ -1,3 +1,4 @@
+import { Told } from '../refusals/Told.tsx';
 import { useExternal } from '../store/external.ts';
 import { exchange, isStuck, reception } from '../sync/sync.ts';
 import { useWords } from '../words/useWords.ts';
@@ -18,7 +19,11 @@ export function EmptyPage({ kind, ...heading }: Props) {
     <section className="page narrow">
       <h1>{kind === 'empty' ? w.firstTitle : w.failedTitle}</h1>
       <p>{kind === 'empty' ? w.firstText : w.brokeDo}</p>
-      {now.why !== undefined && <p role="alert">{now.why}</p>}
+      {now.why !== undefined && (
+        <p role="alert">
+          <Told text={now.why} />
+        </p>
+      )}
       <button type="button" className="button" onClick={() => (kind === 'empty' ? void exchange() : location.reload())}>
         {w.again}
       </button>

@@ -1,6 +1,7 @@
 import { lazy, Suspense, useState, type FormEvent } from 'react';
 import { change, session, signIn } from '../session/session.ts';
 import { acceptInvitation, signInWith, type SigningIn } from '../session/signing.ts';
+import { Told } from '../refusals/Told.tsx';
 import { external, useExternal } from '../store/external.ts';
 import { operations, reception } from '../sync/sync.ts';
 import { useWords } from '../words/useWords.ts';
@@ -133,7 +134,7 @@ export function PasswordForm({ enter, fresh = false }: PasswordProps) {
       )}
       {said !== null && (
         <p role="alert" className="problem">
-          {said === 'unreachable' ? w.noReceptionYet : said}
+          {said === 'unreachable' ? w.noReceptionYet : <Told text={said} />}
         </p>
       )}
       <button type="submit" className="button wide" disabled={busy}>

@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import { askFile } from '../http/ask.ts';
 import { saved } from '../http/saved.ts';
+import { toldHere } from '../refusals/Told.tsx';
 import { session } from '../session/session.ts';
 import { settings } from '../session/settings.ts';
 import { useWordsOf } from '../words/useWords.ts';
@@ -24,7 +25,7 @@ export function FileButton({ report, label, name }: Props) {
     const language = `${report.includes('?') ? '&' : '?'}language=${settings.get().language}`;
     const answer = await askFile(path + language, '*/*');
     if (answer.kind !== 'file') {
-      setState({ said: answer.kind === 'refused' ? answer.problem.detail : w.fileFailed });
+      setState({ said: answer.kind === 'refused' ? await toldHere(answer.problem.detail) : w.fileFailed });
       return;
     }
     saved(answer.blob, name);

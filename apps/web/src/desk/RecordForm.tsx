@@ -61,10 +61,11 @@ export function RecordForm({ local, facts, doubt, children, label, onDone, alsoB
     const records = list.map((fact) =>
       recordOf(local, { ...fact, at: fact.at ?? Date.now(), ...(who === null ? {} : { performedBy: who }) }),
     );
-    void keep(local, records).then((problem) => {
+    void keep(local, records).then(async (problem) => {
+      const text = problem === null ? null : await toldHere(problem.detail);
       setBusy(false);
-      if (problem !== null) {
-        setSaid({ kind: 'problem', text: toldHere(problem.detail) });
+      if (text !== null) {
+        setSaid({ kind: 'problem', text });
         return;
       }
       setSaid({ kind: 'done', text: w.recordedHere });

@@ -1,22 +1,8 @@
 import { useState, type FormEvent, type ReactNode } from 'react';
 import type { Answer } from '../http/ask.ts';
-import { toldHere } from '../refusals/Told.tsx';
-import type { Translated } from '../words/catalogue.ts';
+import { saidOf } from '../refusals/Told.tsx';
 import { useWordsOf } from '../words/useWords.ts';
 import { deskWords } from './words.ts';
-
-type Words = Translated<(typeof deskWords)['en']>;
-
-/** What an answer that is not good says to a person: the service's own words, and which entry they are about. */
-export function saidOf(answer: Exclude<Answer, { kind: 'ok' }>, w: Words): string {
-  if (answer.kind === 'refused') {
-    const { detail, errors } = answer.problem;
-    return [detail, ...errors.map((each) => each.detail).filter((text) => !detail.includes(text))]
-      .map(toldHere)
-      .join(' ');
-  }
-  return answer.kind === 'ended' ? w.signedOut : answer.kind === 'busy' ? w.busy(answer.seconds) : w.needsReception;
-}
 
 interface Props {
   /** Asks the service; null where something has to be filled in first. */
@@ -40,11 +26,12 @@ export function ServiceForm({ send, label, done, onDone, quiet = false, children
     if (asked === null) return;
     setBusy(true);
     setSaid(null);
-    void asked.then((answer) => {
+    void asked.then(async (answer) => {
+      const trouble = answer.kind === 'ok' ? null : await saidOf(answer, w);
       setBusy(false);
-      if (answer.kind !== 'ok') return setSaid({ bad: true, text: saidOf(answer, w) });
+      if (trouble !== null) return setSaid({ bad: true, text: trouble });
       setSaid({ bad: false, text: done });
-      onDone?.(answer.body);
+      if (answer.kind === 'ok') onDone?.(answer.body);
     });
   };
   return (

@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import type { Answer } from '../http/ask.ts';
 import { useWordsOf } from '../words/useWords.ts';
-import { saidOf } from './ServiceForm.tsx';
+import { saidOf } from '../refusals/Told.tsx';
 import { deskWords } from './words.ts';
 
 interface Props {
@@ -47,10 +47,10 @@ export function SureButton({ label, sure, about, send, onDone }: Props) {
         disabled={state === 'working'}
         onClick={() => {
           setState('working');
-          void send().then((answer) => {
+          void send().then(async (answer) => {
             setState('idle');
             if (answer.kind === 'ok') onDone();
-            else setSaid(saidOf(answer, w));
+            else setSaid(await saidOf(answer, w));
           });
         }}
       >

@@ -3,17 +3,14 @@ import { join } from 'node:path';
 import { describe, expect, it } from '@jest/globals';
 import { parseDraft } from '@furrowmark/domain';
 import { parse, simpleTraverse } from '@typescript-eslint/typescript-estree';
-import { planSentences } from './plan.ts';
-import { recordSentences } from './records.ts';
-import { tableSentences } from './tables.ts';
-import { told } from './told.ts';
+import { all, told } from './told.ts';
 
 const root = join(import.meta.dirname, '../../../..');
 const inFolder = (folder: string, name: RegExp): string[] =>
   readdirSync(join(root, folder))
     .filter((each) => name.test(each) && !each.endsWith('.test.ts'))
     .map((each) => `${folder}/${each}`);
-/** Where refusals are made that a person meets at the tank, in a register, a table or a plan. */
+/** Where refusals are made that a person meets: coming in, at the tank, in a register, a table or a plan. */
 const sources = [
   ...inFolder('libs/domain/src/records', /^(?!describe|catalogue|idsIn)\w+\.ts$/),
   ...inFolder('libs/domain/src/calc', /^(plan\w+|pickLots|fieldArea)\.ts$/),
@@ -23,13 +20,22 @@ const sources = [
   'apps/api/src/append/permit.ts',
   'apps/api/src/append/decide.ts',
   'apps/api/src/controllers/plan.controller.ts',
+  ...inFolder('apps/api/src/access', /\.ts$/),
+  ...inFolder('apps/api/src/granting', /\.ts$/),
+  'apps/api/src/signing/reviews.ts',
+  ...inFolder('apps/api/src/controllers', /^(?:session|account|invitations|members|access-links)\.controller\.ts$/),
 ];
 /** How a message that follows a member or a column begins; a sentence of its own ends with a full stop. */
-const message = /^(?:(?:is|must|has|lies|holds|stands|does|changes|names|repeats|says|and) |“.*” (?:is|may|has|does) )/;
+const message =
+  /^(?:(?:is|was|must|has|lies|holds|stands|does|changes|names|repeats|says|and) |“.*” (?:is|may|has|does) )/;
 /** Not told: titles of problems, and what is said beside a result. */
 const notTold = new Set([
   'The area on the ellipsoid: no slope, and no better than the positions (a phone is good to some metres).',
+  // Met by programs only.
+  'Send the token that GET /api/v1/session gives in the header X-CSRF-Token.',
   // Put together from two; told below.
+  'The a text a text.',
+  'Your password a text.',
   '“a text” is no numbera text',
 ]);
 
@@ -54,7 +60,7 @@ describe('refusals in Spanish', () => {
 
   it('fill in the same as in English, and have no English left in them', () => {
     const slots = (text: string): string[] => [...text.matchAll(/\{[^}]+\}/g)].map(([each]) => each).sort();
-    for (const [en, es] of [...recordSentences, ...planSentences, ...tableSentences]) {
+    for (const [en, es] of all) {
       expect([en, slots(es)]).toEqual([en, slots(en)]);
       expect(es).not.toMatch(/\b(?:the|must|is|are|not|of|and|with|which|write)\b/);
     }
@@ -76,6 +82,33 @@ describe('refusals in Spanish', () => {
     expect(ahead.ok ? '' : told(ahead.problem.detail, 'es').text).toBe(
       '“cuándo”: está más de 24 horas adelante (2026-06-09T06:10:00Z); corrija la fecha, o el reloj del aparato.',
     );
+  });
+
+  it('of coming in are told whole: the password, the PIN, the name, what a link reads', () => {
+    for (const [en, es] of [
+      [
+        'The password must have at least 15 characters: four or five words in a row will do.',
+        'La contraseña tiene que llevar al menos 15 letras; bastan cuatro o cinco palabras seguidas.',
+      ],
+      [
+        'The PIN must not be one digit repeated or digits in a row.',
+        'El PIN no puede ser una cifra repetida ni cifras seguidas.',
+      ],
+      ['The login must have 3 to 200 characters.', 'El nombre para entrar tiene que llevar de 3 a 200 letras.'],
+      [
+        'It was wrong too often. Wait 4 min, then try again.',
+        'Se escribió mal demasiadas veces. Espere 4 min y pruebe otra vez.',
+      ],
+      [
+        'This link reads from 2026-01-01 on. Ask the operation for one that reaches further.',
+        'Este enlace lee desde 2026-01-01. Pida a la finca uno que llegue más lejos.',
+      ],
+      [
+        'Your password is needed to sign (on a shared phone where you are signed in: your PIN).',
+        'Para firmar hace falta su contraseña (en un teléfono compartido donde entró, su PIN).',
+      ],
+    ] as const)
+      expect([en, told(en, 'es')]).toEqual([en, { text: es, language: 'es' }]);
   });
 
   it('of several sentences are told one by one; what is not known stays as it was', () => {

@@ -1,4 +1,5 @@
 import type { Language } from '../words/catalogue.ts';
+import { accessSentences } from './access.ts';
 import { memberNames } from './members.ts';
 import { planSentences } from './plan.ts';
 import { recordSentences } from './records.ts';
@@ -22,10 +23,12 @@ function readerOf([en, es]: Sentence): Reader {
   return { pattern: new RegExp(`^${between.join('(.+?)')}$`, 's'), slots, es };
 }
 
+/** Every sentence that is known; a test reads the sources for what is missing. */
+export const all: readonly Sentence[] = [...recordSentences, ...planSentences, ...tableSentences, ...accessSentences];
+
 let made: readonly Reader[] | null = null;
 /** Made when something is told for the first time: most days nothing is refused. */
-const readers = (): readonly Reader[] =>
-  (made ??= [...recordSentences, ...planSentences, ...tableSentences].map(readerOf));
+const readers = (): readonly Reader[] => (made ??= all.map(readerOf));
 
 /** What fills a slot; null where it has to be told and is not known. */
 function filled(text: string, kind: Kind): string | null {

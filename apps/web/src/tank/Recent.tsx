@@ -114,13 +114,13 @@ function Amend({
     };
     const problem = await keep(local, [recordOf(local, { type: 'record.amended', data, at: Date.now() })]);
     if (problem === null) onDone();
-    else setFailed(toldHere(problem.detail));
+    else setFailed(await toldHere(problem.detail));
   };
   const strike = async (recordId: string, type: CurrentRecord['type'], reason: string): Promise<void> => {
     const data = { recordId, type, reason };
     const problem = await keep(local, [recordOf(local, { type: 'record.struck', data, at: Date.now() })]);
     if (problem === null) onDone();
-    else setFailed(toldHere(problem.detail));
+    else setFailed(await toldHere(problem.detail));
   };
   const form = formOfType(record.type);
   const tanks = useTanks();

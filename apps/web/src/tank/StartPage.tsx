@@ -78,7 +78,7 @@ function Start({ local, vesselId }: { readonly local: Ready; readonly vesselId: 
     ];
     const failed = await keep(local, records);
     if (failed === null) go(`/tank/${batchId}`);
-    else setProblem(toldHere(failed.detail));
+    else setProblem(await toldHere(failed.detail));
   };
 
   const [latest] = last;

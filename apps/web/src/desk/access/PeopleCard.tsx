@@ -6,7 +6,8 @@ import { session } from '../../session/session.ts';
 import { useWordsOf } from '../../words/useWords.ts';
 import { SelectEntry, TextEntry } from '../Entry.tsx';
 import { SecretOnce } from '../SecretOnce.tsx';
-import { saidOf, ServiceForm } from '../ServiceForm.tsx';
+import { Trouble } from '../../refusals/Told.tsx';
+import { ServiceForm } from '../ServiceForm.tsx';
 import { SureButton } from '../SureButton.tsx';
 import { useDay } from '../useDay.ts';
 import { deskWords } from '../words.ts';
@@ -27,7 +28,7 @@ export function PeopleCard({ manages }: { readonly manages: boolean }) {
   return (
     <section className="card" aria-labelledby="people">
       <h2 id="people">{w.people}</h2>
-      {value === null && <p role="status">{trouble === null ? desk.asking : saidOf(trouble, desk)}</p>}
+      {value === null && <p role="status">{trouble === null ? desk.asking : <Trouble answer={trouble} w={desk} />}</p>}
       <ul className="entries">
         {now.map((member) => (
           <li key={member.accountId} className="stack">

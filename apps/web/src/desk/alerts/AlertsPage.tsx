@@ -6,7 +6,8 @@ import { session } from '../../session/session.ts';
 import { settings } from '../../session/settings.ts';
 import { useWordsOf } from '../../words/useWords.ts';
 import { SelectEntry, TextEntry } from '../Entry.tsx';
-import { saidOf, ServiceForm } from '../ServiceForm.tsx';
+import { Trouble } from '../../refusals/Told.tsx';
+import { ServiceForm } from '../ServiceForm.tsx';
 import { Several } from '../Several.tsx';
 import { SureButton } from '../SureButton.tsx';
 import { deskWords } from '../words.ts';
@@ -57,7 +58,7 @@ export default function AlertsPage() {
       <h1>{w.title}</h1>
       <p className="faint">{w.intro}</p>
       {value === null ? (
-        <p role="status">{trouble === null ? desk.asking : saidOf(trouble, desk)}</p>
+        <p role="status">{trouble === null ? desk.asking : <Trouble answer={trouble} w={desk} />}</p>
       ) : (
         <>
           {!value.mail && (

@@ -13,11 +13,10 @@ import { useWordsOf } from '../../words/useWords.ts';
 import { TextEntry } from '../Entry.tsx';
 import { FilePick } from '../FilePick.tsx';
 import type { Ready } from '../ready.tsx';
-import { saidOf } from '../ServiceForm.tsx';
 import { deskWords } from '../words.ts';
 import { endingOf, paperOf, type Paper } from './paper.ts';
 import { documentWords } from './words.ts';
-import { toldHere } from '../../refusals/Told.tsx';
+import { saidOf, toldHere } from '../../refusals/Told.tsx';
 
 interface Props {
   readonly local: Ready;
@@ -75,7 +74,7 @@ function OpenDocument({ sha256, title, mediaType }: OpenProps) {
     setSaid(null);
     const answer = await askFile(`/operations/${session.get()?.operationId ?? ''}/documents/${sha256}`, '*/*', 120_000);
     setBusy(false);
-    if (answer.kind !== 'file') return setSaid(answer.kind === 'ok' ? null : saidOf(answer, desk));
+    if (answer.kind !== 'file') return setSaid(answer.kind === 'ok' ? null : await saidOf(answer, desk));
     const digest = await crypto.subtle.digest('SHA-256', await answer.blob.arrayBuffer());
     const found = [...new Uint8Array(digest)].map((byte) => byte.toString(16).padStart(2, '0')).join('');
     if (found !== sha256) return setSaid(w.altered);
@@ -119,8 +118,8 @@ function Attach({ local, id }: Omit<Props, 'plain'>) {
     const named = { ...photo, file: { ...photo.file, title: title.trim() } };
     const record = recordOf(local, { type: 'document.attached', data: attachment(named, [id]), at: Date.now() });
     const problem = await keep(local, [record], [named.file]);
-    setSaid(problem === null ? { bad: false, text: desk.recordedHere } : { bad: true, text: toldHere(problem.detail) });
-    if (problem !== null) return;
+    if (problem !== null) return setSaid({ bad: true, text: await toldHere(problem.detail) });
+    setSaid({ bad: false, text: desk.recordedHere });
     setFile(null);
     setTitle('');
   };

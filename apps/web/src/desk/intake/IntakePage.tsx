@@ -7,7 +7,6 @@ import { useWordsOf } from '../../words/useWords.ts';
 import { SelectEntry, TextEntry } from '../Entry.tsx';
 import { FilePick } from '../FilePick.tsx';
 import { onSeason } from '../ready.tsx';
-import { saidOf } from '../ServiceForm.tsx';
 import { deskWords } from '../words.ts';
 import { Columns } from './Columns.tsx';
 import { decimalIn } from './decimalIn.ts';
@@ -18,7 +17,7 @@ import { Rows } from './Rows.tsx';
 import { nothingSaid, requestOf, Said, type About } from './Said.tsx';
 import { usePreview } from './usePreview.ts';
 import { intakeWords } from './words.ts';
-import { Told } from '../../refusals/Told.tsx';
+import { Told, Trouble } from '../../refusals/Told.tsx';
 
 /** Tables, loggers' files and outlines of fields: looked at row by row, recorded when somebody accepts them. */
 export default onSeason(function IntakePage({ local }) {
@@ -126,7 +125,7 @@ export default onSeason(function IntakePage({ local }) {
           )}
           {trouble !== null && (
             <p role="alert" className="problem">
-              {saidOf(trouble, desk)}
+              <Trouble answer={trouble} w={desk} />
             </p>
           )}
           {preview?.asks.map((each) => (

@@ -4,7 +4,7 @@ import { saved } from '../../http/saved.ts';
 import { roleOf, session } from '../../session/session.ts';
 import { useExternal } from '../../store/external.ts';
 import { useWordsOf } from '../../words/useWords.ts';
-import { saidOf } from '../ServiceForm.tsx';
+import { saidOf } from '../../refusals/Told.tsx';
 import { deskWords } from '../words.ts';
 import '../desk.css';
 import { ArchiveCard } from './ArchiveCard.tsx';
@@ -47,7 +47,7 @@ function TakeAway() {
     const answer = await askFile(`/operations/${session.get()?.operationId ?? ''}${path}`, accept, 600_000);
     setBusy(false);
     if (answer.kind === 'file') saved(answer.blob, name);
-    else if (answer.kind !== 'ok') setSaid(saidOf(answer, desk));
+    else if (answer.kind !== 'ok') setSaid(await saidOf(answer, desk));
   };
   const today = new Date().toISOString().slice(0, 10);
   return (

@@ -5,7 +5,8 @@ import { useAsked } from '../../http/useAsked.ts';
 import { session } from '../../session/session.ts';
 import { useWordsOf } from '../../words/useWords.ts';
 import { FigureEntry, TextEntry } from '../Entry.tsx';
-import { saidOf, ServiceForm } from '../ServiceForm.tsx';
+import { Trouble } from '../../refusals/Told.tsx';
+import { ServiceForm } from '../ServiceForm.tsx';
 import { SureButton } from '../SureButton.tsx';
 import { useDay } from '../useDay.ts';
 import { deskWords } from '../words.ts';
@@ -36,7 +37,7 @@ export function WitnessesCard() {
     <section className="card" aria-labelledby="witnesses">
       <h2 id="witnesses">{w.witnesses}</h2>
       <p className="faint">{w.witnessesText}</p>
-      {value === null && <p role="status">{trouble === null ? desk.asking : saidOf(trouble, desk)}</p>}
+      {value === null && <p role="status">{trouble === null ? desk.asking : <Trouble answer={trouble} w={desk} />}</p>}
       {value?.mail === false && (
         <p role="note" className="notice">
           {w.noMail}

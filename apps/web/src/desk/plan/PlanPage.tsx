@@ -71,7 +71,7 @@ export default onSeason(function PlanPage({ local }) {
     const read = answer.kind === 'ok' ? planned.safeParse(answer.body) : null;
     setPlan(read?.success === true ? { ...read.data, window: { from: a, to: b } } : null);
     setSaid(
-      read?.success === true ? null : answer.kind === 'refused' ? toldHere(answer.problem.detail) : w.noReception,
+      read?.success === true ? null : answer.kind === 'refused' ? await toldHere(answer.problem.detail) : w.noReception,
     );
   };
   const submit = (event: FormEvent): void => {

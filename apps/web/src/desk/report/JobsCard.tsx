@@ -4,7 +4,7 @@ import { saved } from '../../http/saved.ts';
 import { useAsked } from '../../http/useAsked.ts';
 import { session } from '../../session/session.ts';
 import { useWordsOf } from '../../words/useWords.ts';
-import { saidOf } from '../ServiceForm.tsx';
+import { saidOf } from '../../refusals/Told.tsx';
 import { SureButton } from '../SureButton.tsx';
 import { deskWords } from '../words.ts';
 import { isUnderWay, jobsIn, type ReportJob } from './jobs.ts';
@@ -65,7 +65,7 @@ function OneJob({
     const answer = await askFile(`${path}/result`, '*/*', 600_000);
     setBusy(false);
     if (answer.kind === 'file') saved(answer.blob, job.fileName ?? `${job.kind}.${job.form}`);
-    else if (answer.kind !== 'ok') setSaid(saidOf(answer, desk));
+    else if (answer.kind !== 'ok') setSaid(await saidOf(answer, desk));
   };
   return (
     <li className="row spread">

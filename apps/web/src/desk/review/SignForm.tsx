@@ -39,7 +39,7 @@ export function SignForm({ local, batchId }: { readonly local: Ready; readonly b
     const path = `/operations/${session.get()?.operationId ?? ''}/batches/${batchId}/reviews`;
     const answer = await ask(path, { method: 'POST', json: { id, throughSeq, meaning, statement, [proof]: password } });
     if (answer.kind === 'ok' || answer.kind === 'refused') setId(v7());
-    if (answer.kind === 'refused') return { bad: true, text: toldHere(answer.problem.detail) };
+    if (answer.kind === 'refused') return { bad: true, text: await toldHere(answer.problem.detail) };
     if (answer.kind !== 'ok') return { bad: true, text: w.noReception };
     void exchange();
     return { bad: false, text: w.signed };
@@ -47,7 +47,7 @@ export function SignForm({ local, batchId }: { readonly local: Ready; readonly b
   const withoutProof = async (): Promise<{ bad: boolean; text: string }> => {
     const data = { batchId, throughSeq, meaning, statement };
     const problem = await keep(local, [recordOf(local, { type: 'batch.reviewed', data, at: Date.now() })]);
-    return problem === null ? { bad: false, text: w.recorded } : { bad: true, text: toldHere(problem.detail) };
+    return problem === null ? { bad: false, text: w.recorded } : { bad: true, text: await toldHere(problem.detail) };
   };
   const submit = (event: FormEvent): void => {
     event.preventDefault();

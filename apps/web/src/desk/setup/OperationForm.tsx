@@ -23,7 +23,7 @@ export function OperationForm() {
     const { body } = answer.kind === 'ok' ? answer : { body: null };
     const operationId: unknown = typeof body === 'object' && body !== null ? Reflect.get(body, 'operationId') : null;
     if (typeof operationId !== 'string') {
-      setSaid(answer.kind === 'refused' ? toldHere(answer.problem.detail) : w.noReception);
+      setSaid(answer.kind === 'refused' ? await toldHere(answer.problem.detail) : w.noReception);
       return;
     }
     const own = { operationId, operationName: name, timeZone, role: 'manager' };
