@@ -201,6 +201,13 @@ describe('trace', () => {
     expect(await steps.innerText()).toContain('T-06');
   }, 60_000);
 
+  it('says in Spanish where each part ended, and what is left open', async () => {
+    const page = await open(`/trace/lot/${farm.id('lot.received', 'FH-1', 'lotId')}`, { ...desk, language: 'es' });
+    const ends = page.getByRole('region', { name: 'Dónde terminó' }).last();
+    await ends.getByText('tirado de la bodega').first().waitFor();
+    expect(await page.locator('main [lang=en]').count()).toBe(0);
+  }, 60_000);
+
   it('goes from picking a harvest back to the lots in it', async () => {
     const page = await open('/trace');
     await page.getByRole('searchbox').fill('H-0618');
@@ -374,6 +381,13 @@ describe('inspection', () => {
     await card.getByLabel('Choose the archive').setInputFiles(file(altered));
     await card.getByRole('button', { name: 'Check the archive' }).click();
     await card.getByText(/The archive is altered/).waitFor();
+    await card.getByText(/^entry \d+ was altered: its bytes are not those that checkpoint covers$/).waitFor();
+    await phone.close();
+    const spanish = await open('/inspection', { ...desk, language: 'es' }, 'inspector');
+    const same = spanish.getByRole('region', { name: 'Comprobar un archivo' });
+    await same.getByLabel('Elegir el archivo').setInputFiles(file(altered));
+    await same.getByRole('button', { name: 'Comprobar el archivo' }).click();
+    await same.getByText(/^la entrada \d+ se alteró; sus bytes no son los que cubre el punto de control$/).waitFor();
   }, 90_000);
 
   it('a report made in the background shows how far it is, and its file is fetched', async () => {

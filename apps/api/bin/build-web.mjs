@@ -13,7 +13,7 @@ export function buildWebIfNeeded() {
   // A production install has no builder: there the image brought the built app along.
   if (!existsSync(vite) || !existsSync(web)) return;
   const built = timeOf(join(web, 'dist', 'index.html'));
-  const sources = [...madeOf, ...['domain', 'rules'].map((lib) => join(root, 'libs', lib, 'src'))];
+  const sources = [...madeOf, ...['domain', 'log', 'reports', 'rules'].map((lib) => join(root, 'libs', lib, 'src'))];
   if (built > 0 && newest(sources) <= built) return;
   console.error('Building the web app …');
   // Beside the old one and then exchanged, so that two starts at once do not build into one folder.

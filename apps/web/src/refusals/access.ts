@@ -1,4 +1,4 @@
-import type { Sentence } from './sentence.ts';
+import type { Sentence } from '@furrowmark/reports/in-spanish';
 
 /** Why somebody does not come in, may not do it, or has to choose another password, PIN or person. */
 export const accessSentences: readonly Sentence[] = [

@@ -1,4 +1,4 @@
-import type { Sentence } from './sentence.ts';
+import type { Sentence } from '@furrowmark/reports/in-spanish';
 
 /** Why a plan cannot be made, what does not fit in it, and what it took for granted. */
 export const planSentences: readonly Sentence[] = [
@@ -52,6 +52,10 @@ export const planSentences: readonly Sentence[] = [
   [
     'A brew of {hours} h is longer than your limit of {limit} h.',
     'Una preparación de {hours} h es más larga que su límite de {limit} h.',
+  ],
+  [
+    '{code} is still in a tank that this plan uses: empty and clean it first.',
+    '{code} sigue en un tanque que este plan usa; vacíelo y lávelo primero.',
   ],
   ['No recipe was named: ingredients are not planned.', 'No se escogió receta; no se planean ingredientes.'],
   [

@@ -1,4 +1,4 @@
-import type { Sentence } from './sentence.ts';
+import type { Sentence } from '@furrowmark/reports/in-spanish';
 
 /** Why a record is not taken: what follows the member's name, without its full stop; and what the log itself answers. */
 export const recordSentences: readonly Sentence[] = [

@@ -1,4 +1,4 @@
-import type { Sentence } from './sentence.ts';
+import type { Sentence } from '@furrowmark/reports/in-spanish';
 
 /** What a table, a logger’s file or a map lacks: of the file, then of a cell, which follows its column. */
 export const tableSentences: readonly Sentence[] = [

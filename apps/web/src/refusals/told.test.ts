@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from '@jest/globals';
 import { parseDraft } from '@furrowmark/domain';
 import { parse, simpleTraverse } from '@typescript-eslint/typescript-estree';
+import { z } from 'zod';
 import { all, told } from './told.ts';
 
 const root = join(import.meta.dirname, '../../../..');
@@ -23,8 +24,32 @@ const sources = [
   ...inFolder('apps/api/src/access', /\.ts$/),
   ...inFolder('apps/api/src/granting', /\.ts$/),
   'apps/api/src/signing/reviews.ts',
-  ...inFolder('apps/api/src/controllers', /^(?:session|account|invitations|members|access-links)\.controller\.ts$/),
+  ...inFolder('apps/api/src/controllers', /^(?!health|problems)[\w-]+\.ts$/),
+  ...inFolder('apps/api/src/append', /\.ts$/),
+  ...inFolder('apps/api/src/views', /\.ts$/),
+  ...inFolder('apps/api/src/documents', /\.ts$/),
+  ...inFolder('apps/api/src/reports', /\.ts$/),
+  ...inFolder('apps/api/src/report-jobs', /\.ts$/),
+  ...inFolder('apps/api/src/exchange', /\.ts$/),
+  'apps/api/src/alerts/choices.ts',
+  ...inFolder('apps/api/src/http', /^(?:parse|problem|problem-filter)\.ts$/),
+  ...inFolder('apps/api/src/archive', /^(?:examined|imports|key-change|received)\.ts$/),
+  'libs/reports/src/reports/kind.ts',
 ];
+/** Put together from two, and told below; met by whoever writes a key, a note or an archive, not by who reads one. */
+const notOfLogs =
+  /^entry a text says it was recorded a text$|^a text, |^— |must end in a line feed|seed has 32 bytes|not fit an archive|bytes, not/;
+/** Where it is said what is wrong with a log, as parts of sentences: any text of four words or more. */
+const ofLogs = inFolder(
+  'libs/log/src',
+  /^(?:verify-log|compare-log|read-log|envelope|checkpoint|note|key|tar)\.ts$/,
+).flatMap((source) =>
+  literalsOf(source)
+    .filter(
+      (text) => /(?: \S+){3}/.test(text) && /[a-z]{4}/.test(text.replaceAll('a text', '')) && !notOfLogs.test(text),
+    )
+    .map((text) => [source, text] as const),
+);
 /** How a message that follows a member or a column begins; a sentence of its own ends with a full stop. */
 const message =
   /^(?:(?:is|was|must|has|lies|holds|stands|does|changes|names|repeats|says|and) |“.*” (?:is|may|has|does) )/;
@@ -39,8 +64,8 @@ const notTold = new Set([
   '“a text” is no numbera text',
 ]);
 
-/** The texts of a source that tell somebody something; `a text` fills what a template fills in. */
-function textsOf(source: string): readonly string[] {
+/** The texts of a source; `a text` fills what a template fills in. */
+function literalsOf(source: string): readonly string[] {
   const found: string[] = [];
   simpleTraverse(parse(readFileSync(join(root, source), 'utf8')), {
     enter(node) {
@@ -48,12 +73,23 @@ function textsOf(source: string): readonly string[] {
       if (node.type === 'TemplateLiteral') found.push(node.quasis.map(({ value }) => value.cooked).join('a text'));
     },
   });
-  return found.filter(
+  return found;
+}
+
+/** Those that tell somebody something. */
+function textsOf(source: string): readonly string[] {
+  return literalsOf(source).filter(
     (text) => text.split(' ').length >= 3 && (message.test(text) || /^[A-Z“].*[.?]$/.test(text)) && !notTold.has(text),
   );
 }
 
 describe('refusals in Spanish', () => {
+  it.each(ofLogs)('%s: %s', (_, text) => {
+    expect(told(text, 'es')).toMatchObject({ language: 'es' });
+    // In a list of what is wrong with an archive, each ends with a full stop.
+    expect(told(`${text}.`, 'es')).toEqual({ text: `${told(text, 'es').text}.`, language: 'es' });
+  });
+
   it.each(sources.flatMap((source) => textsOf(source).map((text) => [source, text] as const)))('%s: %s', (_, text) => {
     expect(told(text, 'es')).toMatchObject({ language: 'es' });
   });
@@ -109,6 +145,40 @@ describe('refusals in Spanish', () => {
       ],
     ] as const)
       expect([en, told(en, 'es')]).toEqual([en, { text: es, language: 'es' }]);
+  });
+
+  it('of a log put together from two, and of an archive that is taken in', () => {
+    const time = '2026-06-03T12:00:00.000Z';
+    for (const [en, es] of [
+      [
+        `entry 7 says it was recorded ${time}, which is yet to come.`,
+        `la entrada 7 dice que se anotó ${time}, que todavía no llega.`,
+      ],
+      [
+        `entry 7 says it was recorded ${time}, but checkpoints/12, seen ${time}, has it already: a clock was ahead`,
+        `la entrada 7 dice que se anotó ${time}, pero el punto de control 12, visto ${time}, ya la tiene; un reloj estaba adelantado`,
+      ],
+      [
+        "the archive's checkpoint does not count: no signature is by a trusted key.",
+        'el punto de control del archivo no cuenta: ninguna firma es de una clave de confianza.',
+      ],
+    ] as const)
+      expect([en, told(en, 'es')]).toEqual([en, { text: es, language: 'es' }]);
+    const fork =
+      'checkpoint and checkpoints/12 are both signed by the log, for the same 12 entries, with different roots (0a… and 0b…): the log was shown in two versions. Keep both: together they prove it';
+    for (const text of [fork, `${fork}.`]) expect(told(text, 'es').language).toBe('es');
+  });
+
+  it('of a body that does not fit, as the schema’s library says it', () => {
+    const body = z.object({ name: z.string().min(2).max(3), days: z.number().int().min(1).max(9), to: z.email() });
+    for (const wrong of [
+      { name: 'a', days: 0, to: 'x' },
+      { name: 'abcd', days: 10, to: 'x' },
+      { name: 'ab', days: 1.5, to: 'a@b.co' },
+      { name: 'ab', days: NaN, to: 'a@b.co' },
+    ])
+      for (const { message: said } of body.safeParse(wrong).error?.issues ?? [])
+        expect([said, told(said, 'es').language]).toEqual([said, 'es']);
   });
 
   it('of several sentences are told one by one; what is not known stays as it was', () => {

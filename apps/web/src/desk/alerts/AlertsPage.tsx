@@ -6,7 +6,7 @@ import { session } from '../../session/session.ts';
 import { settings } from '../../session/settings.ts';
 import { useWordsOf } from '../../words/useWords.ts';
 import { SelectEntry, TextEntry } from '../Entry.tsx';
-import { Trouble } from '../../refusals/Told.tsx';
+import { Told, Trouble } from '../../refusals/Told.tsx';
 import { ServiceForm } from '../ServiceForm.tsx';
 import { Several } from '../Several.tsx';
 import { SureButton } from '../SureButton.tsx';
@@ -68,7 +68,7 @@ export default function AlertsPage() {
           )}
           {typeof value.choice?.failure === 'string' && (
             <p role="alert" className="problem">
-              {w.failed} <span lang="en">{value.choice.failure}</span>
+              {w.failed} <Told text={value.choice.failure} />
             </p>
           )}
           <div className="card">

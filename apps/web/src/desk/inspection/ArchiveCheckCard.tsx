@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import { useWordsOf } from '../../words/useWords.ts';
+import { Told } from '../../refusals/Told.tsx';
 import { TextEntry } from '../Entry.tsx';
 import { FilePick } from '../FilePick.tsx';
 import { verifyArchive, type ArchiveCheck } from './verifyArchive.ts';
@@ -62,9 +63,11 @@ function Found({ found }: { readonly found: ArchiveCheck }) {
         <p className="verdict broken">
           <span aria-hidden="true">✕</span> {w.archiveAltered(report.faults.length)}
         </p>
-        <ul lang="en">
+        <ul>
           {report.faults.map(({ kind, seq, what }) => (
-            <li key={`${kind}${String(seq)}${what}`}>{what}</li>
+            <li key={`${kind}${String(seq)}${what}`}>
+              <Told text={what} />
+            </li>
           ))}
         </ul>
       </div>

@@ -1,5 +1,6 @@
 import { useState, type FormEvent } from 'react';
 import { useWordsOf } from '../../words/useWords.ts';
+import { Told } from '../../refusals/Told.tsx';
 import { session } from '../../session/session.ts';
 import { FigureEntry, TextEntry } from '../Entry.tsx';
 import { ScanPage } from './ScanPage.tsx';
@@ -89,7 +90,11 @@ function Said({ said, size }: { readonly said: PageCheck; readonly size: number 
         </p>
       );
     case 'refused':
-      return <p role="alert">{said.said}</p>;
+      return (
+        <p role="alert">
+          <Told text={said.said} />
+        </p>
+      );
     case 'unreachable':
       return <p role="alert">{w.noReception}</p>;
   }

@@ -5,7 +5,7 @@ import { useAsked } from '../../http/useAsked.ts';
 import { session } from '../../session/session.ts';
 import { useWordsOf } from '../../words/useWords.ts';
 import { FigureEntry, TextEntry } from '../Entry.tsx';
-import { Trouble } from '../../refusals/Told.tsx';
+import { Told, Trouble } from '../../refusals/Told.tsx';
 import { ServiceForm } from '../ServiceForm.tsx';
 import { SureButton } from '../SureButton.tsx';
 import { useDay } from '../useDay.ts';
@@ -56,7 +56,7 @@ export function WitnessesCard() {
               {each.failure !== null && (
                 <span className="problem">
                   {' '}
-                  {w.failed} <span lang="en">{each.failure}</span>
+                  {w.failed} <Told text={each.failure} />
                 </span>
               )}
             </span>

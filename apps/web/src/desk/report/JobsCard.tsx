@@ -4,7 +4,7 @@ import { saved } from '../../http/saved.ts';
 import { useAsked } from '../../http/useAsked.ts';
 import { session } from '../../session/session.ts';
 import { useWordsOf } from '../../words/useWords.ts';
-import { saidOf } from '../../refusals/Told.tsx';
+import { saidOf, Told } from '../../refusals/Told.tsx';
 import { SureButton } from '../SureButton.tsx';
 import { deskWords } from '../words.ts';
 import { isUnderWay, jobsIn, type ReportJob } from './jobs.ts';
@@ -72,9 +72,9 @@ function OneJob({
       <span>
         <strong>{name}</strong> <span className="faint">{w.stateOf(job.state, Math.round(job.progress * 100))}</span>
         {job.detail !== null && (
-          <span className="problem" lang="en">
+          <span className="problem">
             {' '}
-            {job.detail}
+            <Told text={job.detail} />
           </span>
         )}
         {said !== null && (

@@ -3,6 +3,7 @@ import { useState } from 'react';
 import { dayText } from '../../clock/text.ts';
 import { useNow } from '../../clock/useNow.ts';
 import { quantityText, roundText, unitText } from '../../quantity/text.ts';
+import { Told } from '../../refusals/Told.tsx';
 import { settings } from '../../session/settings.ts';
 import { useExternal } from '../../store/external.ts';
 import { useWordsOf } from '../../words/useWords.ts';
@@ -211,7 +212,7 @@ function Ends({ trace }: { readonly trace: Trace }) {
             {trace.ends.map((end, i) => (
               <tr key={`${end.kind}${String(i)}`}>
                 <th scope="row">
-                  {codes.get(keyOf(end.at)) ?? ''} <span lang="en">{end.why}</span>
+                  {codes.get(keyOf(end.at)) ?? ''} <Told text={end.why} />
                 </th>
                 <td className="number">{amount(end.quantity, language) ?? ''}</td>
                 <td className="number">{percent(end.share)}</td>
@@ -241,9 +242,11 @@ function Ends({ trace }: { readonly trace: Trace }) {
       {trace.unresolved.length > 0 && (
         <>
           <h3>{w.unresolved}</h3>
-          <ul lang="en">
+          <ul>
             {trace.unresolved.map(({ id, why }, i) => (
-              <li key={id + String(i)}>? {why}</li>
+              <li key={id + String(i)}>
+                ? <Told text={why} />
+              </li>
             ))}
           </ul>
         </>

@@ -122,6 +122,10 @@ describe('a lot trace', () => {
     ];
     const trace = made(lotTrace, seasonOf(...farm, ...brew, supplied), { lot: id('WC-1') });
     expect(printed(tableIn(trace, 'unresolved')).map(([thing]) => thing)).toEqual(['T-1']);
+    const spanish = made(lotTrace, seasonOf(...farm, ...brew, supplied), { lot: id('WC-1') }, { language: 'es' });
+    expect(printed(tableIn(spanish, 'unresolved')).map(([, why]) => why)).toEqual([
+      'té entregado a next farm; dónde lo usaron está en sus registros',
+    ]);
   });
 
   it('back from own compost ends at the lots of suppliers: from whom, and under which lot of theirs', () => {

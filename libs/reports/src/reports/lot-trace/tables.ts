@@ -11,6 +11,7 @@ import {
   unitName,
   type Telling,
 } from '../../telling/index.ts';
+import { traceReason } from '../../words/trace-reasons.ts';
 import { traceWords } from './words.ts';
 
 const places = 3;
@@ -247,7 +248,7 @@ export function unresolvedTable(telling: Telling, trace: Trace): Block[] {
       ],
       rows: trace.unresolved.map(({ id, why, quantity }) => [
         { text: openThing(telling, id) },
-        { text: why },
+        { text: traceReason(telling.language, why) },
         { text: quantity === undefined ? '–' : quantityText(telling, round(quantity), telling.now) },
       ]),
     },
