@@ -653,6 +653,17 @@ describe('rule book and plan', () => {
     expect(book['entries']).toEqual([{ ruleId: 'hold-maximum', parameters: { limitHours: 10 } }]);
   }, 60_000);
 
+  it('names the figures of a rule in Spanish, and what a figure cannot be', async () => {
+    const page = await open('/rules', { ...desk, language: 'es' });
+    await page.getByRole('searchbox').fill('hold-maximum');
+    await page.locator('.rule-line').click();
+    await page.getByRole('rowheader', { name: 'límite', exact: true }).waitFor();
+    await page.getByText('Cambiar esta regla').click();
+    await page.getByRole('textbox', { name: 'límite, h', exact: true }).fill('-1');
+    await page.getByText('limitHours no puede ser -1').waitFor();
+    expect(await page.locator('main [lang=en]').count()).toBe(0);
+  }, 60_000);
+
   it('says in Spanish, too, what does not fit, what was taken for granted and why it cannot be laid out', async () => {
     const page = await open('/plan', { language: 'es', size: [1280, 900] });
     await page.locator('label.chip', { hasText: 'North 1' }).click();

@@ -13,7 +13,7 @@ import { binds, packsOf } from './packs.ts';
 import { ruleBookOf, type BookEntry, type RuleBook } from './rule-book.ts';
 import type { Bench, Owed, Rule } from './rule.ts';
 import { operationIdOf, subjectOf, type Subjects } from './subjects.ts';
-import { say, tell, type Said } from '../words/index.ts';
+import { say, tell, type Language, type Said } from '../words/index.ts';
 import { sentence } from './words.ts';
 
 /** What may be chosen instead of the operation's own: another rule book, fewer rules. */
@@ -216,8 +216,8 @@ function changesOf(
 }
 
 /** Why entries of an adoption can have no effect, in English: an unknown rule or parameter, a value that cannot be. */
-export const faultsOf = (entries: readonly BookEntry[]): readonly string[] =>
-  faultsSaid(entries).map((fault) => tell(fault, 'en'));
+export const faultsOf = (entries: readonly BookEntry[], language: Language = 'en'): readonly string[] =>
+  faultsSaid(entries).map((fault) => tell(fault, language));
 
 function faultsSaid(entries: readonly BookEntry[]): readonly Said[] {
   return entries.flatMap((entry) => {

@@ -1,10 +1,13 @@
 import type { RuleView } from '@furrowmark/rules';
 import { useMemo, useState } from 'react';
 import { fromLocal, localText } from '../../clock/local.ts';
+import { settings } from '../../session/settings.ts';
+import { useExternal } from '../../store/external.ts';
 import { VerdictMark } from '../../verdict/VerdictMark.tsx';
 import { useWordsOf } from '../../words/useWords.ts';
 import { FigureEntry, SelectEntry, TextEntry } from '../Entry.tsx';
 import type { Ready } from '../ready.tsx';
+import { figureName } from './figureName.ts';
 import { RecordForm } from '../RecordForm.tsx';
 import { ruleWords } from './words.ts';
 
@@ -20,6 +23,7 @@ interface Entry {
 /** A rule set otherwise: first what would differ, then adopted with its reason. */
 export function ChangeForm({ local, rule }: { readonly local: Ready; readonly rule: RuleView }) {
   const w = useWordsOf(ruleWords);
+  const { language } = useExternal(settings);
   const { engine, season } = local;
   const parameters = Object.entries(rule.parameters);
   const people = season.people().filter(({ retired, erased }) => retired === undefined && erased === undefined);
@@ -55,7 +59,7 @@ export function ChangeForm({ local, rule }: { readonly local: Ready; readonly ru
       season.ofType('certifier.wrote').flatMap(({ data }) => (data.kind === 'ruling' ? [data.reference] : [])),
     ),
   ];
-  const faults = entry === null ? [] : engine.rules.faultsOf([entry]);
+  const faults = entry === null ? [] : engine.rules.faultsOf([entry], language);
   const switchWords = [
     ['yes', w.yes],
     ['no', w.no],
@@ -77,8 +81,7 @@ export function ChangeForm({ local, rule }: { readonly local: Ready; readonly ru
       {parameters.map(([name, { description, unit }]) => (
         <FigureEntry
           key={name}
-          lang="en"
-          label={`${description.replace(/\.$/, '')}${unit === undefined ? '' : `, ${unit}`}`}
+          label={figureName(name, description, unit, language)}
           value={values[name] ?? ''}
           onChange={(value) => setValues({ ...values, [name]: value })}
         />

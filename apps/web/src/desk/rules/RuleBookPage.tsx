@@ -11,6 +11,7 @@ import { useWordsOf } from '../../words/useWords.ts';
 import { findingWords } from '../findings/words.ts';
 import { onSeason, type Ready } from '../ready.tsx';
 import { ChangeForm } from './ChangeForm.tsx';
+import { figureName } from './figureName.ts';
 import './rules.css';
 import { ruleWords } from './words.ts';
 
@@ -104,9 +105,7 @@ function OneRule({ local, rule }: { readonly local: Ready; readonly rule: RuleVi
           <tbody>
             {parameters.map(([name, { value, unit, description, default: usual }]) => (
               <tr key={name}>
-                <th scope="row" lang="en">
-                  {description}
-                </th>
+                <th scope="row">{figureName(name, description, undefined, language)}</th>
                 <td className="number">
                   <strong>{numberText(value, language)}</strong> {unit ?? ''}
                 </td>
