@@ -1,8 +1,7 @@
-import { tellerOf, traceSentences, type Sentence } from '@furrowmark/reports/in-spanish';
+import { memberInSpanish, tellerOf, traceSentences, type Sentence } from '@furrowmark/reports/in-spanish';
 import type { Language } from '../words/catalogue.ts';
 import { accessSentences } from './access.ts';
 import { logSentences } from './log.ts';
-import { memberNames } from './members.ts';
 import { planSentences } from './plan.ts';
 import { recordSentences } from './records.ts';
 import { serviceSentences } from './service.ts';
@@ -26,11 +25,7 @@ const sentence = (text: string): string | null =>
 const ended = (text: string | null): string | null => (text === null ? null : `${text}.`);
 
 /** `“targets › 2 › area”` with the members as people name them. */
-const named = (path: string): string =>
-  path
-    .split(' › ')
-    .map((step) => memberNames[step] ?? step)
-    .join(' › ');
+const named = (path: string): string => path.split(' › ').map(memberInSpanish).join(' › ');
 
 /** `“volume” must not be negative.`: a member's name, and what is wrong with it. */
 function ofMember(text: string): string | null {

@@ -3,13 +3,14 @@ import { ruleById, titleIn } from '@furrowmark/rules';
 import { z } from 'zod';
 import { localTime } from '../clock.ts';
 import { parameterNames } from '../words/parameters.ts';
-import { choiceName, memberNames, typeNames } from '../words/records.ts';
+import { memberNames } from '../words/members.ts';
+import { choiceName, typeNames } from '../words/records.ts';
 import { lotName, nameOf } from './names.ts';
 import { asWritten } from './numbers.ts';
 import { quantityText } from './quantities.ts';
 import type { Telling } from './telling.ts';
 
-const inLanguage = (telling: Telling, pair: readonly [string, string]): string =>
+const inLanguage = (telling: Telling, pair: readonly [string, string, string?]): string =>
   pair[telling.language === 'en' ? 0 : 1];
 
 /** `batch.oxygenMeasured` → "oxygen measured"; a type without a word is split at its capitals. */

@@ -2,8 +2,9 @@ import { openSeason, recordTypes, typeEntry } from '@furrowmark/domain';
 import { ruleBookView } from '@furrowmark/rules';
 import { describe, expect, it } from '@jest/globals';
 import { z } from 'zod';
+import { memberInSpanish, memberNames } from './members.ts';
 import { parameterNames } from './parameters.ts';
-import { choiceName, memberNames, typeNames } from './records.ts';
+import { choiceName, typeNames } from './records.ts';
 
 interface Named {
   readonly members: ReadonlySet<string>;
@@ -48,6 +49,22 @@ describe('the words for records', () => {
       return value !== 'Polygon' && choiceName(member, value) === undefined;
     });
     expect(wordless).toEqual([]);
+  });
+
+  it('name a member that stands alone by a noun: a refusal is about “medidor”, a record was made “con” one', () => {
+    expect(memberNames['instrumentId']?.slice(0, 2)).toEqual(['with', 'con']);
+    expect(memberInSpanish('instrumentId')).toBe('medidor');
+    expect(memberInSpanish('volume')).toBe('volumen');
+    expect(memberInSpanish('ofALaterVersion')).toBe('ofALaterVersion');
+    // One preposition or participle is no name; these are nouns.
+    const nouns = new Set(['certificado', 'significado', 'estado', 'resultado']);
+    const nameless = [...members].filter((member) => {
+      const name = memberInSpanish(member);
+      return (
+        /^(?:a|con|de|en|para|por|como|sobre|\w+[ai]d[oa])(?: (?:el|por|hasta|desde))?$/.test(name) && !nouns.has(name)
+      );
+    });
+    expect(nameless).toEqual([]);
   });
 
   it('are there for every figure of a rule book, with its unit', () => {
