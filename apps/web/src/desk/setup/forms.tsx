@@ -5,6 +5,7 @@ import { useWordsOf } from '../../words/useWords.ts';
 import { FigureEntry, SelectEntry, TextEntry } from '../Entry.tsx';
 import type { Ready } from '../ready.tsx';
 import { RecordForm, type Fact } from '../RecordForm.tsx';
+import { useDoubt } from '../register/useDoubt.ts';
 import { massesAndVolumes, volumes } from '../units.ts';
 import { setupWords } from './words.ts';
 
@@ -89,27 +90,24 @@ export function VesselForm({ local, onDone }: Props) {
   const [working, setWorking] = useState<string | null>(null);
   const [unit, setUnit] = useState('[gal_us]');
   const [previousContents, setBefore] = useState('none');
+  const doubt = useDoubt(local);
   const nineTenths = Math.round(Number(total) * 0.9);
   const usual = total === '' || Number.isNaN(nineTenths) ? '' : String(nineTenths);
-  const overRim = total !== '' && Number(working ?? usual) > Number(total);
   return (
     <RecordForm
       local={local}
       alsoBy={[]}
-      facts={() =>
-        overRim
-          ? null
-          : [
-              {
-                type: 'vessel.registered',
-                data: {
-                  ...{ vesselId: v7(), code, previousContents },
-                  totalVolume: { value: Number(total), unit },
-                  workingVolume: { value: Number(working ?? usual), unit },
-                },
-              },
-            ]
-      }
+      facts={() => [
+        {
+          type: 'vessel.registered',
+          data: {
+            ...{ vesselId: v7(), code, previousContents },
+            totalVolume: { value: Number(total), unit },
+            workingVolume: { value: Number(working ?? usual), unit },
+          },
+        },
+      ]}
+      doubt={doubt}
       onDone={onDone}
     >
       <TextEntry label={w.code} value={code} onChange={setCode} />
@@ -118,11 +116,6 @@ export function VesselForm({ local, onDone }: Props) {
         <SelectEntry label={w.unit} value={unit} onChange={setUnit} options={volumes} />
       </div>
       <FigureEntry label={w.working} help={w.workingHelp} value={working ?? usual} onChange={setWorking} />
-      {overRim && (
-        <p role="alert" className="problem">
-          {w.overRim}
-        </p>
-      )}
       <SelectEntry
         label={w.before}
         help={w.beforeHelp}

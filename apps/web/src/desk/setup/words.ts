@@ -119,7 +119,6 @@ export const setupWords = catalogue(
     start: 'Open the first batch',
     startText: 'Tank and water are known: the rest is done at the tank.',
     startNeeds: 'Needs a tank and water: the steps above.',
-    overRim: 'The working volume cannot be more than the tank holds to the rim: correct one of the two.',
     bookCare:
       'Take care. Until you switch the others on, nothing here watches days to harvest, untreated tea on food, or water tests. Mind them yourself.',
     another: 'Another operation',
@@ -240,7 +239,6 @@ export const setupWords = catalogue(
     start: 'Abrir el primer té',
     startText: 'Ya se conocen el tanque y el agua: lo demás se hace junto al tanque.',
     startNeeds: 'Hacen falta un tanque y agua: los pasos de arriba.',
-    overRim: 'El volumen de trabajo no puede ser más de lo que cabe hasta el borde: corrija uno de los dos.',
     bookCare:
       'Cuidado. Mientras no encienda las demás, aquí nada vigila los días hasta la cosecha, el té sin tratar en alimentos ni los análisis del agua. Vigílelos usted.',
     another: 'Otra finca',
