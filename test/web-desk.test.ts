@@ -445,6 +445,62 @@ describe('lots and fields', () => {
     expect(count['quantity']).toEqual({ value: 13.5, unit: '[lb_av]' });
   }, 60_000);
 
+  it('a form half typed when the page went is there again, unfolded, until it is recorded or begun anew', async () => {
+    const page = await open('/lots');
+    const back = page.getByText(/^Typed at .*, not recorded yet\./);
+    const code = page.getByLabel('Code that you write on it');
+    await page.getByText('Receive a lot').click();
+    await code.fill('HALF-1');
+    await page.getByLabel('Quantity').fill('12.5');
+    await phone.settled();
+    await page.reload();
+    await back.waitFor();
+    expect([await code.inputValue(), await page.getByLabel('Quantity').inputValue()]).toEqual(['HALF-1', '12.5']);
+    expect(await code.isVisible()).toBe(true);
+    await page.getByLabel('Supplier’s lot number').fill('S-77');
+    await page.getByRole('button', { name: 'Record', exact: true }).click();
+    expect(await written('lot.received', (data) => data['code'] === 'HALF-1')).toMatchObject({
+      ...{ supplierLot: 'S-77', quantity: { value: 12.5, unit: '[lb_av]' } },
+    });
+    await back.waitFor({ state: 'detached' });
+    await phone.settled();
+    await page.reload();
+    await page.getByText('Receive a lot').click();
+    expect([await back.count(), await code.inputValue()]).toEqual([0, '']);
+    // An answer, a correction and a limit, each under its own address; begun anew, it is as new.
+    await phone.go('/findings');
+    const finding = page.getByRole('article').first();
+    await finding.getByText('Answer', { exact: true }).click();
+    await finding.getByLabel(/^Cause/).fill('The pump stood under a wet sheet.');
+    await phone.go('/rules');
+    await page.getByRole('searchbox').fill('brew-maximum');
+    await page.locator('.rule-line').first().click();
+    await page.getByText('Change this rule').first().click();
+    await page.getByLabel('Reason').first().fill('Cooler water in spring');
+    await phone.go(`/lot/${farm.id('lot.received', 'KE-1', 'lotId')}`);
+    await page.getByText('Correct or change').click();
+    await page.getByLabel('Supplier’s lot number').fill('S-KE-2');
+    await phone.settled();
+    await page.reload();
+    await back.waitFor();
+    expect(await page.getByLabel('Supplier’s lot number').inputValue()).toBe('S-KE-2');
+    await page.getByRole('button', { name: 'Begin anew' }).click();
+    await back.waitFor({ state: 'detached' });
+    expect(await page.getByLabel('Supplier’s lot number').inputValue()).not.toBe('S-KE-2');
+    await phone.go('/rules');
+    await back.waitFor();
+    expect(await page.locator('form', { has: back }).getByLabel('Reason').inputValue()).toBe('Cooler water in spring');
+    await phone.go('/findings');
+    await back.waitFor();
+    expect(
+      await page
+        .getByLabel(/^Cause/)
+        .first()
+        .inputValue(),
+    ).toBe('The pump stood under a wet sheet.');
+    expect(phone.complaints).toEqual([]);
+  }, 60_000);
+
   it('a field registered with its area and corners is drawn on the map', async () => {
     const page = await open('/fields');
     await page.getByText('Register a field').click();

@@ -165,6 +165,32 @@ describe('at the tank', () => {
     await page.getByRole('button', { name: /Same as T-30/ }).waitFor();
   }, 60_000);
 
+  it('a new batch that was half typed when the page went is there again, until it is opened or begun anew', async () => {
+    const { page } = phone;
+    await phone.signIn(service.url, op, '/start');
+    const back = page.getByText(/^Typed at .*, not recorded yet\./);
+    const code = page.getByLabel('Batch code');
+    await pick(page, 'Tote 1').tap();
+    await code.fill('T-90');
+    await phone.settled();
+    await page.reload();
+    await back.waitFor();
+    expect(await code.inputValue()).toBe('T-90');
+    expect(await pick(page, 'Tote 1').isChecked()).toBe(true);
+    await page.getByRole('button', { name: 'Begin anew' }).tap();
+    await back.waitFor({ state: 'detached' });
+    expect(await code.inputValue()).not.toBe('T-90');
+    expect(await pick(page, 'Tote 1').isChecked()).toBe(false);
+    await pick(page, 'Tote 1').tap();
+    await code.fill('T-91');
+    await page.getByRole('button', { name: 'Open it, fill later' }).tap();
+    await until(async () => (await log()).some(({ type, data }) => type === 'batch.opened' && data['code'] === 'T-91'));
+    await phone.go('/start');
+    await code.waitFor();
+    expect(await code.inputValue()).not.toBe('T-91');
+    expect(await back.count()).toBe(0);
+  }, 60_000);
+
   it('a lot whose approval has ended is shown with the reason, warned of, and can be recorded all the same', async () => {
     const { page } = phone;
     await phone.signIn(service.url, op, `/tank/${op.ids.brewing}/record/ingredient`);

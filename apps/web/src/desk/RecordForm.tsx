@@ -4,8 +4,10 @@ import type { LocalSeason } from '../season/local.ts';
 import { roleOf, session } from '../session/session.ts';
 import { settings } from '../session/settings.ts';
 import { useExternal } from '../store/external.ts';
+import type { BegunBefore } from '../tank/useTyped.ts';
 import { keep, recordOf } from '../tank/write.ts';
 import { useWordsOf } from '../words/useWords.ts';
+import { BegunNote } from './BegunNote.tsx';
 import { deskWords } from './words.ts';
 import { toldHere } from '../refusals/Told.tsx';
 
@@ -26,12 +28,23 @@ interface Props {
   readonly children: ReactNode;
   readonly label?: string;
   readonly onDone?: () => void;
+  /** What came back of it, half typed. */
+  readonly begun?: BegunBefore | null;
   /** Besides managers. */
   readonly alsoBy?: readonly string[];
 }
 
 /** A short form at the desk: checked as the service will check it, kept on this device, sent when there is reception. */
-export function RecordForm({ local, facts, doubt, children, label, onDone, alsoBy = ['reviewer'] }: Props) {
+export function RecordForm({
+  local,
+  facts,
+  doubt,
+  children,
+  label,
+  onDone,
+  begun = null,
+  alsoBy = ['reviewer'],
+}: Props) {
   const w = useWordsOf(deskWords);
   const now = useExternal(session);
   const [said, setSaid] = useState<{ readonly kind: 'done' | 'problem'; readonly text: string } | null>(null);
@@ -74,6 +87,7 @@ export function RecordForm({ local, facts, doubt, children, label, onDone, alsoB
   };
   return (
     <form className="stack record-form no-print" onSubmit={submit}>
+      {begun !== null && <BegunNote begun={begun} zone={local.season.timeZone} />}
       {children}
       <div className="row">
         <button type="submit" className="button" disabled={busy}>

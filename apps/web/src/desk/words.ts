@@ -5,6 +5,8 @@ export const deskWords = catalogue(
   {
     record: 'Record',
     keepIt: 'Keep it, record',
+    unfinished: (typed: string) => `Typed at ${typed}, not recorded yet.`,
+    beginAnew: 'Begin anew',
     recordedHere: 'Recorded here; it goes to the service as soon as there is reception.',
     notAllowed: 'Your role here is to read: nothing can be recorded from this page.',
     print: 'Print',
@@ -48,6 +50,8 @@ export const deskWords = catalogue(
   {
     record: 'Anotar',
     keepIt: 'Dejarlo, anotar',
+    unfinished: (typed) => `Quedó escrito sin anotar (${typed}).`,
+    beginAnew: 'Empezar de nuevo',
     recordedHere: 'Anotado aquí; va al servicio en cuanto haya señal.',
     notAllowed: 'Su función aquí es leer: desde esta página no se puede anotar nada.',
     print: 'Imprimir',

@@ -1,6 +1,6 @@
 import { openDB, type DBSchema, type IDBPDatabase, type IDBPTransaction } from 'idb';
 import type { AlertPlan } from '../alerts/planned.ts';
-import type { Unfinished } from '../tank/typed.ts';
+import type { Unfinished, UnfinishedEntries } from '../tank/typed.ts';
 import type { Queued, QueuedFile } from './queued.ts';
 
 /** What the device keeps. Nothing in `queue` or `files` is ever removed by an upgrade. */
@@ -19,7 +19,7 @@ export interface Kept extends DBSchema {
   /** What this device tells of, by operation. */
   alerts: { key: string; value: AlertPlan };
   /** Forms that were begun and not recorded: in view again when the form is opened again, for a day. */
-  unfinished: { key: string; value: Unfinished };
+  unfinished: { key: string; value: Unfinished | UnfinishedEntries };
 }
 
 /** The last pictures, plain data. `tanks` is what the view of the tanks makes of it; an older app may have written it. */

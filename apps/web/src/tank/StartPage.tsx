@@ -6,6 +6,8 @@ import { Choice } from '../app/Choice.tsx';
 import { EmptyPage } from '../app/EmptyPage.tsx';
 import { NoTankYet } from '../app/NoTankYet.tsx';
 import { useNow } from '../clock/useNow.ts';
+import { BegunNote } from '../desk/BegunNote.tsx';
+import { textOf } from '../http/read.ts';
 import { quantityText } from '../quantity/text.ts';
 import { useSeason, type SeasonState } from '../season/useSeason.ts';
 import { settings } from '../session/settings.ts';
@@ -15,6 +17,7 @@ import { volumeUnits } from './forms/options.ts';
 import { nextCode } from './nextCode.ts';
 import './tank.css';
 import { useTankWords } from './useTank.ts';
+import { useTyped } from './useTyped.ts';
 import { keep, recordOf } from './write.ts';
 import { toldHere } from '../refusals/Told.tsx';
 
@@ -24,7 +27,11 @@ type Ready = Extract<SeasonState, { kind: 'ready' }>;
 export default function StartPage() {
   const { vesselId } = useParams<{ vesselId?: string }>();
   const state = useSeason();
-  return state.kind === 'ready' ? <Start local={state} vesselId={vesselId} /> : <EmptyPage kind={state.kind} />;
+  return state.kind === 'ready' ? (
+    <Start key={vesselId} local={state} vesselId={vesselId} />
+  ) : (
+    <EmptyPage kind={state.kind} />
+  );
 }
 
 function Start({ local, vesselId }: { readonly local: Ready; readonly vesselId: string | undefined }) {
@@ -34,13 +41,18 @@ function Start({ local, vesselId }: { readonly local: Ready; readonly vesselId: 
   const [, go] = useLocation();
   const vessels = season.vessels().filter(({ retired }) => retired === undefined || retired.at > now);
   // A tank with tea in it is chosen by a person only.
-  const [tank, setTank] = useState(vesselId ?? vessels.find(({ id }) => runningIn(season, id) === undefined)?.id ?? '');
+  const free = vesselId ?? vessels.find(({ id }) => runningIn(season, id) === undefined)?.id ?? '';
+  const { values, set, done, begun } = useTyped(
+    ['start', vesselId ?? ''],
+    (): Beginning => begin(season, free),
+    beginAgain,
+  );
+  const { recipeId, code, planned } = values;
+  // One that was chosen yesterday may have been given up since.
+  const tank = vessels.find(({ id }) => id === values.tank)?.id ?? '';
   const running = runningIn(season, tank);
   const last = tank === '' ? [] : lastBatches(season, tank);
   const recipes = newestRecipes(season);
-  const [recipeId, setRecipe] = useState<string>(last[0]?.recipeId ?? recipes[0]?.data.recipeId ?? '');
-  const [code, setCode] = useState(() => nextCode(season));
-  const [planned, setPlanned] = useState<Answer>(() => amountFrom(last[0]?.fills[0]?.quantity));
   const [problem, setProblem] = useState<string | null>(null);
 
   const open = async (like: Batch | null): Promise<void> => {
@@ -77,8 +89,10 @@ function Start({ local, vesselId }: { readonly local: Ready; readonly vesselId: 
           ]),
     ];
     const failed = await keep(local, records);
-    if (failed === null) go(`/tank/${batchId}`);
-    else setProblem(await toldHere(failed.detail));
+    if (failed === null) {
+      done();
+      go(`/tank/${batchId}`);
+    } else setProblem(await toldHere(failed.detail));
   };
 
   const [latest] = last;
@@ -93,11 +107,12 @@ function Start({ local, vesselId }: { readonly local: Ready; readonly vesselId: 
   return (
     <section className="page narrow">
       <h1>{w.startTitle}</h1>
+      {begun !== null && <BegunNote begun={begun} zone={season.timeZone} />}
       <Choice
         legend={w.f_vessel}
         options={vessels.map((vessel) => [vessel.id, vesselText(local, vessel, now, w.tankInUse)] as const)}
         value={tank}
-        onChange={setTank}
+        onChange={set('tank')}
       />
       {tank === '' && <p role="status">{w.pickMissing(w.f_vessel)}</p>}
       {running !== undefined && (
@@ -126,7 +141,7 @@ function Start({ local, vesselId }: { readonly local: Ready; readonly vesselId: 
           legend={w.f_recipe}
           options={recipes.map(({ data }) => [data.recipeId, data.code] as const)}
           value={recipeId}
-          onChange={setRecipe}
+          onChange={set('recipeId')}
         />
       )}
       <AmountField
@@ -134,11 +149,11 @@ function Start({ local, vesselId }: { readonly local: Ready; readonly vesselId: 
         answer={planned}
         active
         onActivate={() => undefined}
-        onChange={setPlanned}
+        onChange={set('planned')}
       />
       <label className="stack tight">
         <span>{w.f_code}</span>
-        <input type="text" value={code} required onChange={(event) => setCode(event.target.value)} />
+        <input type="text" value={code} required onChange={(event) => set('code')(event.target.value)} />
       </label>
       {problem !== null && (
         <p role="alert" className="problem">
@@ -155,6 +170,37 @@ function Start({ local, vesselId }: { readonly local: Ready; readonly vesselId: 
       </button>
     </section>
   );
+}
+
+/** What is written of a batch to be opened. */
+type Beginning = Readonly<{ tank: string; recipeId: string; code: string; planned: Answer }>;
+
+/** As the form guesses it: like the last batch of the tank. */
+function begin(season: Season, tank: string): Beginning {
+  const [last] = tank === '' ? [] : lastBatches(season, tank);
+  return {
+    tank,
+    recipeId: last?.recipeId ?? newestRecipes(season)[0]?.data.recipeId ?? '',
+    code: nextCode(season),
+    planned: amountFrom(last?.fills[0]?.quantity),
+  };
+}
+
+function beginAgain(first: Beginning, kept: object): Beginning {
+  const planned: unknown = Reflect.get(kept, 'planned');
+  return {
+    tank: textOf(kept, 'tank') ?? first.tank,
+    recipeId: textOf(kept, 'recipeId') ?? first.recipeId,
+    code: textOf(kept, 'code') ?? first.code,
+    planned:
+      first.planned.kind === 'amount'
+        ? {
+            kind: 'amount',
+            text: textOf(planned, 'text') ?? first.planned.text,
+            unit: textOf(planned, 'unit') ?? first.planned.unit,
+          }
+        : first.planned,
+  };
 }
 
 const recipeCode = (season: Season, { recipeId }: Batch): string =>

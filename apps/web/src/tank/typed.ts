@@ -11,10 +11,15 @@ export interface Typed {
   readonly photos: readonly Photo[];
 }
 
-/** A form that was begun and not recorded, as the device keeps it. */
+/** A record form that was begun and not recorded, as the device keeps it. */
 export interface Unfinished extends Typed {
   /** Of the operation, who holds the phone, and the form's address: `unfinishedId`. */
   readonly id: string;
   /** When it was touched last, ms since 1970. */
   readonly keptAt: number;
+}
+
+/** Any other form that was begun and not recorded: what a person wrote, by entry. Photos and secrets are never in it. */
+export interface UnfinishedEntries extends Pick<Unfinished, 'id' | 'keptAt'> {
+  readonly entries: Readonly<Record<string, unknown>>;
 }

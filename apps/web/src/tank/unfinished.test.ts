@@ -1,7 +1,15 @@
 import { describe, expect, it } from '@jest/globals';
 import type { Answers, Field } from './forms/index.ts';
 import type { Unfinished } from './typed.ts';
-import { answersAgain, answersGiven, stillMeant, unfinishedId, whenItWas } from './unfinished.ts';
+import {
+  answersAgain,
+  answersGiven,
+  entriesGiven,
+  stillMeant,
+  textsAgain,
+  unfinishedId,
+  whenItWas,
+} from './unfinished.ts';
 import { instantOfWhen, whenNow } from './when.ts';
 
 const minute = 60_000;
@@ -44,6 +52,15 @@ describe('a form that was begun and comes back', () => {
     expect(answersAgain(fields, first, given)).toEqual({
       dissolvedOxygen: { kind: 'amount', text: '7', unit: 'mg/L' },
       instrumentId: { kind: 'pick', chosen: ['new'] },
+    });
+  });
+
+  it('of texts has those that were written, and no entry that the form does not have', () => {
+    const first = { code: '', unit: '[lb_av]', material: 'worm compost' };
+    const kept = entriesGiven({ ...first, code: 'WC-9' }, first);
+    expect(kept).toEqual({ code: 'WC-9' });
+    expect(textsAgain({ ...first, material: 'kelp' }, { ...kept, unit: 7, gone: 'x' })).toEqual({
+      ...{ code: 'WC-9', unit: '[lb_av]', material: 'kelp' },
     });
   });
 

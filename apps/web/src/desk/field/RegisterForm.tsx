@@ -1,5 +1,5 @@
-import { useState } from 'react';
 import { v7 } from 'uuid';
+import { useTypedTexts } from '../../tank/useTyped.ts';
 import { useWordsOf } from '../../words/useWords.ts';
 import { FigureEntry, SelectEntry, TextEntry } from '../Entry.tsx';
 import type { Ready } from '../ready.tsx';
@@ -14,13 +14,16 @@ const lands = ['organic', 'transition', 'conventional'] as const;
 /** A new piece of ground: its name, size and, where wanted, its boundary. */
 export function RegisterForm({ local, onDone }: { readonly local: Ready; readonly onDone?: () => void }) {
   const w = useWordsOf(fieldWords);
-  const [code, setCode] = useState('');
-  const [kind, setKind] = useState<string>('field');
-  const [land, setLand] = useState<string>('organic');
-  const [size, setSize] = useState('');
-  const [unit, setUnit] = useState('[acr_us]');
-  const [outline, setOutline] = useState('');
-  const [buffer, setBuffer] = useState('');
+  const { values, set, done, begun } = useTypedTexts(['field', 'new'], () => ({
+    code: '',
+    kind: 'field',
+    land: 'organic',
+    size: '',
+    unit: '[acr_us]',
+    outline: '',
+    buffer: '',
+  }));
+  const { code, kind, land, size, unit, outline, buffer } = values;
   const ring = outline.trim() === '' ? null : ringIn(outline);
   const turned = ring !== null && exchanged(ring);
   const wrong = outline.trim() !== '' && (ring === null || turned);
@@ -42,39 +45,38 @@ export function RegisterForm({ local, onDone }: { readonly local: Ready; readonl
               },
             ]
       }
+      begun={begun}
       onDone={() => {
-        setCode('');
-        setSize('');
-        setOutline('');
+        done({ code: '', size: '', outline: '' });
         onDone?.();
       }}
     >
-      <TextEntry label={w.code} value={code} onChange={setCode} />
+      <TextEntry label={w.code} value={code} onChange={set('code')} />
       <SelectEntry
         label={w.kind}
         value={kind}
-        onChange={setKind}
+        onChange={set('kind')}
         options={kinds.map((each) => [each, w[`kind_${each}`]] as const)}
       />
       <SelectEntry
         label={w.status}
         value={land}
-        onChange={setLand}
+        onChange={set('land')}
         options={lands.map((each) => [each, w[`land_${each}`]] as const)}
       />
       <div className="with-unit">
-        <FigureEntry label={w.size} value={size} onChange={setSize} />
-        <SelectEntry label={w.unit} value={unit} onChange={setUnit} options={areas} />
+        <FigureEntry label={w.size} value={size} onChange={set('size')} />
+        <SelectEntry label={w.unit} value={unit} onChange={set('unit')} options={areas} />
       </div>
       <TextEntry
         label={w.boundary}
         help={turned ? w.boundaryTurned : wrong ? w.boundaryWrong : w.boundaryHelp}
         value={outline}
-        onChange={setOutline}
+        onChange={set('outline')}
         lines
         optional
       />
-      <TextEntry label={w.buffer} value={buffer} onChange={setBuffer} optional />
+      <TextEntry label={w.buffer} value={buffer} onChange={set('buffer')} optional />
     </RecordForm>
   );
 }

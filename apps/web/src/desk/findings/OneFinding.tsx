@@ -1,5 +1,4 @@
 import type { Finding } from '@furrowmark/rules';
-import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { Choice } from '../../app/Choice.tsx';
 import { whenText } from '../../clock/text.ts';
@@ -7,6 +6,7 @@ import { useNow } from '../../clock/useNow.ts';
 import { lineOf } from '../../records/line.ts';
 import { settings } from '../../session/settings.ts';
 import { useExternal } from '../../store/external.ts';
+import { useTypedTexts } from '../../tank/useTyped.ts';
 import { OneVerdict } from '../../verdict/Verdicts.tsx';
 import { useWordsOf } from '../../words/useWords.ts';
 import { TextEntry } from '../Entry.tsx';
@@ -74,31 +74,31 @@ export function OneFinding({ local, finding }: Props) {
   );
 }
 
+const states = ['done', 'open', 'accepted'] as const;
+
 function AnswerForm({ local, findingId }: { readonly local: Ready; readonly findingId: string }) {
   const w = useWordsOf(findingWords);
-  const [cause, setCause] = useState('');
-  const [action, setAction] = useState('');
-  const [state, setState] = useState<'open' | 'done' | 'accepted'>('done');
+  const { values, set, done, begun } = useTypedTexts(['finding', findingId], () => ({
+    cause: '',
+    action: '',
+    state: 'done',
+  }));
+  const { cause, action } = values;
+  const state = states.find((each) => each === values.state) ?? 'done';
   return (
     <RecordForm
       local={local}
       facts={() => [{ type: 'finding.answered', data: { findingId, cause, action, state } }]}
-      onDone={() => {
-        setCause('');
-        setAction('');
-      }}
+      begun={begun}
+      onDone={() => done({ cause: '', action: '' })}
     >
-      <TextEntry label={w.cause} value={cause} onChange={setCause} lines />
-      <TextEntry label={w.action} value={action} onChange={setAction} lines />
+      <TextEntry label={w.cause} value={cause} onChange={set('cause')} lines />
+      <TextEntry label={w.action} value={action} onChange={set('action')} lines />
       <Choice
         legend={w.answerState}
-        options={[
-          ['done', w.answer_done],
-          ['open', w.answer_open],
-          ['accepted', w.answer_accepted],
-        ]}
+        options={states.map((each) => [each, w[`answer_${each}`]] as const)}
         value={state}
-        onChange={setState}
+        onChange={set('state')}
       />
     </RecordForm>
   );

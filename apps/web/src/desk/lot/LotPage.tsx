@@ -6,6 +6,7 @@ import { useNow } from '../../clock/useNow.ts';
 import { leftOf, troubleOf } from '../../lots/lots.ts';
 import { quantityText, roundText, unitText } from '../../quantity/text.ts';
 import { useTankWords } from '../../tank/useTank.ts';
+import { useTypedTexts } from '../../tank/useTyped.ts';
 import { Verdicts } from '../../verdict/Verdicts.tsx';
 import { useWordsOf } from '../../words/useWords.ts';
 import { FigureEntry, SelectEntry, TextEntry } from '../Entry.tsx';
@@ -162,9 +163,13 @@ const isDeed = (text: string): text is Deed => ['held', 'released', 'recalled', 
 function HoldForm({ local, lot, unit }: FormProps) {
   const w = useWordsOf(lotWords);
   const { language } = useTankWords();
-  const [deed, setDeed] = useState<Deed>('held');
-  const [reason, setReason] = useState('');
-  const [value, setValue] = useState('');
+  const { values, set, done, begun } = useTypedTexts(['lot', lot.id, 'hold'], () => ({
+    deed: 'held',
+    reason: '',
+    value: '',
+  }));
+  const { reason, value } = values;
+  const deed: Deed = isDeed(values.deed) ? values.deed : 'held';
   return (
     <RecordForm
       local={local}
@@ -177,14 +182,13 @@ function HoldForm({ local, lot, unit }: FormProps) {
           },
         },
       ]}
-      onDone={() => setReason('')}
+      begun={begun}
+      onDone={() => done({ reason: '' })}
     >
       <SelectEntry
         label={w.what}
         value={deed}
-        onChange={(to) => {
-          if (isDeed(to)) setDeed(to);
-        }}
+        onChange={set('deed')}
         options={[
           ['held', w.do_held],
           ['released', w.do_released],
@@ -193,9 +197,9 @@ function HoldForm({ local, lot, unit }: FormProps) {
         ]}
       />
       {deed === 'disposed' && (
-        <FigureEntry label={w.quantity(unitText(unit, language))} value={value} onChange={setValue} />
+        <FigureEntry label={w.quantity(unitText(unit, language))} value={value} onChange={set('value')} />
       )}
-      <TextEntry label={w.reason} value={reason} onChange={setReason} />
+      <TextEntry label={w.reason} value={reason} onChange={set('reason')} />
     </RecordForm>
   );
 }

@@ -1,5 +1,5 @@
-import { useState } from 'react';
 import { v7 } from 'uuid';
+import { useTypedTexts } from '../../tank/useTyped.ts';
 import { useWordsOf } from '../../words/useWords.ts';
 import { FigureEntry, SelectEntry, TextEntry } from '../Entry.tsx';
 import type { Ready } from '../ready.tsx';
@@ -11,12 +11,17 @@ import { lotWords } from './words.ts';
 export function ReceiveForm({ local }: { readonly local: Ready }) {
   const w = useWordsOf(lotWords);
   const materials = local.season.materials().filter(({ retired }) => retired === undefined);
-  const [materialId, setMaterial] = useState(materials[0]?.id ?? '');
-  const [code, setCode] = useState('');
-  const [supplierLot, setSupplier] = useState('');
-  const [value, setValue] = useState('');
-  const [unit, setUnit] = useState('[lb_av]');
-  const [expiresOn, setExpires] = useState('');
+  const { values, set, done, begun } = useTypedTexts(['lot', 'new'], () => ({
+    material: materials[0]?.id ?? '',
+    code: '',
+    supplierLot: '',
+    value: '',
+    unit: '[lb_av]',
+    expiresOn: '',
+  }));
+  const { code, supplierLot, value, unit, expiresOn } = values;
+  // A material may have been given up since it was chosen.
+  const materialId = materials.find(({ id }) => id === values.material)?.id ?? '';
   return (
     <RecordForm
       local={local}
@@ -29,25 +34,25 @@ export function ReceiveForm({ local }: { readonly local: Ready }) {
           },
         },
       ]}
-      onDone={() => {
-        setCode('');
-        setSupplier('');
-        setValue('');
-      }}
+      begun={begun}
+      onDone={() => done({ code: '', supplierLot: '', value: '' })}
     >
       <SelectEntry
         label={w.material}
         value={materialId}
-        onChange={setMaterial}
-        options={materials.map((each) => [each.id, each.registered.name] as const)}
+        onChange={set('material')}
+        options={[
+          ...(materialId === '' ? [['', '–'] as const] : []),
+          ...materials.map((each) => [each.id, each.registered.name] as const),
+        ]}
       />
-      <TextEntry label={w.code} value={code} onChange={setCode} />
-      <TextEntry label={w.supplierLot} value={supplierLot} onChange={setSupplier} />
+      <TextEntry label={w.code} value={code} onChange={set('code')} />
+      <TextEntry label={w.supplierLot} value={supplierLot} onChange={set('supplierLot')} />
       <div className="with-unit">
-        <FigureEntry label={w.quantity('')} value={value} onChange={setValue} />
-        <SelectEntry label={w.unit} value={unit} onChange={setUnit} options={massesAndVolumes} />
+        <FigureEntry label={w.quantity('')} value={value} onChange={set('value')} />
+        <SelectEntry label={w.unit} value={unit} onChange={set('unit')} options={massesAndVolumes} />
       </div>
-      <TextEntry label={w.expires} type="date" value={expiresOn} onChange={setExpires} optional />
+      <TextEntry label={w.expires} type="date" value={expiresOn} onChange={set('expiresOn')} optional />
     </RecordForm>
   );
 }

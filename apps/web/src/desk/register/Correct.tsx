@@ -1,18 +1,34 @@
 import type { CurrentRecord, LogRecord } from '@furrowmark/domain';
-import { useState } from 'react';
 import { Choice } from '../../app/Choice.tsx';
 import { useMayRecord } from '../../session/useMayRecord.ts';
+import { useTyped } from '../../tank/useTyped.ts';
 import { useWordsOf } from '../../words/useWords.ts';
 import { TextEntry } from '../Entry.tsx';
 import type { Ready } from '../ready.tsx';
 import { RecordForm, type Fact } from '../RecordForm.tsx';
-import { changesIn, dataOf, drafted } from './draft.ts';
+import { changesIn, dataOf, drafted, draftedAgain, type Drafted } from './draft.ts';
 import { doubtIn } from './doubt.ts';
 import { Fields } from './Fields.tsx';
 import { isRegisterType, registers, type RegisterType } from './members.ts';
 import { registerWords } from './words.ts';
 
-type Way = 'amend' | 'revise' | 'strike' | 'retire';
+const everyWay = ['amend', 'revise', 'strike', 'retire'] as const;
+type Way = (typeof everyWay)[number];
+
+/** What is written in the form. */
+type Correction = Readonly<{ way: Way; reason: string; amended: Drafted; revised: Drafted }>;
+
+function correctionAgain(first: Correction, kept: object): Correction {
+  const [way, reason, amended, revised]: readonly unknown[] = ['way', 'reason', 'amended', 'revised'].map((name) =>
+    Reflect.get(kept, name),
+  );
+  return {
+    way: everyWay.find((each) => each === way) ?? first.way,
+    reason: typeof reason === 'string' ? reason : first.reason,
+    amended: draftedAgain(first.amended, amended),
+    revised: draftedAgain(first.revised, revised),
+  };
+}
 
 interface Props {
   readonly local: Ready;
@@ -68,11 +84,18 @@ const typeOf = (type: RegisterType, step: 'revised' | 'retired'): LogRecord['typ
 function CorrectForm({ local, record, type, now }: FormProps) {
   const w = useWordsOf(registerWords);
   const register = registers[type];
-  const [way, setWay] = useState<Way>('amend');
-  const [reason, setReason] = useState('');
-  const [amended, setAmended] = useState(() => drafted(register.members, record.data));
   const present = now ?? record.data;
-  const [revised, setRevised] = useState(() => drafted(register.members, present));
+  const { values, set, done, begun } = useTyped(
+    ['correct', record.id],
+    (): Correction => ({
+      way: 'amend',
+      reason: '',
+      amended: drafted(register.members, record.data),
+      revised: drafted(register.members, present),
+    }),
+    correctionAgain,
+  );
+  const { way, reason, amended, revised } = values;
   const thing: unknown = Reflect.get(record.data, register.id);
   const of = { recordId: record.id, type: record.type };
   const facts = (): readonly Fact[] | null => {
@@ -116,11 +139,11 @@ function CorrectForm({ local, record, type, now }: FormProps) {
     ...(register.changes ? ([['retire', w.retire]] as const) : []),
   ];
   return (
-    <RecordForm local={local} facts={facts} doubt={doubt} onDone={() => setReason('')}>
-      <Choice legend={w.way} options={ways} value={way} onChange={setWay} help={w[`${way}_help`]} />
-      {way === 'amend' && <Fields members={register.members} form={amended} onChange={setAmended} />}
-      {way === 'revise' && <Fields members={register.members} form={revised} onChange={setRevised} />}
-      {way !== 'revise' && <TextEntry label={w.reason} help={w.reasonHelp} value={reason} onChange={setReason} />}
+    <RecordForm local={local} facts={facts} doubt={doubt} begun={begun} onDone={() => done({ reason: '' })}>
+      <Choice legend={w.way} options={ways} value={way} onChange={set('way')} help={w[`${way}_help`]} />
+      {way === 'amend' && <Fields members={register.members} form={amended} onChange={set('amended')} />}
+      {way === 'revise' && <Fields members={register.members} form={revised} onChange={set('revised')} />}
+      {way !== 'revise' && <TextEntry label={w.reason} help={w.reasonHelp} value={reason} onChange={set('reason')} />}
     </RecordForm>
   );
 }

@@ -1,5 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
-import { changesIn, dataOf, drafted } from './draft.ts';
+import { entriesGiven } from '../../tank/unfinished.ts';
+import { changesIn, dataOf, drafted, draftedAgain } from './draft.ts';
 import { registers } from './members.ts';
 
 const { members } = registers['field.registered'];
@@ -30,6 +31,19 @@ describe('a register’s form', () => {
     expect(dataOf(members, form, field)).not.toHaveProperty('buffer');
     const lot = registers['lot.received'].members;
     expect(dataOf(lot, drafted(lot, {}), {})).toMatchObject({ supplierLot: '' });
+  });
+
+  it('that comes back half typed has what was written; what stands in the log meanwhile is not undone by it', () => {
+    const first = drafted(members, field);
+    const written = { ...first, area: { kind: 'quantity', text: '6.2', unit: '[acr_us]' } } as const;
+    const { form: kept } = entriesGiven({ form: written }, { form: first });
+    expect(kept).toEqual({ area: { kind: 'quantity', text: '6.2', unit: '[acr_us]' } });
+    // Somebody else wrote another buffer before it came back.
+    const now = { ...field, buffer: '60 ft of grass' };
+    const again = draftedAgain(drafted(members, now), kept);
+    expect(changesIn(members, again, now)).toEqual({ area: { value: 6.2, unit: '[acr_us]' } });
+    expect(draftedAgain(first, { area: { kind: 'text', text: 'of an older form' }, gone: 1 })).toEqual(first);
+    expect(draftedAgain(first, null)).toEqual(first);
   });
 
   it('of something new begins with the first of each list that must be answered, and nothing where it may be left out', () => {

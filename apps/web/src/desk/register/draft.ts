@@ -54,6 +54,26 @@ export function drafted(members: readonly Member[], data: object): Drafted {
   );
 }
 
+/** The form with what was kept of it. What it has no entry for any more, or another control, is left out. */
+export function draftedAgain(first: Drafted, kept: unknown): Drafted {
+  if (typeof kept !== 'object' || kept === null) return first;
+  return Object.fromEntries(
+    Object.entries(first).map(([name, value]) => {
+      const again: unknown = Reflect.get(kept, name);
+      return [name, isDraftedValue(again) && again.kind === value.kind ? again : value];
+    }),
+  );
+}
+
+function isDraftedValue(value: unknown): value is DraftedValue {
+  if (typeof value !== 'object' || value === null) return false;
+  const [kind, text, unit, chosen]: readonly unknown[] = ['kind', 'text', 'unit', 'chosen'].map((name) =>
+    Reflect.get(value, name),
+  );
+  if (kind === 'several') return Array.isArray(chosen) && chosen.every((each) => typeof each === 'string');
+  return typeof text === 'string' && (kind === 'text' || (kind === 'quantity' && typeof unit === 'string'));
+}
+
 /** The member as the record takes it; undefined: left out. */
 function valueOf(member: Member, value: DraftedValue | undefined): unknown {
   if (value === undefined) return undefined;

@@ -1,8 +1,11 @@
 import type { RuleView } from '@furrowmark/rules';
 import { useMemo, useState } from 'react';
 import { fromLocal, localText } from '../../clock/local.ts';
+import { memberOf } from '../../http/read.ts';
 import { settings } from '../../session/settings.ts';
 import { useExternal } from '../../store/external.ts';
+import { textsAgain } from '../../tank/unfinished.ts';
+import { useTyped } from '../../tank/useTyped.ts';
 import { VerdictMark } from '../../verdict/VerdictMark.tsx';
 import { useWordsOf } from '../../words/useWords.ts';
 import { FigureEntry, SelectEntry, TextEntry } from '../Entry.tsx';
@@ -20,6 +23,17 @@ interface Entry {
   readonly certifierReference?: string;
 }
 
+/** What is written in the form; `figures` by parameter. */
+type Written = Readonly<{
+  figures: Readonly<Record<string, string>>;
+  texts: Readonly<Record<'enabled' | 'plan' | 'from' | 'ruling' | 'reason' | 'approvedBy', string>>;
+}>;
+
+const writtenAgain = ({ figures, texts }: Written, kept: object): Written => ({
+  figures: textsAgain(figures, memberOf(kept, 'figures')),
+  texts: textsAgain(texts, memberOf(kept, 'texts')),
+});
+
 /** A rule set otherwise: first what would differ, then adopted with its reason. */
 export function ChangeForm({ local, rule }: { readonly local: Ready; readonly rule: RuleView }) {
   const w = useWordsOf(ruleWords);
@@ -27,15 +41,22 @@ export function ChangeForm({ local, rule }: { readonly local: Ready; readonly ru
   const { engine, season } = local;
   const parameters = Object.entries(rule.parameters);
   const people = season.people().filter(({ retired, erased }) => retired === undefined && erased === undefined);
-  const [values, setValues] = useState<Readonly<Record<string, string>>>(() =>
-    Object.fromEntries(parameters.map(([name, { value }]) => [name, String(value)])),
-  );
-  const [enabled, setEnabled] = useState(rule.enabled ? 'yes' : 'no');
-  const [plan, setPlan] = useState(rule.inSystemPlan ? 'yes' : 'no');
-  const [from, setFrom] = useState(localText(Date.now(), season.timeZone));
-  const [ruling, setRuling] = useState('');
-  const [reason, setReason] = useState('');
-  const [approvedBy, setApproved] = useState<string>(people[0]?.id ?? '');
+  const first = (): Written => ({
+    figures: Object.fromEntries(parameters.map(([name, { value }]) => [name, String(value)])),
+    texts: {
+      enabled: rule.enabled ? 'yes' : 'no',
+      plan: rule.inSystemPlan ? 'yes' : 'no',
+      from: localText(Date.now(), season.timeZone),
+      ruling: '',
+      reason: '',
+      approvedBy: people[0]?.id ?? '',
+    },
+  });
+  const { values: written, set, done, begun } = useTyped(['rule', rule.ruleId], first, writtenAgain);
+  const { figures: values, texts } = written;
+  const { enabled, plan, from, ruling, reason } = texts;
+  const approvedBy = people.find(({ id }) => id === texts.approvedBy)?.id ?? '';
+  const write = (name: keyof Written['texts']) => (text: string) => set('texts')({ ...texts, [name]: text });
   const [previewing, setPreviewing] = useState(false);
   const entry = useMemo((): Entry | null => {
     const changed = Object.entries(values).flatMap(([name, text]) => {
@@ -76,25 +97,26 @@ export function ChangeForm({ local, rule }: { readonly local: Ready; readonly ru
         const effectiveFrom = engine.domain.zonedText(at, season.timeZone);
         return [{ type: 'ruleBook.adopted', data: { effectiveFrom, entries: [entry], reason, approvedBy } }];
       }}
-      onDone={() => setReason('')}
+      begun={begun}
+      onDone={() => done({ texts: { ...texts, reason: '' } })}
     >
       {parameters.map(([name, { description, unit }]) => (
         <FigureEntry
           key={name}
           label={figureName(name, description, unit, language)}
           value={values[name] ?? ''}
-          onChange={(value) => setValues({ ...values, [name]: value })}
+          onChange={(value) => set('figures')({ ...values, [name]: value })}
         />
       ))}
-      <SelectEntry label={w.enabled} value={enabled} onChange={setEnabled} options={switchWords} />
-      <SelectEntry label={w.plan} value={plan} onChange={setPlan} options={switchWords} />
+      <SelectEntry label={w.enabled} value={enabled} onChange={write('enabled')} options={switchWords} />
+      <SelectEntry label={w.plan} value={plan} onChange={write('plan')} options={switchWords} />
       {rulings.length > 0 && (
         <SelectEntry
           label={w.ruling}
           help={w.rulingHelp}
           optional
           value={ruling}
-          onChange={setRuling}
+          onChange={write('ruling')}
           options={[['', w.noRuling], ...rulings.map((each) => [each, each] as const)]}
         />
       )}
@@ -115,12 +137,12 @@ export function ChangeForm({ local, rule }: { readonly local: Ready; readonly ru
       </p>
       {entry === null && <p className="faint">{w.same}</p>}
       {previewing && entry !== null && faults.length === 0 && <Preview local={local} entry={entry} />}
-      <TextEntry label={w.from} help={w.fromHelp} type="datetime-local" value={from} onChange={setFrom} />
-      <TextEntry label={w.reason} value={reason} onChange={setReason} />
+      <TextEntry label={w.from} help={w.fromHelp} type="datetime-local" value={from} onChange={write('from')} />
+      <TextEntry label={w.reason} value={reason} onChange={write('reason')} />
       <SelectEntry
         label={w.approvedBy}
         value={approvedBy}
-        onChange={setApproved}
+        onChange={write('approvedBy')}
         options={people.map(
           ({ id, registered: { personal } }) => [id, 'name' in personal ? personal.name : id.slice(0, 8)] as const,
         )}

@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import { v7 } from 'uuid';
 import { remember } from '../../session/settings.ts';
+import { useTypedTexts } from '../../tank/useTyped.ts';
 import { useWordsOf } from '../../words/useWords.ts';
 import { FigureEntry, SelectEntry, TextEntry } from '../Entry.tsx';
 import type { Ready } from '../ready.tsx';
@@ -82,17 +83,22 @@ export function SourceForm({ local, onDone }: Props) {
   );
 }
 
+/** In place of a volume: none was written. */
+const follows = '=';
+
 /** What the tea is brewed in. The working volume follows the whole one until somebody writes another. */
 export function VesselForm({ local, onDone }: Props) {
   const w = useWordsOf(setupWords);
-  const [code, setCode] = useState('');
-  const [total, setTotal] = useState('');
-  const [working, setWorking] = useState<string | null>(null);
-  const [unit, setUnit] = useState('[gal_us]');
-  const [previousContents, setBefore] = useState('none');
+  const { values, set, done, begun } = useTypedTexts(['set-up', 'vessel'], () => ({
+    ...{ code: '', total: '', unit: '[gal_us]', previousContents: 'none' },
+    // Written by nobody yet: it follows the whole volume.
+    working: follows,
+  }));
+  const { code, total, unit, previousContents } = values;
   const doubt = useDoubt(local);
   const nineTenths = Math.round(Number(total) * 0.9);
   const usual = total === '' || Number.isNaN(nineTenths) ? '' : String(nineTenths);
+  const working = values.working === follows ? usual : values.working;
   return (
     <RecordForm
       local={local}
@@ -103,24 +109,28 @@ export function VesselForm({ local, onDone }: Props) {
           data: {
             ...{ vesselId: v7(), code, previousContents },
             totalVolume: { value: Number(total), unit },
-            workingVolume: { value: Number(working ?? usual), unit },
+            workingVolume: { value: Number(working), unit },
           },
         },
       ]}
       doubt={doubt}
-      onDone={onDone}
+      begun={begun}
+      onDone={() => {
+        done();
+        onDone();
+      }}
     >
-      <TextEntry label={w.code} value={code} onChange={setCode} />
+      <TextEntry label={w.code} value={code} onChange={set('code')} />
       <div className="with-unit">
-        <FigureEntry label={w.total} value={total} onChange={setTotal} />
-        <SelectEntry label={w.unit} value={unit} onChange={setUnit} options={volumes} />
+        <FigureEntry label={w.total} value={total} onChange={set('total')} />
+        <SelectEntry label={w.unit} value={unit} onChange={set('unit')} options={volumes} />
       </div>
-      <FigureEntry label={w.working} help={w.workingHelp} value={working ?? usual} onChange={setWorking} />
+      <FigureEntry label={w.working} help={w.workingHelp} value={working} onChange={set('working')} />
       <SelectEntry
         label={w.before}
         help={w.beforeHelp}
         value={previousContents}
-        onChange={setBefore}
+        onChange={set('previousContents')}
         options={(['none', 'food', 'unknown', 'other'] as const).map((each) => [each, w[`b_${each}`]] as const)}
       />
     </RecordForm>
@@ -132,16 +142,11 @@ const materialKinds = ['vermicompost', 'compost', 'nutrient', 'mineral', 'neutra
 /** A material, its approval where there is one, and the lot of it that is here. */
 export function LotForm({ local, onDone }: Props) {
   const w = useWordsOf(setupWords);
-  const [name, setName] = useState(w.m_vermicompost);
-  const [kind, setKind] = useState('vermicompost');
-  const [animalOrigin, setAnimal] = useState('unknown');
-  const [until, setUntil] = useState('');
-  const [reference, setReference] = useState('');
-  const [code, setCode] = useState('');
-  const [supplierLot, setSupplier] = useState('');
-  const [value, setValue] = useState('');
-  const [unit, setUnit] = useState('[lb_av]');
-  const [since, setSince] = useState('');
+  const { values, set, done, begun } = useTypedTexts(['set-up', 'lot'], () => ({
+    ...{ name: w.m_vermicompost, kind: 'vermicompost', animalOrigin: 'unknown', until: '', reference: '' },
+    ...{ code: '', supplierLot: '', value: '', unit: '[lb_av]', since: '' },
+  }));
+  const { name, kind, animalOrigin, until, reference, code, supplierLot, value, unit, since } = values;
   const facts = (): readonly Fact[] => {
     const materialId = v7();
     const microbialFood = kind === 'nutrient' ? 'yes' : 'no';
@@ -167,30 +172,46 @@ export function LotForm({ local, onDone }: Props) {
     ];
   };
   return (
-    <RecordForm local={local} alsoBy={[]} facts={facts} onDone={onDone}>
-      <TextEntry label={w.material} value={name} onChange={setName} />
+    <RecordForm
+      local={local}
+      alsoBy={[]}
+      facts={facts}
+      begun={begun}
+      onDone={() => {
+        done();
+        onDone();
+      }}
+    >
+      <TextEntry label={w.material} value={name} onChange={set('name')} />
       <SelectEntry
         label={w.materialKind}
         value={kind}
-        onChange={setKind}
+        onChange={set('kind')}
         options={materialKinds.map((each) => [each, w[`m_${each}`]] as const)}
       />
       <SelectEntry
         label={w.animal}
         help={w.animalHelp}
         value={animalOrigin}
-        onChange={setAnimal}
+        onChange={set('animalOrigin')}
         options={(['unknown', 'no', 'yes'] as const).map((each) => [each, w[each]] as const)}
       />
-      <TextEntry label={w.approvedUntil} help={w.approvedHelp} type="date" value={until} onChange={setUntil} optional />
-      {until !== '' && <TextEntry label={w.approvalReference} value={reference} onChange={setReference} />}
-      <TextEntry label={w.lotCode} value={code} onChange={setCode} />
-      <TextEntry label={w.supplierLot} value={supplierLot} onChange={setSupplier} optional />
+      <TextEntry
+        label={w.approvedUntil}
+        help={w.approvedHelp}
+        type="date"
+        value={until}
+        onChange={set('until')}
+        optional
+      />
+      {until !== '' && <TextEntry label={w.approvalReference} value={reference} onChange={set('reference')} />}
+      <TextEntry label={w.lotCode} value={code} onChange={set('code')} />
+      <TextEntry label={w.supplierLot} value={supplierLot} onChange={set('supplierLot')} optional />
       <div className="with-unit">
-        <FigureEntry label={w.quantity} value={value} onChange={setValue} />
-        <SelectEntry label={w.unit} value={unit} onChange={setUnit} options={massesAndVolumes} />
+        <FigureEntry label={w.quantity} value={value} onChange={set('value')} />
+        <SelectEntry label={w.unit} value={unit} onChange={set('unit')} options={massesAndVolumes} />
       </div>
-      <TextEntry label={w.since} help={w.sinceHelp} type="date" value={since} onChange={setSince} optional />
+      <TextEntry label={w.since} help={w.sinceHelp} type="date" value={since} onChange={set('since')} optional />
     </RecordForm>
   );
 }
