@@ -129,6 +129,12 @@ export const logSentences: readonly Sentence[] = [
   ['a header of the archive is damaged', 'un encabezado del archivo está dañado'],
   ['{name} is neither a file nor a directory', '{name} no es un archivo ni una carpeta'],
   ['{name} leads out of the archive', '{name} lleva fuera del archivo'],
+  ['{name} is a directory with content', '{name} es una carpeta con contenido'],
+  [
+    '{name} is no name that every program reads alike',
+    '{name} no es un nombre que todos los programas lean del mismo modo',
+  ],
+  ['something follows the closing blocks of the archive', 'algo sigue a los bloques finales del archivo'],
   ['the archive ends within a block', 'el archivo termina en medio de un bloque'],
   ['the archive ends within a file', 'el archivo termina en medio de un fichero'],
   ['{name} is in the archive twice', '{name} está dos veces en el archivo'],
