@@ -1,6 +1,7 @@
 import { afterAll, afterEach, beforeAll, describe, expect, it } from '@jest/globals';
 import { randomUUID } from 'node:crypto';
 import { readFileSync } from 'node:fs';
+import type { Page } from 'playwright-core';
 import QRCode from 'qrcode';
 import { startService } from '@furrowmark/api';
 import { readyCluster } from './support/cluster.ts';
@@ -1157,6 +1158,16 @@ const paths = (): readonly string[] => [
   `/field/${farm.id('field.registered', 'Creek', 'fieldId')}`,
 ];
 
+/** What hinders somebody on a page: accessibility violations, scrolling sideways, controls that are too small. */
+async function hardToUse(page: Page, path: string): Promise<string[]> {
+  const wide = await overflow(page);
+  return [
+    ...(await violations(page)).map((each) => `${path} ${each}`),
+    ...(wide > 0 ? [`${path} is ${String(wide)} px too wide`] : []),
+    ...(await tooSmall(page)).map((each) => `${path} small: ${each}`),
+  ];
+}
+
 describe.each<Looks>([
   { theme: 'light', language: 'en', size: [1280, 900] },
   { theme: 'dark', language: 'es', size: [390, 844] },
@@ -1168,10 +1179,7 @@ describe.each<Looks>([
     for (const path of paths()) {
       await phone.go(path);
       await phone.settled();
-      for (const each of await violations(page)) troubles.push(`${path} ${each}`);
-      const wide = await overflow(page);
-      if (wide > 0) troubles.push(`${path} is ${String(wide)} px too wide`);
-      for (const each of await tooSmall(page)) troubles.push(`${path} small: ${each}`);
+      troubles.push(...(await hardToUse(page, path)));
       if (looks.language !== 'es') continue;
       // What people wrote themselves (codes, reasons, answers) stays as they wrote it.
       const text: string = await page.evaluate(
@@ -1214,10 +1222,7 @@ describe.each<Looks>([
       await phone.settled();
       // What opens may hold more that opens.
       for (let deep = 0; deep < 3 && Number(await page.evaluate(openMore)) > 0; deep++) await phone.settled();
-      for (const each of await violations(page)) troubles.push(`${path} ${each}`);
-      const wide = await overflow(page);
-      if (wide > 0) troubles.push(`${path} is ${String(wide)} px too wide`);
-      for (const each of await tooSmall(page)) troubles.push(`${path} small: ${each}`);
+      troubles.push(...(await hardToUse(page, path)));
       if (looks.language !== 'es') continue;
       const text: string = await page.evaluate(
         `[...document.querySelectorAll('main details :is(button, label, legend, dt, summary, option, .faint)')]

@@ -1,7 +1,7 @@
-import { useEffect, useMemo, useState } from 'react';
-import { session, writer } from '../session/session.ts';
+import { useEffect, useState } from 'react';
 import { entriesOf, forgetUnfinished, keepUnfinished } from '../store/unfinished.ts';
-import { entriesGiven, textsAgain, unfinishedId } from './unfinished.ts';
+import { entriesGiven, textsAgain } from './unfinished.ts';
+import { useUnfinishedId } from './useUnfinished.ts';
 
 /** What came back of a form that was begun and not recorded. */
 export interface BegunBefore {
@@ -43,8 +43,7 @@ export function useTyped<T extends Entries>(
   first: () => T,
   again: (first: T, kept: object) => T,
 ): TypedForm<T> {
-  const joined = JSON.stringify(address);
-  const id = useMemo(() => unfinishedId(session.get()?.operationId ?? '', writer()?.accountId ?? '', joined), [joined]);
+  const id = useUnfinishedId(address);
   const [state, setState] = useState<State<T>>(() => untouched(first()));
   useEffect(() => {
     let wanted = true;

@@ -12,10 +12,15 @@ export interface Begun {
   readonly anew: () => void;
 }
 
+/** The name under which a form at an address is kept, of whoever writes here. */
+export function useUnfinishedId(address: readonly string[]): string {
+  const joined = JSON.stringify(address);
+  return useMemo(() => unfinishedId(session.get()?.operationId ?? '', writer()?.accountId ?? '', joined), [joined]);
+}
+
 /** Looks for what was begun at an address (batch, form, record that is corrected); null until that was read. */
 export function useUnfinished(...address: readonly string[]): Begun | null {
-  const joined = JSON.stringify(address);
-  const id = useMemo(() => unfinishedId(session.get()?.operationId ?? '', writer()?.accountId ?? '', joined), [joined]);
+  const id = useUnfinishedId(address);
   const [read, setRead] = useState<Omit<Begun, 'anew'> | null>(null);
   useEffect(() => {
     let wanted = true;
