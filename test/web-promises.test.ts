@@ -111,7 +111,9 @@ describe('recording at the tank', () => {
     const line = page.getByRole('button', { name: /Oxygen 7 mg\/L/ });
     await line.tap();
     await page.getByRole('button', { name: 'Strike it out' }).tap();
-    await page.getByText(/Oxygen 7 mg\/L.* \(\d\d:\d\d\): strike it out\? It stays in the log/).waitFor();
+    await page
+      .getByText(/Oxygen 7 mg\/L.* \((?:\w+, \w+ \d+ )?\d\d:\d\d\): strike it out\? It stays in the log/)
+      .waitFor();
     await page.getByRole('button', { name: 'Leave it' }).tap();
     await page.getByRole('button', { name: 'Strike it out' }).tap();
     expect(await log('record.struck')).toEqual([]);
