@@ -507,9 +507,12 @@ describe('lots and fields', () => {
     await page.getByText('Register a field').click();
     await page.getByLabel('What it is called').fill('Far Strip');
     await page.getByLabel('Area', { exact: true }).fill('2.5');
-    await page.getByLabel(/^Boundary/).fill('42.094 -74.204\n42.094 -74.2025\n42.0955 -74.2025');
+    await page.getByText('Corners as figures').click();
+    await page.getByLabel('Corners, one a line').fill('42.094 -74.204\n42.094 -74.2025\n42.0955 -74.2025');
     await page.getByText(/is the latitude written first\?/).waitFor();
-    await page.getByLabel(/^Boundary/).fill('-74.204 42.094\n-74.2025 42.094\n-74.2025 42.0955\n-74.204 42.0955');
+    await page
+      .getByLabel('Corners, one a line')
+      .fill('-74.204 42.094\n-74.2025 42.094\n-74.2025 42.0955\n-74.204 42.0955');
     await page.getByRole('button', { name: 'Record', exact: true }).click();
     const field = await written('field.registered', ({ code }) => code === 'Far Strip');
     expect(field['area']).toEqual({ value: 2.5, unit: '[acr_us]' });

@@ -3,7 +3,8 @@ import { useWordsOf } from '../../words/useWords.ts';
 import { useLocation } from 'wouter';
 import type { Ready } from '../ready.tsx';
 import './field.css';
-import { mapOf, scaleBar } from './projection.ts';
+import { hasRoom, mapOf } from './projection.ts';
+import { ScaleBar } from './ScaleBar.tsx';
 import { fieldWords } from './words.ts';
 
 /** The fields with a boundary, north up, to scale. */
@@ -22,8 +23,6 @@ export function MapPicture({ local, now }: { readonly local: Ready; readonly now
     460,
   );
   if (map === null) return <p className="faint">{w.noMap}</p>;
-  const bar = scaleBar(map.metresPerPx, 140);
-  const length = bar / map.metresPerPx;
   const height = map.height + 30;
   return (
     <div ref={place}>
@@ -61,20 +60,8 @@ export function MapPicture({ local, now }: { readonly local: Ready; readonly now
             </g>
           );
         })}
-        <g className="scale" aria-hidden="true">
-          <path d={`M14 ${String(height - 16)}v6h${length.toFixed(1)}v-6`} />
-          <text x={20 + length} y={height - 9}>
-            {bar} m
-          </text>
-        </g>
+        <ScaleBar metresPerPx={map.metresPerPx} y={height - 10} />
       </svg>
     </div>
   );
-}
-
-/** Whether a name fits on its outline; where not, it is read on pointing at it, and in the table below. */
-function hasRoom(points: readonly (readonly [number, number])[], code: string): boolean {
-  const extent = (axis: 0 | 1): number =>
-    Math.max(...points.map((each) => each[axis])) - Math.min(...points.map((each) => each[axis]));
-  return extent(0) >= code.length * 7.5 && extent(1) >= 14;
 }

@@ -4,8 +4,10 @@ import { useWordsOf } from '../../words/useWords.ts';
 import { FigureEntry, SelectEntry, TextEntry } from '../Entry.tsx';
 import type { Ready } from '../ready.tsx';
 import { RecordForm } from '../RecordForm.tsx';
+import { useDoubt } from '../register/useDoubt.ts';
 import { areas } from '../units.ts';
-import { exchanged, ringIn } from './projection.ts';
+import { boundaryIn } from './outline/corners.ts';
+import { OutlineEntry } from './outline/OutlineEntry.tsx';
 import { fieldWords } from './words.ts';
 
 const kinds = ['field', 'bed', 'block', 'tunnel', 'bench', 'trays'] as const;
@@ -14,6 +16,7 @@ const lands = ['organic', 'transition', 'conventional'] as const;
 /** A new piece of ground: its name, size and, where wanted, its boundary. */
 export function RegisterForm({ local, onDone }: { readonly local: Ready; readonly onDone?: () => void }) {
   const w = useWordsOf(fieldWords);
+  const doubt = useDoubt(local);
   const { values, set, done, begun } = useTypedTexts(['field', 'new'], () => ({
     code: '',
     kind: 'field',
@@ -24,27 +27,21 @@ export function RegisterForm({ local, onDone }: { readonly local: Ready; readonl
     buffer: '',
   }));
   const { code, kind, land, size, unit, outline, buffer } = values;
-  const ring = outline.trim() === '' ? null : ringIn(outline);
-  const turned = ring !== null && exchanged(ring);
-  const wrong = outline.trim() !== '' && (ring === null || turned);
   return (
     <RecordForm
       local={local}
       alsoBy={[]}
-      facts={() =>
-        wrong
-          ? null
-          : [
-              {
-                type: 'field.registered',
-                data: {
-                  ...{ fieldId: v7(), code, kind, landStatus: land, area: { value: Number(size), unit } },
-                  ...(ring === null ? {} : { boundary: { type: 'Polygon', coordinates: [ring] } }),
-                  ...(buffer === '' ? {} : { buffer }),
-                },
-              },
-            ]
-      }
+      facts={() => [
+        {
+          type: 'field.registered',
+          data: {
+            ...{ fieldId: v7(), code, kind, landStatus: land, area: { value: Number(size), unit } },
+            ...(outline.trim() === '' ? {} : { boundary: boundaryIn(outline) }),
+            ...(buffer === '' ? {} : { buffer }),
+          },
+        },
+      ]}
+      doubt={doubt}
       begun={begun}
       onDone={() => {
         done({ code: '', size: '', outline: '' });
@@ -68,14 +65,7 @@ export function RegisterForm({ local, onDone }: { readonly local: Ready; readonl
         <FigureEntry label={w.size} value={size} onChange={set('size')} />
         <SelectEntry label={w.unit} value={unit} onChange={set('unit')} options={areas} />
       </div>
-      <TextEntry
-        label={w.boundary}
-        help={turned ? w.boundaryTurned : wrong ? w.boundaryWrong : w.boundaryHelp}
-        value={outline}
-        onChange={set('outline')}
-        lines
-        optional
-      />
+      <OutlineEntry value={outline} onChange={set('outline')} area={{ unit, take: set('size') }} />
       <TextEntry label={w.buffer} value={buffer} onChange={set('buffer')} optional />
     </RecordForm>
   );

@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import { exchanged, mapOf, ringIn, scaleBar } from './projection.ts';
+import { mapOf, scaleBar } from './projection.ts';
 
 const square = (lon: number, lat: number, size: number) => [
   [lon, lat],
@@ -46,25 +46,5 @@ describe('fields on a plane', () => {
     [5.4, 100, 500],
   ])('at %d m/px a bar of at most %d px stands for %d m', (perPx, px, metres) => {
     expect(scaleBar(perPx, px)).toBe(metres);
-  });
-});
-
-describe('a boundary typed by hand', () => {
-  it('is closed by itself', () => {
-    expect(ringIn('-74.21, 42.09\n-74.20 42.09\n-74.20;42.10\n')).toEqual([
-      [-74.21, 42.09],
-      [-74.2, 42.09],
-      [-74.2, 42.1],
-      [-74.21, 42.09],
-    ]);
-  });
-  it('with the latitude first is noticed', () => {
-    expect(exchanged(ringIn('42.09, -74.21\n42.09 -74.20\n42.10 -74.20') ?? [])).toBe(true);
-    expect(exchanged(ringIn('-74.21, 42.09\n-74.20 42.09\n-74.20;42.10') ?? [])).toBe(false);
-    // Fairbanks, the northernmost fields of Alaska that are farmed at any size, lies at 64.8° (from memory).
-    expect(exchanged(ringIn('-147.7 64.8\n-147.6 64.8\n-147.6 64.9') ?? [])).toBe(false);
-  });
-  it.each(['', '1,2\n3,4', '1,2\n3,4\nfive,6'])('%j is none', (text) => {
-    expect(ringIn(text)).toBeNull();
   });
 });

@@ -36,11 +36,6 @@ export const fieldWords = catalogue(
     code: 'What it is called',
     size: 'Area',
     unit: 'Unit',
-    boundary: 'Boundary',
-    boundaryHelp: 'One corner a line: longitude, latitude, in degrees. It is closed by itself.',
-    boundaryTurned:
-      'These corners lie where nothing grows: is the latitude written first? Longitude comes first, such as -93.1, 41.0.',
-    boundaryWrong: 'Each line needs a longitude and a latitude; at least three lines.',
     buffer: 'Buffer to the neighbour',
     notHere: 'No record speaks of this field.',
     trace: 'Trace it',
@@ -93,11 +88,6 @@ export const fieldWords = catalogue(
     code: 'Cómo se llama',
     size: 'Superficie',
     unit: 'Unidad',
-    boundary: 'Lindero',
-    boundaryHelp: 'Una esquina en cada línea: longitud, latitud, en grados. Se cierra solo.',
-    boundaryTurned:
-      'Estas esquinas caen donde no crece nada: ¿va primero la latitud? Primero va la longitud, como -93.1, 41.0.',
-    boundaryWrong: 'Cada línea necesita una longitud y una latitud; al menos tres líneas.',
     buffer: 'Franja hacia el vecino',
     notHere: 'Ningún registro habla de este campo.',
     trace: 'Rastrear',

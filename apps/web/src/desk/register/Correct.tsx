@@ -129,7 +129,7 @@ function CorrectForm({ local, record, type, now }: FormProps) {
         : way === 'revise'
           ? { ...present, ...changesIn(register.members, revised, present) }
           : {};
-    const found = doubtIn(type, then, local.engine.domain.numberIn);
+    const found = doubtIn(type, then, local.engine.domain);
     return found === null ? null : w[found];
   };
   const ways: readonly (readonly [Way, string])[] = [

@@ -1,4 +1,5 @@
 import { useWordsOf } from '../../words/useWords.ts';
+import { OutlineEntry } from '../field/outline/OutlineEntry.tsx';
 import { FigureEntry, SelectEntry, TextEntry } from '../Entry.tsx';
 import { Several } from '../Several.tsx';
 import { deskWords } from '../words.ts';
@@ -108,6 +109,8 @@ function OneField({
           options={[['', '–'], ...(things?.(control.of) ?? [])]}
         />
       );
+    case 'outline':
+      return <OutlineEntry value={text} onChange={write} />;
     case 'rows':
       return (
         <Rows

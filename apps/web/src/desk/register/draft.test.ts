@@ -9,13 +9,30 @@ const field = {
   code: 'North 4',
   kind: 'field',
   area: { value: 6.5, unit: '[acr_us]' },
-  boundary: { type: 'Polygon', coordinates: [[]] },
+  // With a pond, and a height that a surveyor wrote.
+  boundary: {
+    type: 'Polygon',
+    coordinates: [
+      [
+        [-93.1, 41, 287],
+        [-93.098, 41],
+        [-93.098, 41.002],
+        [-93.1, 41, 287],
+      ],
+      [
+        [-93.099, 41.0005],
+        [-93.0985, 41.0005],
+        [-93.0985, 41.001],
+        [-93.099, 41.0005],
+      ],
+    ],
+  },
   landStatus: 'organic',
   buffer: '50 ft of grass',
 };
 
 describe('a register’s form', () => {
-  it('left as it is gives the record back, with what it does not show: id and outline', () => {
+  it('left as it is gives the record back, with what it does not show: its id', () => {
     expect(dataOf(members, drafted(members, field), field)).toEqual(field);
     expect(changesIn(members, drafted(members, field), field)).toEqual({});
   });
@@ -24,6 +41,15 @@ describe('a register’s form', () => {
     const form = { ...drafted(members, field), area: { kind: 'quantity', text: '6.2', unit: '[acr_us]' } } as const;
     expect(changesIn(members, form, field)).toEqual({ area: { value: 6.2, unit: '[acr_us]' } });
     expect(dataOf(members, form, field)).toEqual({ ...field, area: { value: 6.2, unit: '[acr_us]' } });
+  });
+
+  it('with an outline that is none hands it on to be refused: it is not left out without a word', () => {
+    const form = { ...drafted(members, field), boundary: { kind: 'text', text: '-93.1, 41\n-93.098, 41' } } as const;
+    expect(dataOf(members, form, field)['boundary']).toEqual({
+      ...{ type: 'Polygon', coordinates: [[[-93.1, 41], [-93.098, 41]]] }, // prettier-ignore
+    });
+    const words = { ...drafted(members, field), boundary: { kind: 'text', text: 'as far as the oak' } } as const;
+    expect(dataOf(members, words, field)['boundary']).toEqual({ type: 'Polygon', coordinates: [[[]]] });
   });
 
   it('with a text emptied leaves it out, but for a supplier’s lot number: that the bag bears none is an answer', () => {

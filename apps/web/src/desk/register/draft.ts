@@ -1,3 +1,4 @@
+import { boundaryIn, outlineIn } from '../field/outline/corners.ts';
 import type { Member } from './members.ts';
 
 /** What stands in a form, by member: texts, a figure with its unit, several of a list. */
@@ -47,6 +48,8 @@ export function drafted(members: readonly Member[], data: object): Drafted {
           return [name, { kind: 'rows', rows: [drafted(control.of, {})] }];
         case 'one':
           return [name, { kind: 'text', text: textIn(value) || (optional === true ? '' : (control.of[0] ?? '')) }];
+        case 'outline':
+          return [name, { kind: 'text', text: outlineIn(value) }];
         default:
           return [name, { kind: 'text', text: textIn(value) }];
       }
@@ -95,6 +98,7 @@ function valueOf(member: Member, value: DraftedValue | undefined): unknown {
     case 'text':
       if (member.control.kind === 'flag')
         return value.text === 'yes' ? true : member.optional === true ? undefined : false;
+      if (value.text.trim() !== '' && member.control.kind === 'outline') return boundaryIn(value.text);
       if (value.text !== '' && member.control.kind === 'count') return Number(value.text);
       if (value.text !== '' && member.control.kind === 'party') return { name: value.text };
       // An empty supplier's lot is an answer: the bag bears none.

@@ -2,8 +2,9 @@ import { areas, massesAndVolumes, volumes } from '../units.ts';
 
 /** How a member of a record is written. */
 export type Control =
-  /** `moment`: day and time on the farm's clock; `count`: a number without a unit; `party`: somebody outside, by name. */
-  | { readonly kind: 'text' | 'date' | 'flag' | 'moment' | 'count' | 'party' }
+  /** `moment`: day and time on the farm's clock; `count`: a number without a unit; `party`: somebody outside, by name; `outline`: a
+   * field's boundary. */
+  | { readonly kind: 'text' | 'date' | 'flag' | 'moment' | 'count' | 'party' | 'outline' }
   | { readonly kind: 'one' | 'several'; readonly of: readonly string[] }
   /** Something that is registered: the form is told which there are. */
   | { readonly kind: 'thing'; readonly of: ThingKind }
@@ -144,6 +145,7 @@ export const registers: Readonly<Record<RegisterType, Register>> = {
       one('kind', ['field', 'bed', 'block', 'tunnel', 'bench', 'trays']),
       quantity('area', areas, true),
       one('landStatus', ['organic', 'transition', 'conventional']),
+      member('boundary', { kind: 'outline' }, true),
       day('lastProhibitedOn', true),
       text('buffer', true),
       text('ownedBy', true),

@@ -10,7 +10,7 @@ export function useDoubt({ engine }: Pick<Ready, 'engine'>): (facts: readonly Fa
   const w = useWordsOf(registerWords);
   return ([fact]) => {
     if (fact === undefined || !isRegisterType(fact.type)) return null;
-    const doubt = doubtIn(fact.type, fact.data, engine.domain.numberIn);
+    const doubt = doubtIn(fact.type, fact.data, engine.domain);
     return doubt === null ? null : w[doubt];
   };
 }
