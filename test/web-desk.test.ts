@@ -237,6 +237,20 @@ describe('inspection', () => {
     expect(await page.getByRole('button', { name: 'Record', exact: true }).count()).toBe(0);
   }, 60_000);
 
+  it('a harvest is balanced, too: 1,900 lb less what was shipped', async () => {
+    const page = await open('/inspection', desk, 'inspector');
+    await page.getByRole('searchbox').fill('H-0618');
+    await page.getByRole('button', { name: /H-0618/ }).click();
+    await page.getByRole('button', { name: 'Balance', exact: true }).click();
+    const balance = page.getByRole('region', { name: 'Balance of H-0618' }).first();
+    await balance.getByRole('cell', { name: '1900 lb' }).first().waitFor();
+    // 700 lb went to the market, 1,200 lb to the packing shed.
+    for (const left of ['1200 lb', '0 lb'])
+      await balance.getByRole('cell', { name: left, exact: true }).last().waitFor();
+    expect(await balance.getByRole('row').count()).toBe(4);
+    expect(await violations(page)).toEqual([]);
+  }, 60_000);
+
   it('the balance adds up as it is shown, the way is told by the clock, and the way back ends with the supplier', async () => {
     const page = await open('/inspection', desk, 'inspector');
     await page.getByRole('searchbox').fill('FH-1');

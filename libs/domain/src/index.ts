@@ -10,5 +10,6 @@ export * from './facts/asOf.ts';
 export * from './facts/types.ts';
 export * from './fold/index.ts';
 export { batchView, timeline } from './facts/view.ts';
+export * from './facts/harvestAccount.ts';
 export { brewingEnd, longestOxygenGapHours } from './facts/oxygenGaps.ts';
 export * from './trace/index.ts';

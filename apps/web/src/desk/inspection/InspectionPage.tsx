@@ -8,6 +8,7 @@ import { LotBalance } from '../lot/LotBalance.tsx';
 import { PickThing } from '../PickThing.tsx';
 import { onSeason, type Ready } from '../ready.tsx';
 import type { Thing } from '../things.ts';
+import { HarvestBalance } from '../trace/HarvestBalance.tsx';
 import { RecallSheet } from '../trace/RecallSheet.tsx';
 import { askedBy } from '../report/period.ts';
 import { TraceView } from '../trace/TraceView.tsx';
@@ -166,6 +167,8 @@ function Answer({ local, thing, way }: { readonly local: Ready; readonly thing: 
   const batch = kind === 'batch' ? season.batch(id) : undefined;
   if (way === 'balance') {
     if (batch !== undefined) return <Account local={local} batch={batch} />;
+    const harvest = kind === 'harvest' ? season.harvest(id) : undefined;
+    if (harvest !== undefined) return <HarvestBalance local={local} harvest={harvest} />;
     if (lot === undefined) return <p>{w.noBalance}</p>;
     return (
       <section className="card" aria-label={w.balanceOf(lot.code)}>

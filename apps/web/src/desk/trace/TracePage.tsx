@@ -8,6 +8,7 @@ import { pageOf } from '../place.ts';
 import { onSeason, type Ready } from '../ready.tsx';
 import { isTraceable, things, type Thing } from '../things.ts';
 import { deskWords } from '../words.ts';
+import { HarvestBalance } from './HarvestBalance.tsx';
 import { RecallSheet } from './RecallSheet.tsx';
 import { TraceView } from './TraceView.tsx';
 import { traceWords } from './words.ts';
@@ -45,6 +46,7 @@ function OneTrace({ local, kind, id }: { readonly local: Ready; readonly kind: T
   );
   const [exercise, setExercise] = useState(false);
   const lot = kind === 'lot' ? local.season.lot(id) : undefined;
+  const harvest = kind === 'harvest' ? local.season.harvest(id) : undefined;
   const page = pageOf(kind, id);
   return (
     <section className="page">
@@ -87,6 +89,7 @@ function OneTrace({ local, kind, id }: { readonly local: Ready; readonly kind: T
         />
       </div>
       <TraceView key={direction} local={local} root={{ kind, id }} direction={direction} />
+      {harvest !== undefined && <HarvestBalance local={local} harvest={harvest} />}
     </section>
   );
 }
