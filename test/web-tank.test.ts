@@ -302,7 +302,7 @@ describe('at the tank', () => {
     expect(look.data).toEqual({ batchId: op.ids.brewing, odour: 'earthy' });
   }, 60_000);
 
-  it('a wrong time and a wrong tank are put right with one touch each; the original stays', async () => {
+  it('a wrong time, a wrong tank and a wrong person are put right with one touch each; the original stays', async () => {
     const { page } = phone;
     await phone.signIn(service.url, op, `/tank/${op.ids.brewing}`);
     const line = page.getByRole('button', { name: /Oxygen 7.1 mg\/L/ });
@@ -321,7 +321,13 @@ describe('at the tank', () => {
     await page.getByRole('button', { name: /It was Cone 500/ }).tap();
     await page.getByRole('button', { name: /Oxygen 7.1 mg\/L/ }).waitFor({ state: 'hidden' });
     await page.goto(`${service.url}/tank/${op.ids.aerating}`);
-    await page.getByRole('button', { name: /Oxygen 7.1 mg\/L.*amended/ }).waitFor();
+    await page.getByRole('button', { name: /Oxygen 7.1 mg\/L.*amended/ }).tap();
+    await page.getByRole('button', { name: 'IH did it' }).tap();
+    const last = await until(async () =>
+      (await log()).find((each) => each.type === 'record.amended' && each.data['reason'] === 'somebody else did it'),
+    );
+    expect(last.data).toMatchObject({ recordId: original?.id, performedBy: op.ids.ines });
+    await page.getByRole('button', { name: /Oxygen 7.1 mg\/L.*IH.*amended/ }).waitFor();
   }, 60_000);
 
   it('a form that was half typed when the page went is there again with its time, until it is recorded or begun anew', async () => {
