@@ -321,6 +321,19 @@ describe('phones and programs', () => {
     }
   });
 
+  it('a phone that was found ends its own token, and none of its person’s others', async () => {
+    const { token } = await service.person('Tobin Quay');
+    const add = async (label: string): Promise<{ readonly token: string; readonly tokenId: string }> =>
+      (await service.call('POST', '/api/v1/account/devices', token, { label })).json;
+    const [found, kept] = [await add('found'), await add('kept')];
+    const end = async (tokenId: string): Promise<number> =>
+      (await service.call('DELETE', `/api/v1/account/tokens/${tokenId}`, found.token)).status;
+    expect(await end(kept.tokenId)).toBe(403);
+    expect((await service.get('/api/v1/operations', kept.token)).status).toBe(200);
+    expect(await end(found.tokenId)).toBe(204);
+    expect((await service.get('/api/v1/operations', found.token)).status).toBe(401);
+  });
+
   it('a phone that was found does not choose its person’s first password', async () => {
     const { token } = await service.person('Tobin Quay');
     const phone = (await service.call('POST', '/api/v1/account/devices', token, { label: 'found' })).json.token;

@@ -72,11 +72,17 @@ export class AccountController {
     return shown(await this.tokens.addMachine(person, bodyOf(machineBody, body)));
   }
 
+  /** A phone ends its own token only: whoever found it would else put its person out of every other device. */
   @Delete('tokens/:tokenId')
   @HttpCode(204)
   async withdraw(@Caller() person: SignedInPerson, @Param('tokenId') tokenId: string): Promise<void> {
     const id = uuidOf(tokenId);
     if (id === null) throw notFound();
+    if (person.via.kind === 'device' && person.via.tokenId !== id)
+      throw new ProblemAnswer(
+        'forbidden',
+        'A phone withdraws its own token only. The others are withdrawn at the desk.',
+      );
     await this.tokens.withdraw(person, id);
   }
 }

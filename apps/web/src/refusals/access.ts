@@ -86,6 +86,14 @@ export const accessSentences: readonly Sentence[] = [
     'Esto lo hace solo una persona que entró por sí misma, no un enlace, un programa o un teléfono compartido.',
   ],
   [
+    'The first password is chosen at the desk, not on a phone.',
+    'La primera contraseña se elige en la oficina, no en un teléfono.',
+  ],
+  [
+    'A phone withdraws its own token only. The others are withdrawn at the desk.',
+    'Un teléfono retira solo su propio código. Los demás se retiran en la oficina.',
+  ],
+  [
     'New tokens are made at the desk, signed in with a password.',
     'Los códigos nuevos se hacen en la oficina, entrando con contraseña.',
   ],
