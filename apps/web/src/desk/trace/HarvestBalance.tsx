@@ -22,7 +22,6 @@ export function HarvestBalance({ local, harvest }: { readonly local: Ready; read
         <table>
           <thead>
             <tr>
-              <th scope="col">{w.on}</th>
               <th scope="col">{w.what}</th>
               <th scope="col" className="number">
                 {w.quantity}
@@ -35,8 +34,11 @@ export function HarvestBalance({ local, harvest }: { readonly local: Ready; read
           <tbody>
             {lines.map(({ recordId, at, quantity, to, left }) => (
               <tr key={recordId}>
-                <td className="day">{dayText(at.at, season.timeZone, language, now)}</td>
-                <td>{to === undefined ? w.harvested : w.shippedTo(to)}</td>
+                <td>
+                  {to === undefined ? w.harvested : w.shippedTo(to)}
+                  <br />
+                  <span className="faint small">{dayText(at.at, season.timeZone, language, now)}</span>
+                </td>
                 <td className="number">{quantityText(quantity, language)}</td>
                 <td className="number">
                   {left === null || unit === null
