@@ -130,8 +130,11 @@ describe('a corner', () => {
     await page.getByRole('button', { name: 'Undo', exact: true }).tap();
     await corner(4, 4).waitFor();
     expect(await page.getByText(/It encloses/).innerText()).toBe(area);
+    await corner(4, 4).tap();
     await page.getByRole('button', { name: 'Begin anew' }).tap();
     expect(await page.getByRole('button', { name: /^Corner \d of/ }).count()).toBe(0);
+    await page.touchscreen.tap(...(await at(60, 60)));
+    await corner(1, 1).waitFor();
     expect(phone.complaints).toEqual([]);
   }, 60_000);
 

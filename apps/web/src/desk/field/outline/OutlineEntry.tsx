@@ -1,4 +1,4 @@
-import { useId, useState } from 'react';
+import { useId, useRef, useState } from 'react';
 import { useWidth } from '../../../picture/useWidth.ts';
 import { useWordsOf } from '../../../words/useWords.ts';
 import { TextEntry } from '../../Entry.tsx';
@@ -41,12 +41,14 @@ export function OutlineEntry({ value, onChange, area }: Props) {
   const [place, width] = useWidth<HTMLDivElement>(640);
   const size = { width, height: Math.min(420, Math.max(260, Math.round(width * 0.75))) };
   const neighbours = useNeighbours();
-  const [chosen, setChosen] = useState<number | null>(null);
+  const [touched, setChosen] = useState<number | null>(null);
   const [said, setSaid] = useState<Said | null>(null);
   const [looked, setLooked] = useState<View | null>(null);
   const { canTakeBack, write, writeOver, takeBack } = usePast(value, onChange);
   const rings = cornersIn(value);
   const [ring = [], ...holes] = rings ?? [];
+  // Of a form that was emptied meanwhile there is nothing to move.
+  const chosen = touched !== null && touched < ring.length ? touched : null;
   const all = [...neighbours.map((each) => each.ring), ...(rings ?? [])];
   const fitted = viewOf(all, size, margin);
   const view =
@@ -58,7 +60,7 @@ export function OutlineEntry({ value, onChange, area }: Props) {
     // What is in view stays where it is under the finger.
     setLooked(view);
     if (next.kind === 'takeOut') setChosen(null);
-    setSaid(null);
+    setSaid((before) => (before?.kind === 'looking' ? before : null));
     write(outlineText([stepped(ring, next), ...holes]));
   };
   const undo = (): void => {
@@ -66,16 +68,25 @@ export function OutlineEntry({ value, onChange, area }: Props) {
     setSaid(null);
     takeBack();
   };
+  const anew = (): void => {
+    setChosen(null);
+    setSaid(null);
+    write('');
+  };
+  const stood = (standing: Standing): void => {
+    setSaid({ ...standing, corner: ring.length + 1 });
+    if (standing.kind !== 'here') return;
+    write(outlineText([[...ring, standing.at], ...holes]));
+    setChosen(null);
+    // Walked out of the picture: it shows all of it again.
+    if (view !== null && !shows(view, size, standing.at)) setLooked(null);
+  };
+  // The device may take half a minute, and corners may be drawn meanwhile.
+  const latest = useRef(stood);
+  latest.current = stood;
   const stand = (): void => {
     setSaid({ kind: 'looking' });
-    void whereIStand().then((standing) => {
-      setSaid({ ...standing, corner: ring.length + 1 });
-      if (standing.kind !== 'here') return;
-      write(outlineText([[...ring, standing.at], ...holes]));
-      setChosen(null);
-      // Walked out of the picture: it shows all of it again.
-      if (view !== null && !shows(view, size, standing.at)) setLooked(null);
-    });
+    void whereIStand().then((standing) => latest.current(standing));
   };
   const move = (to: View | null) => (): void => setLooked(to);
   const cross = view === null ? null : positionAt(view, size, [size.width / 2, size.height / 2]);
@@ -126,11 +137,11 @@ export function OutlineEntry({ value, onChange, area }: Props) {
         <button type="button" className="button quiet" onClick={undo} disabled={!canTakeBack}>
           {w.undo}
         </button>
-        <button type="button" className="button quiet" onClick={() => write('')} disabled={value === ''}>
+        <button type="button" className="button quiet" onClick={anew} disabled={value === ''}>
           {w.anew}
         </button>
       </div>
-      {chosen !== null && chosen < ring.length && (
+      {chosen !== null && (
         <div className="stack">
           <p role="status">{w.moves(chosen + 1)}</p>
           <div className="outline-tools">

@@ -52,7 +52,7 @@ export function OutlinePicture(props: Props) {
   /** The click that ends a pull chooses nothing. */
   const wasPulled = useRef(false);
   const [drawn = [], ...holes] = rings;
-  const outline = pulled === null ? drawn : drawn.with(pulled.corner, pulled.to);
+  const outline = pulled === null || pulled.corner >= drawn.length ? drawn : drawn.with(pulled.corner, pulled.to);
   const place = (each: readonly number[]): Point => placeOf(view, size, each);
   const corners = outline.map(place);
   const withinReach = corners
