@@ -89,7 +89,8 @@ export function OutlineEntry({ value, onChange, area }: Props) {
     void whereIStand().then((standing) => latest.current(standing));
   };
   const move = (to: View | null) => (): void => setLooked(to);
-  const cross = view === null ? null : positionAt(view, size, [size.width / 2, size.height / 2]);
+  // Of figures that cannot be read nothing is drawn over.
+  const cross = view === null || rings === null ? null : positionAt(view, size, [size.width / 2, size.height / 2]);
   return (
     <fieldset className="outline-entry stack">
       <legend>
@@ -97,9 +98,8 @@ export function OutlineEntry({ value, onChange, area }: Props) {
       </legend>
       <p className="faint small">{w.help}</p>
       <div ref={place}>
-        {view === null || rings === null ? (
-          <p className="faint">{w.noGround}</p>
-        ) : (
+        {rings !== null && view === null && <p className="faint">{w.noGround}</p>}
+        {rings !== null && view !== null && (
           <OutlinePicture
             {...{ size, view, neighbours, rings, chosen }}
             onView={setLooked}
@@ -131,7 +131,12 @@ export function OutlineEntry({ value, onChange, area }: Props) {
             {w.atCross}
           </button>
         )}
-        <button type="button" className="button quiet" onClick={stand} disabled={said?.kind === 'looking'}>
+        <button
+          type="button"
+          className="button quiet"
+          onClick={stand}
+          disabled={rings === null || said?.kind === 'looking'}
+        >
           {w.whereIStand}
         </button>
         <button type="button" className="button quiet" onClick={undo} disabled={!canTakeBack}>
