@@ -104,7 +104,10 @@ function detailOf(
     case 'batch.drawn':
       return join(q(of.data.volume), of.data.into === undefined ? '' : `${w.to} ${code(of.data.into)}`);
     case 'draw.ended':
-      return join(q(of.data.volume), w[of.data.fate], of.data.where ?? '');
+      return join(
+        ...[q(of.data.volume), w[of.data.fate], of.data.where ?? ''],
+        of.data.intoBatchId === undefined ? '' : (season.batch(of.data.intoBatchId)?.code ?? ''),
+      );
     case 'batch.lost':
       return join(q(of.data.volume), value(of.data.cause));
     case 'batch.disposed':

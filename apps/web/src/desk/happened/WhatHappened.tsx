@@ -1,4 +1,4 @@
-import type { Season } from '@furrowmark/domain';
+import type { CurrentRecord, Season } from '@furrowmark/domain';
 import { useState } from 'react';
 import { v7 } from 'uuid';
 import { Unfold } from '../../app/Unfold.tsx';
@@ -17,6 +17,7 @@ import { RecordForm, type Fact } from '../RecordForm.tsx';
 import { dataOf, drafted } from '../register/draft.ts';
 import { Fields, type ThingsOf } from '../register/Fields.tsx';
 import type { Member } from '../register/members.ts';
+import { doubtOf } from './doubt.ts';
 import { happenings, type Happening, type Subject } from './happenings.ts';
 import { happenedName, happenedWhy, happenedWords } from './words.ts';
 
@@ -86,6 +87,10 @@ function OneForm({ local, of, about, happening, onDone }: Props & { readonly hap
       local={local}
       alsoBy={['reviewer', 'recorder']}
       facts={facts}
+      doubt={([fact]) => {
+        const found = fact === undefined ? null : doubtOf(fact, about, local);
+        return found === null ? null : w[found];
+      }}
       onDone={() => {
         setForm(drafted(members, {}));
         onDone?.();
@@ -156,15 +161,32 @@ const thingsOf =
             : [],
         );
       case 'load':
-        return (batch?.draws ?? []).flatMap(({ drawId, quantity, at }) =>
-          drawId === null
-            ? []
-            : [
-                [
-                  drawId,
-                  `${quantityText(quantity, language)} · ${whenText(at.at, zone, language, Date.now())}`,
-                ] as const,
-              ],
-        );
+        // One that stands only inside an application goes by its subject id.
+        return (batch?.draws ?? []).toReversed().map(({ id, quantity, at, applicationId }) => {
+          const applied = applicationId === null ? undefined : season.application(applicationId)?.code;
+          return [
+            id,
+            `${quantityText(quantity, language)} · ${whenText(at.at, zone, language, Date.now())}${
+              applied === undefined ? '' : ` · ${applied}`
+            }`,
+          ];
+        });
+      case 'batch':
+        return otherBatches(season, batch?.id).map(({ at, data }) => [
+          data.batchId,
+          [data.code, season.vessel(data.vesselId)?.registered.code ?? '', dayText(at.at, zone, language)]
+            .filter((part) => part !== '')
+            .join(' · '),
+        ]);
     }
   };
+
+/** Every batch but this one, those that are not closed first, then the newest first. Told without folding one of them. */
+function otherBatches(season: Season, but: string | undefined): readonly CurrentRecord<'batch.opened'>[] {
+  const opened = new Map<string, CurrentRecord<'batch.opened'>>();
+  for (const each of season.ofType('batch.opened')) if (each.data.batchId !== but) opened.set(each.data.batchId, each);
+  const closed = new Set<string>(season.ofType('batch.closed').map(({ data }) => data.batchId));
+  return [...opened.values()].sort(
+    (a, b) => Number(closed.has(a.data.batchId)) - Number(closed.has(b.data.batchId)) || b.at.at - a.at.at,
+  );
+}

@@ -84,6 +84,22 @@ describe.each(all)('told of a %s: %s', (of, type, happening) => {
   });
 });
 
+describe('the rest of a load', () => {
+  const [ended] = happenings.batch;
+  const members = ended?.members ?? [];
+  const whole = (fate: string): Drafted => ({ ...filled(members), fate: { kind: 'text', text: fate } });
+  it.each([
+    ['dumped', ['drawId', 'fate', 'volume', 'where']],
+    ['putBack', ['drawId', 'fate', 'volume']],
+    ['carriedOver', ['drawId', 'fate', 'intoBatchId', 'volume']],
+  ])('that was %s has %j, and nothing that was written for another fate', (fate, names) => {
+    const data = dataOf(members, whole(fate), {});
+    expect(Object.keys(data).sort()).toEqual(names);
+    const draft = { id: v7(), type: 'draw.ended', version: 1, occurredAt: '2026-06-01T08:00:00-05:00', data };
+    expect(parseDraft(draft, { now: Date.parse('2026-06-02T00:00:00Z') }).ok).toBe(true);
+  });
+});
+
 describe('what the app can write down', () => {
   it('is every record that a client may send, but for the few that are named here', () => {
     const elsewhere = [

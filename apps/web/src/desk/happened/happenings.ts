@@ -179,8 +179,9 @@ export const happenings: Readonly<Record<Subject, readonly Happening[]>> = {
       members: [
         thing('drawId', 'load', 'drawId'),
         said(quantity('volume', volumes), 'rest'),
-        one('fate', ['dumped', 'putBack']),
-        text('where', true),
+        one('fate', ['dumped', 'putBack', 'carriedOver']),
+        { ...text('where', true), when: ['fate', 'dumped'] },
+        { ...thing('intoBatchId', 'batch', 'intoBatchId', true), when: ['fate', 'carriedOver'] },
       ],
     },
     { type: 'batch.sampled', begins: 'sampleId', members: [text('takenFrom')] },

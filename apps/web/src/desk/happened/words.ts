@@ -16,6 +16,8 @@ export const happenedWords = catalogue(
     office: 'From the office',
     officeIntro: 'Letters, inspections, tea from others, a new pile, what changed with the operation.',
     finished: 'finished',
+    restLeadsNowhere: 'Without the tea that it went into, the trace ends here. Keep it so?',
+    restAboveLoad: 'By the books the load did not have that much left. Keep it?',
   },
   {
     title: 'Anotar lo que pasó con esto',
@@ -31,6 +33,8 @@ export const happenedWords = catalogue(
     office: 'De la oficina',
     officeIntro: 'Cartas, inspecciones, té de otros, una pila nueva, lo que cambió en la finca.',
     finished: 'terminada',
+    restLeadsNowhere: 'Sin el té al que pasó, el rastreo termina aquí. ¿Dejarlo así?',
+    restAboveLoad: 'Según las cuentas no quedaba tanto de la carga. ¿Dejarlo así?',
   },
 );
 
@@ -107,8 +111,8 @@ const whys: Readonly<Record<string, Pair>> = {
     'Avise enseguida a la certificadora; el registro dice cuándo fue, y desde ahí cuentan los 36 meses.',
   ],
   'draw.ended': [
-    'What is put back counts in the tank’s account, and what is dumped does not go missing.',
-    'Lo devuelto cuenta en el tanque, y lo tirado no falta en la cuenta.',
+    'What is put back or carried over counts in that tank’s account and is traced on; what is dumped does not go missing. Tea that stood without air takes along what grew in it.',
+    'Lo devuelto o pasado a otro té cuenta en ese tanque y se sigue rastreando; lo tirado no falta en la cuenta. El té que estuvo sin aire lleva consigo lo que creció en él.',
   ],
   'pile.measured': [
     'The days at 131 °F and above are counted from these; a day without a reading cannot be told.',

@@ -3,7 +3,7 @@ import { OutlineEntry } from '../field/outline/OutlineEntry.tsx';
 import { FigureEntry, SelectEntry, TextEntry } from '../Entry.tsx';
 import { Several } from '../Several.tsx';
 import { deskWords } from '../words.ts';
-import { drafted, type Drafted, type DraftedValue } from './draft.ts';
+import { askedOf, drafted, type Drafted, type DraftedValue } from './draft.ts';
 import type { Member, ThingKind } from './members.ts';
 import { choiceText, memberName, registerWords } from './words.ts';
 import { settings } from '../../session/settings.ts';
@@ -22,7 +22,7 @@ export type ThingsOf = (kind: ThingKind) => readonly (readonly [id: string, name
 
 /** The members of a record, each with the control that suits it. */
 export function Fields({ members, form, onChange, things }: Props) {
-  return members.map((member) => (
+  return askedOf(members, form).map((member) => (
     <OneField
       key={member.name}
       member={member}

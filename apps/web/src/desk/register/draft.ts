@@ -106,11 +106,19 @@ function valueOf(member: Member, value: DraftedValue | undefined): unknown {
   }
 }
 
+/** The members that are asked for, given what the others say. */
+export const askedOf = (members: readonly Member[], form: Drafted): readonly Member[] =>
+  members.filter(({ when }) => {
+    if (when === undefined) return true;
+    const other = form[when[0]];
+    return other?.kind === 'text' && other.text === when[1];
+  });
+
 /** The whole of the data: what the form has, and what it does not show (an outline, an id) as it was. */
 export function dataOf(members: readonly Member[], form: Drafted, before: object): Record<string, unknown> {
   const shown = new Set(members.map(({ name }) => name));
   const kept = Object.entries(before).filter(([name]) => !shown.has(name));
-  const written = members.flatMap((member): [string, unknown][] => {
+  const written = askedOf(members, form).flatMap((member): [string, unknown][] => {
     const value = valueOf(member, form[member.name]);
     return value === undefined ? [] : [[member.name, value]];
   });

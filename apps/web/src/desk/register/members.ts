@@ -18,7 +18,7 @@ export type Control =
   | { readonly kind: 'rows'; readonly of: readonly Member[]; readonly needs: string };
 
 /** What a form lets pick from. */
-export type ThingKind = 'planting' | 'harvest' | 'lot' | 'cleaner' | 'material' | 'sample' | 'load' | 'place';
+export type ThingKind = 'planting' | 'harvest' | 'lot' | 'cleaner' | 'material' | 'sample' | 'load' | 'batch' | 'place';
 
 export interface Member {
   readonly name: string;
@@ -26,6 +26,8 @@ export interface Member {
   readonly optional?: true;
   /** What the form calls it, where the member's own name does not say enough. */
   readonly label?: string;
+  /** Asked only while another member says this: where it was dumped, of what was dumped. */
+  readonly when?: readonly [name: string, choice: string];
 }
 
 /** A kind of thing that is registered, and what is written of it. */

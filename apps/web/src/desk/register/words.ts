@@ -87,6 +87,7 @@ const members: Names = {
   drawId: ['Load', 'Carga'],
   rest: ['How much was left', 'Cuánto quedó'],
   fate: ['What became of it', 'Qué se hizo'],
+  intoBatchId: ['Into which tea', 'A qué té'],
   basisVolume: ['For this much water', 'Para esta cantidad de agua'],
   ingredients: ['Ingredient', 'Ingrediente'],
   materialId: ['Material', 'Material'],
