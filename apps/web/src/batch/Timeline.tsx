@@ -1,6 +1,7 @@
 import type { Batch, CurrentRecord } from '@furrowmark/domain';
 import { clockText, dayText, whenText } from '../clock/text.ts';
 import { lineOf } from '../records/line.ts';
+import { personalOf } from '../records/person.ts';
 import type { LocalSeason } from '../season/local.ts';
 import { settings } from '../session/settings.ts';
 import { useExternal } from '../store/external.ts';
@@ -54,7 +55,7 @@ function Line({ local, record, now, on, onSelect }: LineProps) {
   const { engine, season, queued } = local;
   const zone = season.timeZone;
   const { what, detail } = lineOf(local, record, set);
-  const person = record.performedBy === undefined ? undefined : season.person(record.performedBy)?.registered.personal;
+  const by = record.performedBy === undefined ? null : personalOf(engine, season.person(record.performedBy));
   const waits = queued.get(record.id)?.state.kind === 'waiting';
   const unsure = record.plusMinusMinutes === undefined ? '' : ` ± ${String(record.plusMinusMinutes)} min`;
   const said = `${what} ${detail}`;
@@ -74,7 +75,7 @@ function Line({ local, record, now, on, onSelect }: LineProps) {
             </>
           )}
         </span>
-        <span className="faint small">{person !== undefined && 'name' in person ? person.name : ''}</span>
+        <span className="faint small">{by?.name}</span>
         <span className="faint small">
           {waits
             ? w.waits

@@ -1,6 +1,7 @@
 import { useEffect, useState, type FormEvent } from 'react';
 import { useLocation } from 'wouter';
 import type { Answer } from '../http/ask.ts';
+import { personalOf } from '../records/person.ts';
 import { useSeason } from '../season/useSeason.ts';
 import { session } from '../session/session.ts';
 import { remember } from '../session/settings.ts';
@@ -151,10 +152,7 @@ function usePersonId(): (name: string) => string | null {
     if (state.kind !== 'ready') return null;
     const same = state.season
       .people()
-      .filter(
-        ({ retired, registered: { personal } }) =>
-          retired === undefined && 'name' in personal && personal.name === name,
-      );
+      .filter((person) => person.retired === undefined && personalOf(state.engine, person)?.name === name);
     return same.length === 1 ? (same[0]?.id ?? null) : null;
   };
 }

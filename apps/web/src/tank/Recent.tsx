@@ -2,6 +2,7 @@ import type { Batch, CurrentRecord } from '@furrowmark/domain';
 import { useId, useState } from 'react';
 import { whenText } from '../clock/text.ts';
 import { lineOf } from '../records/line.ts';
+import { initialsOf } from '../records/person.ts';
 import type { LocalSeason } from '../season/local.ts';
 import { useMayRecord } from '../session/useMayRecord.ts';
 import { settings } from '../session/settings.ts';
@@ -56,9 +57,8 @@ function RecentLine({ local, batch, record, now, open, onToggle }: LineProps) {
   const waits = [record.id, ...record.history.map(({ recordId }) => recordId)].some(
     (each) => local.queued.get(each)?.state.kind === 'waiting',
   );
-  const person =
-    record.performedBy === undefined ? undefined : local.season.person(record.performedBy)?.registered.personal;
-  const initials = person !== undefined && 'name' in person ? (person.initials ?? person.name) : '';
+  const initials =
+    record.performedBy === undefined ? '' : initialsOf(local.engine, local.season.person(record.performedBy));
   return (
     <li className={`recent-line ${record.state}`}>
       <button type="button" className="recent-button" aria-expanded={open} aria-controls={id} onClick={onToggle}>

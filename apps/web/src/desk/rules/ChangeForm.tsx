@@ -2,6 +2,7 @@ import type { RuleView } from '@furrowmark/rules';
 import { useMemo, useState } from 'react';
 import { fromLocal, localText } from '../../clock/local.ts';
 import { memberOf } from '../../http/read.ts';
+import { personName } from '../../records/person.ts';
 import { settings } from '../../session/settings.ts';
 import { useExternal } from '../../store/external.ts';
 import { textsAgain } from '../../tank/unfinished.ts';
@@ -143,9 +144,7 @@ export function ChangeForm({ local, rule }: { readonly local: Ready; readonly ru
         label={w.approvedBy}
         value={approvedBy}
         onChange={write('approvedBy')}
-        options={people.map(
-          ({ id, registered: { personal } }) => [id, 'name' in personal ? personal.name : id.slice(0, 8)] as const,
-        )}
+        options={people.map((person) => [person.id, personName(engine, person)] as const)}
       />
     </RecordForm>
   );

@@ -1,5 +1,6 @@
 import { useEffect, useRef, useState, type ReactNode } from 'react';
 import { Link } from 'wouter';
+import { personName } from '../../records/person.ts';
 import { useWordsOf } from '../../words/useWords.ts';
 import { RegisterForm } from '../field/RegisterForm.tsx';
 import { onSeason } from '../ready.tsx';
@@ -14,13 +15,11 @@ type StepName = 'person' | 'source' | 'vessel' | 'lot' | 'field' | 'book';
 /** Step by step to the first batch. What is there already is ticked; the next one stands open. */
 export default onSeason(function SetupPage({ local }) {
   const w = useWordsOf(setupWords);
-  const { season } = local;
+  const { engine, season } = local;
   const [skipped, setSkipped] = useState<ReadonlySet<StepName>>(new Set());
   const [opened, setOpened] = useState<StepName | null>(null);
   const there: Readonly<Record<StepName, readonly string[]>> = {
-    person: season
-      .people()
-      .map(({ id, registered: { personal } }) => ('name' in personal ? personal.name : id.slice(0, 8))),
+    person: season.people().map((person) => personName(engine, person)),
     source: season.sources().map(({ registered }) => registered.code),
     vessel: season.vessels().map(({ registered }) => registered.code),
     lot: season.lots().map(({ code }) => code),

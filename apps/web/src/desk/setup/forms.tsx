@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import { v7 } from 'uuid';
+import { personName } from '../../records/person.ts';
 import { remember } from '../../session/settings.ts';
 import { useTypedTexts } from '../../tank/useTyped.ts';
 import { useWordsOf } from '../../words/useWords.ts';
@@ -220,7 +221,7 @@ export function LotForm({ local, onDone }: Props) {
 export function BookForm({ local, onDone }: Props) {
   const w = useWordsOf(setupWords);
   const { engine, season } = local;
-  const people = season.people();
+  const people = season.people().filter(({ retired, erased }) => retired === undefined && erased === undefined);
   const [chosen, setChosen] = useState('');
   const [from, setFrom] = useState('');
   const approvedBy = chosen === '' ? (people[0]?.id ?? '') : chosen;
@@ -247,9 +248,7 @@ export function BookForm({ local, onDone }: Props) {
         label={w.bookApprove}
         value={approvedBy}
         onChange={setChosen}
-        options={people.map(
-          ({ id, registered: { personal } }) => [id, 'name' in personal ? personal.name : id.slice(0, 8)] as const,
-        )}
+        options={people.map((person) => [person.id, personName(engine, person)] as const)}
       />
     </RecordForm>
   );

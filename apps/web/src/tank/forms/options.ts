@@ -1,5 +1,6 @@
 import type { Batch, DataOf, Quantity } from '@furrowmark/domain';
 import { householdMeasures, measureName, unitOfMeasure } from '../../quantity/measures.ts';
+import { initialsOf } from '../../records/person.ts';
 import type { FormContext, Option } from './form.ts';
 
 /** Registered things as options, retired ones left out; the one used last in this tank first. */
@@ -62,9 +63,9 @@ export function instrumentFirst(context: FormContext, what: 'dissolvedOxygen' | 
 }
 
 export function people(context: FormContext): readonly Option[] {
-  return things(context, context.season.people(), ({ registered: { personal } }) =>
-    'name' in personal ? (personal.initials ?? personal.name) : '',
-  ).filter(({ label }) => label !== '');
+  return things(context, context.season.people(), (person) => initialsOf(context.engine, person)).filter(
+    ({ label }) => label !== '',
+  );
 }
 
 /** A fixed list of values with their words. */
