@@ -7,5 +7,5 @@ export const trials = [
   ...['web-desk', 'web-looks', 'faults', 'web-keyboard', 'web-large-text', 'web-hands', 'restore', 'web-alerts'],
   ...['web-offline', 'web-speed', 'fuzz', 'report-jobs-crash', 'web-week-off', 'tamper-database', 'bench', 'web-print'],
   ...['replicas', 'point-in-time', 'silent-line', 'replica', 'upgrade-interrupted', 'tamper-owner', 'cut-anywhere'],
-  ...['tamper-random'],
+  ...['tamper-random', 'web-people'],
 ].map((name) => `/test/${name}\\.test\\.ts$`);

@@ -1,26 +1,28 @@
 import { useEffect, useMemo } from 'react';
 import { dayText } from '../../clock/text.ts';
 import { quantityText } from '../../quantity/text.ts';
+import { roleOf, session } from '../../session/session.ts';
 import { settings } from '../../session/settings.ts';
 import { useExternal } from '../../store/external.ts';
 import { useWordsOf } from '../../words/useWords.ts';
 import { v7 } from 'uuid';
+import { People } from '../people/People.tsx';
 import type { Ready } from '../ready.tsx';
 import { WhatHappened } from './WhatHappened.tsx';
 import { happenedWords } from './words.ts';
 
-/** What is written down of things without a register of their own: recipes, training, compost piles, letters. */
+/** What is written down of things without a register of their own: recipes, compost piles, people, letters. */
 export function More({ local }: { readonly local: Ready }) {
   // Somebody was sent to one of these: `/registers#recipes`.
   useEffect(() => {
     const { hash } = location;
-    if (/^#(recipes|piles|training|office)$/.test(hash)) document.querySelector(hash)?.scrollIntoView();
+    if (/^#(recipes|piles|people|office)$/.test(hash)) document.querySelector(hash)?.scrollIntoView();
   }, []);
   return (
     <>
       <Recipes local={local} />
       <Piles local={local} />
-      <Training local={local} />
+      <People local={local} />
       <Office local={local} />
     </>
   );
@@ -31,17 +33,19 @@ function Recipes({ local }: { readonly local: Ready }) {
   const { language } = useExternal(settings);
   const { season } = local;
   const { version } = season;
-  // Of each recipe the edition that holds now.
-  const recipes = useMemo(
-    () => [...new Map(season.recipes().map((each) => [each.data.recipeId, each])).values()],
-    [season, version],
-  );
+  // Of each recipe the edition that holds now; what is out of use last.
+  const recipes = useMemo(() => {
+    const newest = [...new Map(season.recipes().map((each) => [each.data.recipeId, each])).values()];
+    const all = newest.map(({ data }) => ({ data, retired: season.naming('recipe.retired', data.recipeId).at(-1) }));
+    return all.toSorted((a, b) => Number(a.retired !== undefined) - Number(b.retired !== undefined));
+  }, [season, version]);
+  const mayRetire = ['manager', 'reviewer'].includes(roleOf(useExternal(session)) ?? '');
   const begun = useMemo(() => v7(), [recipes.length]); // Another id for each new one.
   return (
     <section className="card" aria-labelledby="recipes">
       <h2 id="recipes">{w.recipes}</h2>
       <ul className="entries">
-        {recipes.map(({ data }) => (
+        {recipes.map(({ data, retired }) => (
           <li key={data.recipeId}>
             <p>
               <strong>{data.code}</strong>{' '}
@@ -53,14 +57,27 @@ function Recipes({ local }: { readonly local: Ready }) {
                       `${season.material(materialId)?.registered.name ?? '?'} ${quantityText(amount, language)}`,
                   )
                   .join(', ')}
+                {retired !== undefined && ` · ${w.givenUp(retired.data.reason)}`}
               </span>
             </p>
-            <WhatHappened
-              local={local}
-              of="recipe"
-              about={{ recipeId: data.recipeId, edition: data.edition + 1 }}
-              name={`${w.nextEdition}: ${data.code}`}
-            />
+            {retired === undefined && (
+              <>
+                <WhatHappened
+                  local={local}
+                  of="recipe"
+                  about={{ recipeId: data.recipeId, edition: data.edition + 1 }}
+                  name={`${w.nextEdition}: ${data.code}`}
+                />
+                {mayRetire && (
+                  <WhatHappened
+                    local={local}
+                    of="recipeInUse"
+                    about={{ recipeId: data.recipeId }}
+                    name={`${w.giveUp}: ${data.code}`}
+                  />
+                )}
+              </>
+            )}
           </li>
         ))}
       </ul>
@@ -91,35 +108,6 @@ function Piles({ local }: { readonly local: Ready }) {
                 </span>
               </p>
               {!over && <WhatHappened local={local} of="pile" about={{ pileId }} name={`${w.title}: ${code}`} />}
-            </li>
-          );
-        })}
-      </ul>
-    </section>
-  );
-}
-
-function Training({ local }: { readonly local: Ready }) {
-  const w = useWordsOf(happenedWords);
-  const { language } = useExternal(settings);
-  const { season } = local;
-  const people = season.people().filter(({ retired, erased }) => retired === undefined && erased === undefined);
-  if (people.length === 0) return null;
-  return (
-    <section className="card" aria-labelledby="training">
-      <h2 id="training">{w.people}</h2>
-      <ul className="entries">
-        {people.map(({ id, registered: { personal } }) => {
-          const name = 'name' in personal ? personal.name : id.slice(0, 8);
-          const topics = season
-            .naming('person.trained', id)
-            .map(({ at, data }) => `${data.topic}, ${dayText(at.at, season.timeZone, language)}`);
-          return (
-            <li key={id}>
-              <p>
-                <strong>{name}</strong> <span className="faint">{topics.join(' · ')}</span>
-              </p>
-              <WhatHappened local={local} of="person" about={{ personId: id }} name={`${w.title}: ${name}`} />
             </li>
           );
         })}

@@ -1,4 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
+import { readFileSync } from 'node:fs';
 import { isRecordType, parseDraft, recordTypes, typeEntry } from '@furrowmark/domain';
 import { v7 } from 'uuid';
 import { formIds } from '../../tank/forms/ids.ts';
@@ -50,7 +51,7 @@ const ids: Readonly<Record<Subject, Readonly<Record<string, unknown>>>> = {
   ...{ vessel: { vesselId: v7() }, source: { sourceId: v7() }, instrument: { instrumentId: v7() } },
   ...{ equipment: { equipmentId: v7() }, material: { materialId: v7() }, field: { fieldId: v7() } },
   ...{ batch: { batchId: v7() }, person: { personId: v7() }, pile: { pileId: v7() }, office: {} },
-  recipe: { recipeId: v7(), edition: 1 },
+  ...{ recipe: { recipeId: v7(), edition: 1 }, recipeInUse: { recipeId: v7() } },
 };
 const isSubject = (text: string): text is Subject => text in ids;
 
@@ -101,34 +102,40 @@ describe('the rest of a load', () => {
 });
 
 describe('what the app can write down', () => {
-  it('is every record that a client may send, but for the few that are named here', () => {
-    const elsewhere = [
-      // The rule book, set-up, findings, reviews, lots, papers: pages of their own.
-      ...['ruleBook.adopted', 'operation.described', 'finding.answered', 'batch.reviewed', 'document.attached'],
-      ...[
-        'lot.counted',
-        'lot.held',
-        'lot.released',
-        'lot.recalled',
-        'lot.disposed',
-        'person.registered',
-        'batch.opened',
-      ],
-      ...['record.amended', 'record.struck'],
-      // A recipe goes out of use, a person changes or is erased: through the service or a program, so far.
-      ...['recipe.retired', 'person.revised', 'person.retired', 'person.erased'],
-    ];
+  /** Written by a page of its own, below the web app's sources, and what stands in that source where it is. */
+  const elsewhere: readonly (readonly [type: string, page: string, words?: string])[] = [
+    ['ruleBook.adopted', 'desk/rules/ChangeForm.tsx'],
+    ['operation.described', 'desk/setup/OperationForm.tsx', "ask('/operations', { method: 'POST'"],
+    ['finding.answered', 'desk/findings/OneFinding.tsx'],
+    ['batch.reviewed', 'desk/review/SignForm.tsx'],
+    ['document.attached', 'desk/documents/DocumentsOf.tsx'],
+    ['lot.counted', 'desk/lot/LotPage.tsx'],
+    ...['held', 'released', 'recalled', 'disposed'].map(
+      (deed) => [`lot.${deed}`, 'desk/lot/LotPage.tsx', `['${deed}', w.`] as const,
+    ),
+    ['person.registered', 'desk/setup/forms.tsx'],
+    ['person.revised', 'desk/people/ChangePerson.tsx'],
+    ['person.retired', 'desk/people/ChangePerson.tsx'],
+    ['person.erased', 'desk/people/ErasePerson.tsx'],
+    ['batch.opened', 'tank/StartPage.tsx'],
+    ['record.amended', 'desk/register/Correct.tsx'],
+    ['record.struck', 'desk/register/Correct.tsx'],
+  ];
+  it('is every record that a client may send', () => {
     const registered = Object.values(registers).flatMap(({ type, changes }) => [
       type,
       ...(changes ? [type.replace('registered', 'revised'), type.replace('registered', 'retired')] : []),
     ]);
     const can = new Set<string>([
-      ...elsewhere,
+      ...elsewhere.map(([type]) => type),
       ...registered,
       ...all.map(([, type]) => type),
       ...formIds.map((id) => forms[id].type),
     ]);
     const client = recordTypes.filter((type) => isRecordType(type) && typeEntry(type)?.server !== true);
     expect(client.filter((type) => !can.has(type))).toEqual([]);
+  });
+  it.each(elsewhere)('%s is written by %s', (type, page, words = `type: '${type}'`) => {
+    expect(readFileSync(new URL(`../../${page}`, import.meta.url), 'utf8')).toContain(words);
   });
 });

@@ -47,6 +47,7 @@ export type Subject =
   | 'person'
   | 'pile'
   | 'recipe'
+  | 'recipeInUse'
   | 'office';
 
 const said = (each: Member, label: string): Member => ({ ...each, label });
@@ -243,6 +244,7 @@ export const happenings: Readonly<Record<Subject, readonly Happening[]>> = {
       ],
     },
   ],
+  recipeInUse: [{ type: 'recipe.retired', members: [said(text('reason'), 'why')] }],
   office: [
     {
       type: 'certifier.wrote',

@@ -11,7 +11,8 @@ export const happenedWords = catalogue(
     newRecipe: 'A new recipe',
     nextEdition: 'Its next edition',
     edition: (n: number) => `edition ${String(n)}`,
-    people: 'Training of people',
+    giveUp: 'Take it out of use',
+    givenUp: (reason: string) => `out of use: ${reason}`,
     piles: 'Compost piles',
     office: 'From the office',
     officeIntro: 'Letters, inspections, tea from others, a new pile, what changed with the operation.',
@@ -28,7 +29,8 @@ export const happenedWords = catalogue(
     newRecipe: 'Una receta nueva',
     nextEdition: 'Su próxima edición',
     edition: (n) => `edición ${String(n)}`,
-    people: 'Capacitación de la gente',
+    giveUp: 'Sacarla de uso',
+    givenUp: (reason) => `fuera de uso: ${reason}`,
     piles: 'Pilas de compost',
     office: 'De la oficina',
     officeIntro: 'Cartas, inspecciones, té de otros, una pila nueva, lo que cambió en la finca.',
@@ -70,6 +72,7 @@ const names: Readonly<Record<string, Pair>> = {
   'pile.added': ['something added', 'se le agregó algo'],
   'pile.finished': ['finished: becomes a lot', 'terminada: pasa a ser un lote'],
   'recipe.published': ['recipe', 'receta'],
+  'recipe.retired': ['recipe out of use', 'receta fuera de uso'],
   'certifier.wrote': ['the certifier wrote', 'escribió la certificadora'],
   'certifier.notified': ['the certifier was told', 'se avisó a la certificadora'],
   'inspection.held': ['an inspection was held', 'hubo una inspección'],
@@ -113,6 +116,10 @@ const whys: Readonly<Record<string, Pair>> = {
   'draw.ended': [
     'What is put back or carried over counts in that tank’s account and is traced on; what is dumped does not go missing. Tea that stood without air takes along what grew in it.',
     'Lo devuelto o pasado a otro té cuenta en ese tanque y se sigue rastreando; lo tirado no falta en la cuenta. El té que estuvo sin aire lleva consigo lo que creció en él.',
+  ],
+  'recipe.retired': [
+    'No new batch is brewed by it. What was brewed by it keeps it.',
+    'Ya no se prepara té con ella. Lo que se preparó con ella la conserva.',
   ],
   'pile.measured': [
     'The days at 131 °F and above are counted from these; a day without a reading cannot be told.',

@@ -21,7 +21,7 @@ const places: Readonly<Record<Question, string>> = {
   sprayer: '/registers#equipment.registered',
   land: '/fields',
   plantings: '/fields',
-  training: '/registers#training',
+  training: '/registers#people',
   rules: '/rules',
 };
 
