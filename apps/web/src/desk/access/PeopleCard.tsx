@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { Link } from 'wouter';
 import { ask } from '../../http/ask.ts';
 import { textOf } from '../../http/read.ts';
 import { useAsked } from '../../http/useAsked.ts';
@@ -28,6 +29,12 @@ export function PeopleCard({ manages }: { readonly manages: boolean }) {
   return (
     <section className="card" aria-labelledby="people">
       <h2 id="people">{w.people}</h2>
+      <p className="faint">
+        {w.named}{' '}
+        <Link href="/registers#people" className="row-link">
+          {w.toNamed}
+        </Link>
+      </p>
       {value === null && <p role="status">{trouble === null ? desk.asking : <Trouble answer={trouble} w={desk} />}</p>}
       <ul className="entries">
         {now.map((member) => (

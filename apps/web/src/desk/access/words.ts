@@ -11,6 +11,8 @@ export const accessWords = catalogue(
     intro:
       'Who may come in, and as what. Joining, a changed role and leaving are records of the log; names and secrets are not.',
     people: 'People',
+    named: 'Whom the records name is a list of its own:',
+    toNamed: 'People in Registers',
     roleOf: (of: string) => role(en, of),
     since: (day: string) => `since ${day}`,
     hasPin: 'has a PIN',
@@ -85,6 +87,8 @@ export const accessWords = catalogue(
     intro:
       'Quién puede entrar, y como qué. Entrar, cambiar de función y salir son registros del libro; los nombres y los secretos no.',
     people: 'Personas',
+    named: 'A quienes nombran los registros, en otra lista:',
+    toNamed: 'Personas, en Equipos y materiales',
     roleOf: (of) => role(es, of),
     since: (day) => `desde ${day}`,
     hasPin: 'tiene PIN',
