@@ -1,8 +1,8 @@
 import type { LogRecord } from '@furrowmark/domain';
 import { useState, type FormEvent, type ReactNode } from 'react';
+import { whoHere } from '../records/person.ts';
 import type { LocalSeason } from '../season/local.ts';
 import { roleOf, session } from '../session/session.ts';
-import { settings } from '../session/settings.ts';
 import { useExternal } from '../store/external.ts';
 import type { BegunBefore } from '../tank/useTyped.ts';
 import { keep, recordOf } from '../tank/write.ts';
@@ -69,7 +69,7 @@ export function RecordForm({
       return;
     }
     setAsked(null);
-    const { who } = settings.get();
+    const who = whoHere(local.season);
     setBusy(true);
     const records = list.map((fact) =>
       recordOf(local, { ...fact, at: fact.at ?? Date.now(), ...(who === null ? {} : { performedBy: who }) }),

@@ -9,8 +9,8 @@ import { useNow } from '../clock/useNow.ts';
 import { BegunNote } from '../desk/BegunNote.tsx';
 import { textOf } from '../http/read.ts';
 import { quantityText } from '../quantity/text.ts';
+import { whoHere } from '../records/person.ts';
 import { useSeason, type SeasonState } from '../season/useSeason.ts';
-import { settings } from '../session/settings.ts';
 import { AmountField } from './AmountField.tsx';
 import { quantityOf, type Answer } from './forms/index.ts';
 import { volumeUnits } from './forms/options.ts';
@@ -69,7 +69,7 @@ function Start({ local, vesselId }: { readonly local: Ready; readonly vesselId: 
       ...(recipe === null ? {} : { recipeId: recipe }),
     };
     const at = Date.now();
-    const performedBy = settings.get().who ?? undefined;
+    const performedBy = whoHere(season) ?? undefined;
     const records = [
       recordOf(local, {
         type: 'batch.opened',

@@ -3,8 +3,8 @@ import { Link } from 'wouter';
 import { volumeOf, weighOut, type WeighOutLine } from '../lots/weighOut.ts';
 import { measureName } from '../quantity/measures.ts';
 import { shownQuantity } from '../quantity/text.ts';
+import { whoHere } from '../records/person.ts';
 import type { LocalSeason } from '../season/local.ts';
-import { settings } from '../session/settings.ts';
 import { useTankWords } from './useTank.ts';
 import { keep, recordOf } from './write.ts';
 
@@ -31,7 +31,7 @@ export function WeighOut({
   const put = (line: WeighOutLine): void => {
     if (line.lot === null) return;
     const data = { batchId: batch.id, lotId: line.lot.id, quantity: line.amount };
-    const performedBy = settings.get().who ?? undefined;
+    const performedBy = whoHere(season) ?? undefined;
     void keep(local, [recordOf(local, { type: 'batch.ingredientAdded', data, at: Date.now(), performedBy })]);
   };
   return (

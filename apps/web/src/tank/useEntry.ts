@@ -1,6 +1,7 @@
 import type { Batch, CurrentRecord } from '@furrowmark/domain';
 import { v7 } from 'uuid';
 import { useMemo, useRef, useState } from 'react';
+import { whoHere } from '../records/person.ts';
 import type { LocalSeason } from '../season/local.ts';
 import { settings } from '../session/settings.ts';
 import { useExternal } from '../store/external.ts';
@@ -50,7 +51,7 @@ export function useEntry(
   const [opening] = useState(() => ({
     answers: kept === null ? first : answersAgain(fields, first, kept.answers),
     when: kept === null ? whenOf(amending) : whenItWas(kept),
-    who: kept === null ? (amending?.performedBy ?? set.who) : kept.who,
+    who: kept === null ? (amending?.performedBy ?? whoHere(season)) : whoHere(season, kept.who),
     photos: kept?.photos ?? [],
   }));
   const [answers, setAnswers] = useState<Answers>(opening.answers);

@@ -2,7 +2,6 @@ import type { Person } from '@furrowmark/domain';
 import { useState } from 'react';
 import { Choice } from '../../app/Choice.tsx';
 import { fromLocal } from '../../clock/local.ts';
-import { remember, settings } from '../../session/settings.ts';
 import { useWordsOf } from '../../words/useWords.ts';
 import { SelectEntry, TextEntry } from '../Entry.tsx';
 import type { Ready } from '../ready.tsx';
@@ -65,14 +64,7 @@ export function ChangePerson({ local, person }: Props) {
     setSame(false);
   };
   return (
-    <RecordForm
-      local={local}
-      alsoBy={[]}
-      facts={facts}
-      onDone={() => {
-        if (way === 'retire' && settings.get().who === personId) remember({ who: null });
-      }}
-    >
+    <RecordForm local={local} alsoBy={[]} facts={facts}>
       <Choice legend={w.way} options={ways} value={way} onChange={choose} help={w[`${way}_help`]} />
       {way === 'revise' && <Written written={revised} onChange={setRevised} />}
       {way === 'amend' && <Written written={amended} onChange={setAmended} />}

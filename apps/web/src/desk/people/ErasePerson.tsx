@@ -1,9 +1,9 @@
 import { useRef, useState, type FormEvent } from 'react';
 import { ask, problemIn, type Answer } from '../../http/ask.ts';
 import { listOf, memberOf, textOf } from '../../http/read.ts';
+import { whoHere } from '../../records/person.ts';
 import { saidOf } from '../../refusals/Told.tsx';
 import { session } from '../../session/session.ts';
-import { remember, settings } from '../../session/settings.ts';
 import type { SentRecord } from '../../store/queued.ts';
 import { exchange } from '../../sync/sync.ts';
 import { recordOf } from '../../tank/write.ts';
@@ -38,7 +38,7 @@ export function ErasePerson({ local, personId, name }: Props) {
   };
   const erase = (): void => {
     setState('working');
-    const { who } = settings.get();
+    const who = whoHere(local.season);
     const data = { personId, reason };
     // Whoever is erased is not named anew in it.
     const by = who === null || who === personId ? {} : { performedBy: who };
@@ -47,7 +47,6 @@ export function ErasePerson({ local, personId, name }: Props) {
     made.current = record;
     void sent(record).then(async (answer) => {
       if (answer.kind === 'ok') {
-        if (who === personId) remember({ who: null });
         setState('done');
         void exchange();
         return;

@@ -53,25 +53,45 @@ function OnePerson({ local, person, manages }: OneProps) {
   const { engine, season } = local;
   const { id, retired, erased } = person;
   const name = personName(engine, person);
-  const said = [
-    personalOf(engine, person)?.title ?? '',
-    ...(erased !== undefined ? [w.erased(erased.data.reason)] : retired !== undefined ? [w.left(retired.reason)] : []),
-    ...person.trainings.map(({ at, data }) => `${data.topic}, ${dayText(at.at, season.timeZone, language)}`),
-  ].filter((part) => part !== '');
-  const line = (
+  const personal = personalOf(engine, person);
+  const gone =
+    erased !== undefined ? w.erased(erased.data.reason) : retired !== undefined ? w.left(retired.reason) : '';
+  const trained = person.trainings.map(({ at, data }) => `${data.topic}, ${dayText(at.at, season.timeZone, language)}`);
+  const line = (...said: readonly string[]) => (
     <span>
-      <strong>{name}</strong> <span className="faint">{said.join(' · ')}</span>
+      <strong>{name}</strong> <span className="faint">{said.filter((part) => part !== '').join(' · ')}</span>
     </span>
   );
+  const title = personal?.title ?? '';
   const maybeTrained = mayRecord && retired === undefined;
   // Of whom nothing may be written it does not look as if it opened.
-  if (erased !== undefined || !(manages || maybeTrained)) return <li>{line}</li>;
+  if (erased !== undefined || !(manages || maybeTrained)) return <li>{line(title, gone, ...trained)}</li>;
+  // Initials and address are shown to who may change them.
+  const facts: readonly (readonly [string, string])[] = [
+    ...(manages
+      ? ([
+          [w.initials, personal?.initials ?? ''],
+          [w.address, personal?.address ?? ''],
+        ] as const)
+      : []),
+    [w.trainings, trained.join(' · ')],
+  ];
+  const known = facts.filter(([, text]) => text !== '');
   return (
     <li>
-      <Unfold summary={line}>
+      <Unfold summary={line(title, gone)}>
         {() => (
           <>
-            {manages && <Known personal={personalOf(engine, person)} />}
+            {known.length > 0 && (
+              <dl className="facts">
+                {known.map(([label, text]) => (
+                  <div key={label} className="fact">
+                    <dt>{label}</dt>
+                    <dd>{text}</dd>
+                  </div>
+                ))}
+              </dl>
+            )}
             {maybeTrained && <WhatHappened local={local} of="person" about={{ personId: id }} name={w.trained} />}
             {manages && (
               <>
@@ -87,26 +107,5 @@ function OnePerson({ local, person, manages }: OneProps) {
         )}
       </Unfold>
     </li>
-  );
-}
-
-/** What is known by name, besides the name: shown to who may change it. */
-function Known({ personal }: { readonly personal: ReturnType<typeof personalOf> }) {
-  const w = useWordsOf(peopleWords);
-  const facts = [
-    [w.initials, personal?.initials],
-    [w.personTitle, personal?.title],
-    [w.address, personal?.address],
-  ].filter((fact): fact is [string, string] => fact[1] !== undefined && fact[1] !== '');
-  if (facts.length === 0) return null;
-  return (
-    <dl className="facts">
-      {facts.map(([label, text]) => (
-        <div key={label} className="fact">
-          <dt>{label}</dt>
-          <dd>{text}</dd>
-        </div>
-      ))}
-    </dl>
   );
 }

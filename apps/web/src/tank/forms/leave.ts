@@ -1,6 +1,7 @@
 import { v7 } from 'uuid';
 import { lotOptions } from '../../lots/lots.ts';
 import { quantityText } from '../../quantity/text.ts';
+import { whoHere } from '../../records/person.ts';
 import { isQuantity, type Data, type Field, type Form, type FormContext } from './form.ts';
 import { carriers, contentOf, measuresFor, people, things, values, volumeUnits } from './options.ts';
 import { takesUntil } from './takes.ts';
@@ -127,7 +128,7 @@ export const apply: Form = {
           upFront: true,
           options: people(context),
         },
-        initial: settings.who === null ? [] : [settings.who],
+        initial: [whoHere(season, settings.who)].filter((who) => who !== null),
       },
       { kind: 'amount', name: 'area', label: w.f_area, units: ['[acr_us]', 'har', '[sft_i]'] },
       {
