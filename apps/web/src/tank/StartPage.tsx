@@ -1,4 +1,4 @@
-import type { Batch, Quantity, Season, Vessel } from '@furrowmark/domain';
+import type { Batch, Season, Vessel } from '@furrowmark/domain';
 import { v7 } from 'uuid';
 import { useState } from 'react';
 import { Link, useLocation, useParams } from 'wouter';
@@ -47,9 +47,10 @@ function Start({ local, vesselId }: { readonly local: Ready; readonly vesselId: 
     (): Beginning => begin(season, free),
     beginAgain,
   );
-  const { recipeId, code, planned } = values;
+  const { recipeId, code } = values;
   // One that was chosen yesterday may have been given up since.
   const tank = vessels.find(({ id }) => id === values.tank)?.id ?? '';
+  const planned = values.planned ?? usualVolume(local, tank, now);
   const running = runningIn(season, tank);
   const last = tank === '' ? [] : lastBatches(season, tank);
   const recipes = newestRecipes(season);
@@ -173,7 +174,13 @@ function Start({ local, vesselId }: { readonly local: Ready; readonly vesselId: 
 }
 
 /** What is written of a batch to be opened. */
-type Beginning = Readonly<{ tank: string; recipeId: string; code: string; planned: Answer }>;
+type Beginning = Readonly<{
+  tank: string;
+  recipeId: string;
+  code: string;
+  /** null until somebody writes one: it is what the tank usually holds. */
+  planned: Answer | null;
+}>;
 
 /** As the form guesses it: like the last batch of the tank. */
 function begin(season: Season, tank: string): Beginning {
@@ -182,34 +189,32 @@ function begin(season: Season, tank: string): Beginning {
     tank,
     recipeId: last?.recipeId ?? newestRecipes(season)[0]?.data.recipeId ?? '',
     code: nextCode(season),
-    planned: amountFrom(last?.fills[0]?.quantity),
+    planned: null,
   };
 }
 
 function beginAgain(first: Beginning, kept: object): Beginning {
   const planned: unknown = Reflect.get(kept, 'planned');
+  const text = textOf(planned, 'text');
   return {
     tank: textOf(kept, 'tank') ?? first.tank,
     recipeId: textOf(kept, 'recipeId') ?? first.recipeId,
     code: textOf(kept, 'code') ?? first.code,
-    planned:
-      first.planned.kind === 'amount'
-        ? {
-            kind: 'amount',
-            text: textOf(planned, 'text') ?? first.planned.text,
-            unit: textOf(planned, 'unit') ?? first.planned.unit,
-          }
-        : first.planned,
+    planned: text === null ? first.planned : { kind: 'amount', text, unit: textOf(planned, 'unit') ?? volumeUnits[0] },
   };
 }
 
 const recipeCode = (season: Season, { recipeId }: Batch): string =>
   recipeId === null ? '' : (season.recipe(recipeId)?.data.code ?? '');
 
-function amountFrom(quantity: Quantity | undefined): Answer {
-  return quantity === undefined
+/** As much as went into the tank last, else its working volume: a guess, so that the first key replaces it. */
+function usualVolume({ engine, season }: Ready, tank: string, now: number): Answer {
+  const vessel = season.vessel(tank);
+  const last = lastBatches(season, tank).find(({ vesselId }) => vesselId === tank)?.fills[0]?.quantity;
+  const usual = last ?? (vessel === undefined ? undefined : engine.domain.asOf(vessel, now).workingVolume);
+  return usual === undefined
     ? { kind: 'amount', text: '', unit: volumeUnits[0] }
-    : { kind: 'amount', text: String(quantity.value), unit: quantity.unit };
+    : { kind: 'amount', text: String(usual.value), unit: usual.unit, guess: true };
 }
 
 function vesselText({ engine, season }: Ready, vessel: Vessel, now: number, inUse: (code: string) => string): string {

@@ -25,12 +25,13 @@ const places: Readonly<Record<Question, string>> = {
   rules: '/rules',
 };
 
-/** The codes of what is still without an answer; empty: everything has one. */
+/** The codes of what is still without an answer; empty: everything has one. Where nothing is there, it is open: `''`. */
 function open({ engine, season }: Ready, question: Question, now: number): readonly string[] {
   const without = <T extends { readonly registered: { readonly code: string } }>(
     all: readonly T[],
     told: (each: T) => boolean,
-  ): readonly string[] => all.filter((each) => !told(each)).map(({ registered }) => registered.code);
+  ): readonly string[] =>
+    all.length === 0 ? [''] : all.filter((each) => !told(each)).map(({ registered }) => registered.code);
   const none = (there: boolean): readonly string[] => (there ? [] : ['']);
   switch (question) {
     case 'certificate': {
@@ -49,23 +50,17 @@ function open({ engine, season }: Ready, question: Question, now: number): reado
       return none(season.recipes().length > 0);
     case 'cleaning':
       return without(season.vessels(), ({ id }) => season.naming('vessel.cleaned', id).length > 0);
-    case 'meter': {
-      const meters = season.instruments();
-      return meters.length === 0
-        ? ['']
-        : without(
-            meters,
-            ({ id }) =>
-              season.naming('instrument.calibrated', id).length > 0 ||
-              season.naming('instrument.checked', id).length > 0,
-          );
-    }
-    case 'sprayer': {
-      const sprayers = season.allEquipment().filter(({ registered }) => registered.kind === 'sprayer');
-      return sprayers.length === 0
-        ? ['']
-        : without(sprayers, ({ id }) => season.naming('equipment.calibrated', id).length > 0);
-    }
+    case 'meter':
+      return without(
+        season.instruments(),
+        ({ id }) =>
+          season.naming('instrument.calibrated', id).length > 0 || season.naming('instrument.checked', id).length > 0,
+      );
+    case 'sprayer':
+      return without(
+        season.allEquipment().filter(({ registered }) => registered.kind === 'sprayer'),
+        ({ id }) => season.naming('equipment.calibrated', id).length > 0,
+      );
     case 'land':
       return without(season.fields(), ({ registered }) => registered.buffer !== undefined);
     case 'plantings':
