@@ -284,6 +284,21 @@ describe('inspection', () => {
         /^This link reads what happened from Fri, Apr 10(?:, 2026)? until Sun, May 10(?:, 2026)?\..* It works until /,
       )
       .waitFor();
+    // What nobody can do through a link is not offered; what is printed and traced is.
+    const bar = page.getByRole('navigation', { name: 'Main' }).getByRole('link');
+    await page.getByRole('link', { name: 'Tanks', exact: true }).waitFor({ state: 'detached' });
+    expect(await bar.allInnerTexts()).toEqual([
+      ...['Batches', 'Findings', 'Trace', 'Lots', 'Fields', 'Inspection', 'Reports', 'Rule book', 'Registers', 'More'],
+    ]);
+    await page.setViewportSize({ width: 390, height: 844 });
+    expect((await bar.allInnerTexts()).filter((name) => name !== '')).toEqual(['Batches', 'Inspection', 'More']);
+    await phone.go('/more');
+    expect(await page.locator('main .links').getByRole('link').allInnerTexts()).toEqual([
+      ...['Findings', 'Trace', 'Lots', 'Fields', 'Reports', 'Rule book', 'Registers'],
+    ]);
+    await phone.go('/');
+    await page.getByRole('heading', { level: 1, name: 'Inspection' }).waitFor();
+    await page.setViewportSize({ width: 1280, height: 900 });
     const [packet] = await Promise.all([
       page.waitForEvent('download'),
       page.getByRole('button', { name: 'Inspection packet (PDF)' }).click(),

@@ -1,5 +1,5 @@
 import { Suspense, useEffect } from 'react';
-import { Route, Switch } from 'wouter';
+import { Redirect, Route, Switch } from 'wouter';
 import { session } from '../session/session.ts';
 import { settings } from '../session/settings.ts';
 import { hold } from '../store/held.ts';
@@ -33,6 +33,11 @@ export function App() {
         <Stumble>
           <Suspense fallback={<Skeleton />}>
             <Switch>
+              {now.link === true && (
+                <Route path="/">
+                  <Redirect to="/inspection" replace />
+                </Route>
+              )}
               {views.map(({ path, page: Page }) => (
                 <Route key={path} path={path}>
                   <Page />

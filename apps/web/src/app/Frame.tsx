@@ -8,7 +8,7 @@ import { useWords } from '../words/useWords.ts';
 import { ReceptionLine } from '../sync/ReceptionLine.tsx';
 import { afterPicture } from './afterPicture.ts';
 import { UpdateOffer } from './UpdateOffer.tsx';
-import type { View } from './view.ts';
+import { offeredTo, type View } from './view.ts';
 import { views } from './views.ts';
 
 /** What stands around every page: whose records, how reception is, where to go. */
@@ -27,7 +27,10 @@ export function Frame({ children }: { readonly children: ReactNode }) {
         <HandLink />
       </header>
       <nav className="bar" aria-label={w.mainNav}>
-        {views.flatMap((view) => (view.offered === undefined ? [] : [<BarLink key={view.path} view={view} />]))}
+        {views.flatMap((view) => {
+          const offered = offeredTo(view, now);
+          return offered === undefined ? [] : [<BarLink key={view.path} view={view} offered={offered} />];
+        })}
       </nav>
       <main id="main" tabIndex={-1} ref={main}>
         <UpdateOffer />
@@ -69,11 +72,11 @@ function usePage() {
   return main;
 }
 
-function BarLink({ view }: { readonly view: View }) {
+function BarLink({ view, offered }: { readonly view: View; readonly offered: 'bar' | 'more' }) {
   const { language } = useExternal(settings);
   const [here] = useRoute(view.path);
   return (
-    <Link href={view.path} className={`bar-link bar-${view.offered ?? ''}`} aria-current={here ? 'page' : undefined}>
+    <Link href={view.path} className={`bar-link bar-${offered}`} aria-current={here ? 'page' : undefined}>
       {view.label?.[language]}
     </Link>
   );

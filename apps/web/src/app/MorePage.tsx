@@ -8,7 +8,7 @@ import { operations } from '../sync/sync.ts';
 import type { Language } from '../words/catalogue.ts';
 import { useWords } from '../words/useWords.ts';
 import { Choice } from './Choice.tsx';
-import { Views } from './view.ts';
+import { offeredTo, Views } from './view.ts';
 
 /** Everything else: the desk's pages, and how this phone is set. */
 export default function MorePage() {
@@ -37,7 +37,7 @@ export default function MorePage() {
       <h1>{w.more}</h1>
       <ul className="list links">
         {views.flatMap((view) =>
-          view.offered !== 'more'
+          offeredTo(view, now) !== 'more'
             ? []
             : [
                 <li key={view.path}>

@@ -24,6 +24,8 @@ export interface Session {
   readonly timeZone: string | null;
   /** The token is a shared phone's; null until the service was asked. */
   readonly shared: boolean | null;
+  /** The token is an inspector's reading link; null until the service was asked. */
+  readonly link: boolean | null;
   /** Who holds the shared phone; null where nobody has said so, or it lay still for half an hour. */
   readonly hand: Hand | null;
 }
@@ -47,7 +49,10 @@ function kept(): Session | null {
     const read: unknown = JSON.parse(localStorage.getItem(key) ?? 'null');
     const text = (name: string): string | null => textOf(read, name);
     const token = text('token');
-    const shared = memberOf(read, 'shared');
+    const flag = (name: string): boolean | null => {
+      const said = memberOf(read, name);
+      return typeof said === 'boolean' ? said : null;
+    };
     if (token === null) return null;
     return {
       token,
@@ -56,7 +61,8 @@ function kept(): Session | null {
       role: text('role'),
       operationName: text('operationName'),
       timeZone: text('timeZone'),
-      shared: typeof shared === 'boolean' ? shared : null,
+      shared: flag('shared'),
+      link: flag('link'),
       hand: handIn(memberOf(read, 'hand')),
     };
   } catch {
@@ -90,6 +96,7 @@ function fromLink(before: Session | null): Session | null {
     operationName: same ? (before?.operationName ?? null) : null,
     timeZone: same ? (before?.timeZone ?? null) : null,
     shared: null,
+    link: null,
     hand: null,
   };
 }
@@ -120,7 +127,7 @@ export function change(changes: Partial<Session>): void {
 export function signIn(token: string): void {
   const now = session.get();
   const empty = { operationId: null, operationName: null, timeZone: null };
-  keep({ ...empty, ...now, token, role: null, ended: false, shared: null, hand: null });
+  keep({ ...empty, ...now, token, role: null, ended: false, shared: null, link: null, hand: null });
 }
 
 /** Forgets the token. Records that wait stay on this device. */

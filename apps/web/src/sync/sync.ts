@@ -99,7 +99,8 @@ async function once(): Promise<number> {
 /** Learns who this device speaks for, where that is not known yet. */
 async function introduce(): Promise<Exclude<Answer, { kind: 'ok' }> | null> {
   const now = session.get();
-  if (now === null || (now.operationId !== null && now.role !== null && now.shared !== null)) return null;
+  if (now === null || (now.operationId !== null && now.role !== null && now.shared !== null && now.link !== null))
+    return null;
   const answer = await ask('/session', { as: now.token });
   if (answer.kind !== 'ok') return answer;
   const { body } = answer;
@@ -112,7 +113,8 @@ async function introduce(): Promise<Exclude<Answer, { kind: 'ok' }> | null> {
   });
   operations.set(all);
   const own = all.find(({ operationId }) => operationId === now.operationId) ?? (all.length === 1 ? all[0] : undefined);
-  change({ ...own, shared: textOf(body, 'kind') === 'phone' });
+  const kind = textOf(body, 'kind');
+  change({ ...own, shared: kind === 'phone', link: kind === 'link' });
   return null;
 }
 
