@@ -1,6 +1,6 @@
 import { afterAll, afterEach, beforeAll, describe, expect, it } from '@jest/globals';
 import type { Looks } from './web/browser.ts';
-import { cutOff, overflow } from './web/looks.ts';
+import { cutOff, overflow, tornWords } from './web/looks.ts';
 import { Scene } from './web/scene.ts';
 import { screens } from './web/screens.ts';
 
@@ -19,7 +19,7 @@ describe.each<Looks>([
   { text: 100, size: [320, 640], language: 'es', theme: 'sun' },
   { text: 200, size: [320, 640] },
 ])('%j', (looks) => {
-  it('nothing is cut off on any screen, and none scrolls sideways', async () => {
+  it('nothing is cut off on any screen, no word of a table is torn, and none scrolls sideways', async () => {
     const page = await scene.open('/', looks);
     // 17 px, or twice that.
     const size = await page.evaluate('parseFloat(getComputedStyle(document.documentElement).fontSize)');
@@ -30,6 +30,7 @@ describe.each<Looks>([
       await scene.phone.settled();
       const wide = await overflow(page);
       if (wide > 0) troubles.push(`${path} is ${String(wide)} px too wide`);
+      for (const each of await tornWords(page)) troubles.push(`${path} ${each}`);
       for (const each of await cutOff(page)) troubles.push(`${path} ${each}`);
     }
     expect(troubles).toEqual([]);

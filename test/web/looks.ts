@@ -35,6 +35,25 @@ export const tooSmall = (page: Page): Promise<readonly string[]> =>
 export const overflow = (page: Page): Promise<number> =>
   page.evaluate(`document.documentElement.scrollWidth - document.documentElement.clientWidth`);
 
+/** Words in the cells of tables that scroll by themselves and still stand on more than one line. */
+export const tornWords = (page: Page): Promise<readonly string[]> =>
+  page.evaluate(`(() => {
+    const troubles = [];
+    for (const cell of document.querySelectorAll('.table-wrap :is(td, th)')) {
+      const texts = document.createTreeWalker(cell, NodeFilter.SHOW_TEXT);
+      while (texts.nextNode()) {
+        for (const { 0: word, index } of texts.currentNode.data.matchAll(/\\p{L}{2,}/gu)) {
+          const range = document.createRange();
+          range.setStart(texts.currentNode, index);
+          range.setEnd(texts.currentNode, index + word.length);
+          const lines = new Set([...range.getClientRects()].map(({ top }) => Math.round(top)));
+          if (lines.size > 1) troubles.push('torn in a table: ' + word);
+        }
+      }
+    }
+    return [...new Set(troubles)];
+  })()`);
+
 /** Text that a box hides or that lies over other text: what a person would lose. Boxes that scroll by themselves do not count. */
 export const cutOff = (page: Page): Promise<readonly string[]> =>
   page.evaluate(`(() => {
