@@ -3,7 +3,7 @@ import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from
 import { TestService } from './support/service.ts';
 import { until } from './support/until.ts';
 import { builtApp, closeBrowser, Phone } from './web/browser.ts';
-import { farm, type Farm } from './web/farm.ts';
+import { ago, farm, type Farm } from './web/farm.ts';
 
 let service: TestService;
 let op: Farm;
@@ -205,6 +205,38 @@ describe('at the tank', () => {
       (await about(op.ids.brewing, 'batch.ingredientAdded')).some(({ data }) => data['lotId'] === op.ids.fish1),
     );
   }, 60_000);
+
+  it('a lot is picked by its material’s name in either language of the crew', async () => {
+    const changes = { materialId: op.ids.worm, otherName: 'humus de lombriz' };
+    const revised = { id: randomUUID(), type: 'material.revised', version: 1, occurredAt: ago(10), data: changes };
+    const { json } = await service.append(op.operationId, op.tokens.manager, [revised]);
+    expect(json.results[0].status).toBe('recorded');
+    await phone.close();
+    phone = await Phone.open({ language: 'es' });
+    await phone.signIn(service.url, op, `/tank/${op.ids.brewing}/record/ingredient`);
+    await pick(phone.page, 'WC-26-1 · worm compost / humus de lombriz').waitFor();
+  }, 60_000);
+
+  it('a device with another time zone shows the farm’s times and says so; the farm’s own devices say nothing', async () => {
+    const said = /^Times are the farm’s: it is (\d\d:\d\d) there, and (\d\d:\d\d) on this device\.$/;
+    const clock = (timeZone: string): string[] =>
+      [0, 60_000].map((more) =>
+        new Date(Date.now() - more).toLocaleTimeString('en-GB', { timeZone, hour: '2-digit', minute: '2-digit' }),
+      );
+    for (const path of ['/', `/tank/${op.ids.brewing}/record/oxygen`]) {
+      await phone.close();
+      phone = await Phone.open({ zone: 'Asia/Tokyo' });
+      await phone.signIn(service.url, op, path);
+      const [, farms, here] = said.exec(await phone.page.getByText(said).innerText()) ?? [];
+      expect(clock('America/New_York')).toContain(farms);
+      expect(clock('Asia/Tokyo')).toContain(here);
+      await phone.close();
+      phone = await Phone.open({ zone: 'America/New_York' });
+      await phone.signIn(service.url, op, path);
+      await phone.settled();
+      expect(await phone.page.getByText(said).count()).toBe(0);
+    }
+  }, 90_000);
 
   it('an ingredient is counted in a bucket that the farm has weighed', async () => {
     const measureId = randomUUID();

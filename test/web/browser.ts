@@ -16,6 +16,8 @@ export interface Looks {
   readonly size?: readonly [width: number, height: number];
   /** Text size that the browser is set to, per cent. */
   readonly text?: 100 | 200;
+  /** The device's own time zone; without one that of the machine. */
+  readonly zone?: string;
   /** A film that its camera sees (YUV4MPEG2); without one it has no camera. */
   readonly camera?: string;
 }
@@ -58,8 +60,15 @@ export async function closeBrowser(): Promise<void> {
 }
 
 /** What a browser is told of the person before it. */
-function about({ language = 'en', size: [width, height] = [390, 844] }: Looks) {
-  return { viewport: { width, height }, hasTouch: true, locale: language, reducedMotion: 'reduce' } as const;
+function about({ language = 'en', size: [width, height] = [390, 844], zone }: Looks) {
+  const timeZone = zone === undefined ? {} : { timezoneId: zone };
+  return {
+    viewport: { width, height },
+    hasTouch: true,
+    locale: language,
+    reducedMotion: 'reduce',
+    ...timeZone,
+  } as const;
 }
 
 /** Ends once nothing was added to the page or taken away for 150 ms and nothing on it is busy, ten seconds at most. */

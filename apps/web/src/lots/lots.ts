@@ -1,6 +1,7 @@
 import type { Lot, Season } from '@furrowmark/domain';
 import { shownQuantity } from '../quantity/text.ts';
 import type { FormContext, Option } from '../tank/forms/form.ts';
+import { materialName } from './materialName.ts';
 
 /** What is left of a lot by the books, in its own unit; null where an amount did not convert. */
 export function leftOf(lot: Lot): number | null {
@@ -74,7 +75,7 @@ export function lotOptions(
         Number(a.trouble !== null) - Number(b.trouble !== null) || rank(a.lot) - rank(b.lot) || byExpiry(a.lot, b.lot),
     )
     .map(({ lot, trouble }): Option => {
-      const name = season.material(lot.materialId)?.registered.name ?? '';
+      const name = materialName(context, lot.materialId, now);
       const left = leftOf(lot);
       const unit = season.unitOfLot(lot.id) ?? lot.quantity.unit;
       const rest =

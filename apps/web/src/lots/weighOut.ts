@@ -2,6 +2,7 @@ import type { Batch, Lot, Quantity, Season } from '@furrowmark/domain';
 import type { Engine } from '../season/engine.ts';
 import type { TankWords } from '../tank/useTank.ts';
 import { byExpiry, troubleOf } from './lots.ts';
+import { materialName } from './materialName.ts';
 
 /** One line of the weigh-out: what the recipe asks for this fill, which lot to take it from, whether it is in. */
 export interface WeighOutLine {
@@ -38,7 +39,7 @@ export function weighOut(
     const rounded = { ...amount, value: Number(amount.value.toPrecision(3)) };
     return {
       materialId,
-      name: season.material(materialId)?.registered.name ?? '',
+      name: materialName({ engine, season }, materialId, now),
       amount: rounded,
       lot: usable.find((lot) => lot.materialId === materialId) ?? null,
       isIn: batch.ingredients.some((each) => each.materialId === materialId),

@@ -3,6 +3,7 @@ import { Link } from 'wouter';
 import { EmptyPage } from '../app/EmptyPage.tsx';
 import { NoTankYet } from '../app/NoTankYet.tsx';
 import { Views } from '../app/view.ts';
+import { FarmTime } from '../clock/FarmTime.tsx';
 import { useNow } from '../clock/useNow.ts';
 import { useMayRecord } from '../session/useMayRecord.ts';
 import { Clocks, OxygenLine } from './Clocks.tsx';
@@ -32,6 +33,7 @@ function Tanks({ view: { tanks, idle, zone } }: { readonly view: TanksView }) {
   return (
     <section className="page tanks">
       <h1>{w.tanks}</h1>
+      <FarmTime zone={zone} now={now} />
       {tanks.length === 0 && idle.length === 0 && <NoTankYet />}
       {tanks.length === 0 && idle.length > 0 && <p className="faint">{w.nothingBrewing}</p>}
       <ul className="tank-list">

@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { FarmTime } from '../clock/FarmTime.tsx';
 import { whenText } from '../clock/text.ts';
 import { Choice } from '../app/Choice.tsx';
 import { TimeField } from './TimeField.tsx';
@@ -23,6 +24,7 @@ export function WhenField({ when, now, zone, onChange, label }: Props) {
       <p className="when-line">
         <span className="strong">{label ?? w.when}</span> <strong>{whenText(at, zone, language, now)}</strong>
       </p>
+      <FarmTime zone={zone} now={now} />
       <div className="chips">
         <button
           type="button"

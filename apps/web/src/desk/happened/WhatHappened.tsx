@@ -4,6 +4,7 @@ import { v7 } from 'uuid';
 import { Unfold } from '../../app/Unfold.tsx';
 import { fromLocal } from '../../clock/local.ts';
 import { dayText, whenText } from '../../clock/text.ts';
+import { materialName } from '../../lots/materialName.ts';
 import { quantityText } from '../../quantity/text.ts';
 import type { LocalSeason } from '../../season/local.ts';
 import { settings } from '../../session/settings.ts';
@@ -97,7 +98,7 @@ function OneForm({ local, of, about, happening, onDone }: Props & { readonly hap
       }}
     >
       {why !== null && <p className="faint">{why}</p>}
-      <Fields members={members} form={form} onChange={setForm} things={thingsOf(season, of, about, language)} />
+      <Fields members={members} form={form} onChange={setForm} things={thingsOf(local, of, about, language)} />
       <TextEntry label={w.when} help={w.whenHelp} type="datetime-local" optional value={when} onChange={setWhen} />
     </RecordForm>
   );
@@ -120,12 +121,14 @@ function inZone(
 
 /** What there is to pick from. */
 const thingsOf =
-  (season: Season, of: Subject, about: Readonly<Record<string, unknown>>, language: Language): ThingsOf =>
+  (local: Local, of: Subject, about: Readonly<Record<string, unknown>>, language: Language): ThingsOf =>
   (kind) => {
+    const { season } = local;
+    const named = (materialId: string): string => materialName(local, materialId, Date.now());
     const zone = season.timeZone;
     const ground = of === 'field' ? season.sameGround(String(about['fieldId'])) : new Set<string>();
     const lotName = ({ code, materialId }: { readonly code: string; readonly materialId: string }): string =>
-      [code, season.material(materialId)?.registered.name ?? ''].filter((part) => part !== '').join(' · ');
+      [code, named(materialId)].filter((part) => part !== '').join(' · ');
     const batch = of === 'batch' ? season.batch(String(about['batchId'])) : undefined;
     switch (kind) {
       case 'planting':
@@ -148,11 +151,11 @@ const thingsOf =
           .filter(({ materialId }) => season.material(materialId)?.registered.kind === 'sanitizer')
           .map((lot) => [lot.id, lotName(lot)]);
       case 'material':
-        return season.materials().map(({ id, registered }) => [id, registered.name]);
+        return season.materials().map(({ id }) => [id, named(id)]);
       case 'place':
         return [
           ...season.fields().map(({ id, registered }) => [id, registered.code] as const),
-          ...season.materials().map(({ id, registered }) => [id, registered.name] as const),
+          ...season.materials().map(({ id }) => [id, named(id)] as const),
         ];
       case 'sample':
         return (batch?.samples ?? []).flatMap(({ type, at, data }) =>

@@ -1,4 +1,5 @@
 import { v7 } from 'uuid';
+import { materialName } from '../../lots/materialName.ts';
 import { useTypedTexts } from '../../tank/useTyped.ts';
 import { useWordsOf } from '../../words/useWords.ts';
 import { FigureEntry, SelectEntry, TextEntry } from '../Entry.tsx';
@@ -43,7 +44,7 @@ export function ReceiveForm({ local }: { readonly local: Ready }) {
         onChange={set('material')}
         options={[
           ...(materialId === '' ? [['', '–'] as const] : []),
-          ...materials.map((each) => [each.id, each.registered.name] as const),
+          ...materials.map(({ id }) => [id, materialName(local, id, Date.now())] as const),
         ]}
       />
       <TextEntry label={w.code} value={code} onChange={set('code')} />
