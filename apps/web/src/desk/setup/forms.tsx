@@ -144,10 +144,17 @@ const materialKinds = ['vermicompost', 'compost', 'nutrient', 'mineral', 'neutra
 export function LotForm({ local, onDone }: Props) {
   const w = useWordsOf(setupWords);
   const { values, set, done, begun } = useTypedTexts(['set-up', 'lot'], () => ({
-    ...{ name: w.m_vermicompost, kind: 'vermicompost', animalOrigin: 'unknown', until: '', reference: '' },
+    ...{
+      name: w.m_vermicompost,
+      kind: 'vermicompost',
+      animalOrigin: 'unknown',
+      until: '',
+      approvedFrom: '',
+      reference: '',
+    },
     ...{ code: '', supplierLot: '', value: '', unit: '[lb_av]', since: '' },
   }));
-  const { name, kind, animalOrigin, until, reference, code, supplierLot, value, unit, since } = values;
+  const { name, kind, animalOrigin, until, approvedFrom, reference, code, supplierLot, value, unit, since } = values;
   const facts = (): readonly Fact[] => {
     const materialId = v7();
     const microbialFood = kind === 'nutrient' ? 'yes' : 'no';
@@ -162,7 +169,10 @@ export function LotForm({ local, onDone }: Props) {
         : [
             {
               type: 'material.approved',
-              data: { materialId, by: 'certifier', reference, from: today, until },
+              data: {
+                ...{ materialId, by: 'certifier', reference },
+                ...{ from: approvedFrom === '' ? today : approvedFrom, until },
+              },
             } as const,
           ]),
       {
@@ -205,7 +215,19 @@ export function LotForm({ local, onDone }: Props) {
         onChange={set('until')}
         optional
       />
-      {until !== '' && <TextEntry label={w.approvalReference} value={reference} onChange={set('reference')} />}
+      {until !== '' && (
+        <>
+          <TextEntry
+            label={w.approvedFrom}
+            help={w.approvedFromHelp}
+            type="date"
+            value={approvedFrom}
+            onChange={set('approvedFrom')}
+            optional
+          />
+          <TextEntry label={w.approvalReference} value={reference} onChange={set('reference')} />
+        </>
+      )}
       <TextEntry label={w.lotCode} value={code} onChange={set('code')} />
       <TextEntry label={w.supplierLot} value={supplierLot} onChange={set('supplierLot')} optional />
       <div className="with-unit">

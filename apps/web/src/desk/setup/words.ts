@@ -103,6 +103,8 @@ export const setupWords = catalogue(
     approvedUntil: 'Approved by the certifier until',
     approvedHelp: 'As the certifier’s list says; left out, the input shows as not approved.',
     approvalReference: 'Where that is written',
+    approvedFrom: 'Approved since',
+    approvedFromHelp: 'Today, where left empty. For what was used before today, the day on the certifier’s list.',
     lotCode: 'Code on the bag',
     supplierLot: 'Supplier’s lot number',
     quantity: 'Quantity',
@@ -222,6 +224,9 @@ export const setupWords = catalogue(
     unknown: 'no se sabe',
     approvedUntil: 'Aprobado por la certificadora hasta',
     approvedHelp: 'Como dice su lista; si falta, el insumo se muestra como no aprobado.',
+    approvedFrom: 'Aprobado desde',
+    approvedFromHelp:
+      'Hoy, si queda vacío. Para lo que se usó antes de hoy, el día que dice la lista de la certificadora.',
     approvalReference: 'Dónde está escrito',
     lotCode: 'Código en la bolsa',
     supplierLot: 'Número de lote del proveedor',
