@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { setTimeout as pause } from 'node:timers/promises';
 import { z } from 'zod';
+import { asked } from './asked.ts';
 import type { Address } from './phones.ts';
 
 const job = z.looseObject({
@@ -13,7 +14,7 @@ const job = z.looseObject({
 /** Asks until the answer is other than 503, which says to ask again. */
 async function ask({ url, token, operationId }: Address, path: string, body?: object): Promise<Response> {
   for (let tries = 0; ; tries += 1) {
-    const got = await fetch(
+    const got = await asked(
       path.startsWith('/') ? `${url}${path}` : `${url}/api/v1/operations/${operationId}/${path}`,
       {
         method: body === undefined ? 'GET' : 'POST',

@@ -2,13 +2,14 @@ import { isDeepStrictEqual } from 'node:util';
 import { openService } from '@furrowmark/api';
 import { base64, emptyFrontier, extend, leafHash, parseCanonical, rootOf } from '@furrowmark/log';
 import { Rebuild } from '../../apps/api/src/archive/index.ts';
+import { asked } from './asked.ts';
 import type { Address, Told } from './phones.ts';
 
 /** What is not as it must be in a log that nobody writes to just now: a sentence each. */
 export async function logFaults(at: Address, told: Told): Promise<string[]> {
   const wrong: string[] = [];
   const get = (path: string): Promise<Response> =>
-    fetch(`${at.url}/api/v1/operations/${at.operationId}/log/${path}`, {
+    asked(`${at.url}/api/v1/operations/${at.operationId}/log/${path}`, {
       headers: { authorization: `Bearer ${at.token}` },
     });
   const lines: Buffer[] = [];
