@@ -3,6 +3,7 @@ import { useState } from 'react';
 import { Link } from 'wouter';
 import { whenText } from '../clock/text.ts';
 import { lineOf } from '../records/line.ts';
+import { initialsOf } from '../records/person.ts';
 import { toldHere } from '../refusals/Told.tsx';
 import type { LocalSeason } from '../season/local.ts';
 import { settings } from '../session/settings.ts';
@@ -91,7 +92,7 @@ export function Amend({ local, batch, record, now, id, onDone }: Props) {
                 {w.otherTank(`${other.vesselCode} ${other.code}`)}
               </button>
             ))}
-          {crew(season)
+          {crew(local)
             .filter((person) => person.id !== record.performedBy)
             .map((person) => (
               <button
@@ -121,11 +122,12 @@ export function Amend({ local, batch, record, now, id, onDone }: Props) {
 }
 
 /** Who may have done it: people of the farm, by their initials. More than a few are found in the form. */
-function crew(season: LocalSeason['season']): readonly { readonly id: string; readonly initials: string }[] {
-  const people = season.people().flatMap(({ id, registered: { personal }, retired }) => {
-    const initials = 'name' in personal ? (personal.initials ?? personal.name) : '';
-    return retired !== undefined || initials === '' ? [] : [{ id, initials }];
-  });
+function crew({ engine, season }: LocalSeason): readonly { readonly id: string; readonly initials: string }[] {
+  const people = season
+    .people()
+    .filter(({ retired }) => retired === undefined)
+    .map((person) => ({ id: person.id, initials: initialsOf(engine, person) }))
+    .filter(({ initials }) => initials !== '');
   return people.length > most ? [] : people;
 }
 const most = 6;
