@@ -52,18 +52,7 @@ async function call(path: string, body?: unknown): Promise<Record<string, unknow
   return JSON.parse(await answer.text());
 }
 
-/** Waits for a record that the page wrote. */
-async function written(type: string, fits: (data: Entry['data']) => boolean): Promise<Entry['data']> {
-  const end = Date.now() + 20_000;
-  for (;;) {
-    const { records } = await call(`/records?limit=1000&type=${type}`);
-    const list: readonly Entry[] = Array.isArray(records) ? records : [];
-    const found = list.find(({ data }) => fits(data));
-    if (found !== undefined) return found.data;
-    if (Date.now() > end) throw new Error(`waited in vain for ${type}`);
-    await new Promise((done) => setTimeout(done, 150));
-  }
-}
+const written: SeasonService['written'] = (type, fits) => farm.written(type, fits);
 
 describe('findings', () => {
   it('say what broke, why, with the source; an answer with its cause and action is recorded and closes it', async () => {

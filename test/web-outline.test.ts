@@ -1,9 +1,8 @@
 import { afterAll, afterEach, beforeAll, describe, expect, it } from '@jest/globals';
 import type { Locator } from 'playwright-core';
-import { until } from './support/until.ts';
 import { builtApp, closeBrowser, heading, Phone, type Looks } from './web/browser.ts';
 import { overflow, tooSmall, violations } from './web/looks.ts';
-import { seasonService, type SeasonService } from './web/season.ts';
+import { seasonService, type Data, type SeasonService } from './web/season.ts';
 
 let farm: SeasonService;
 let phone: Phone;
@@ -17,24 +16,10 @@ afterAll(async () => {
   await farm.service.close();
 }, 30_000);
 
-interface Entry {
-  readonly type: string;
-  readonly data: Readonly<Record<string, unknown>>;
-}
-
-/** Waits for a record that the page wrote. */
-const written = (type: string, fits: (data: Entry['data']) => boolean): Promise<Entry['data']> =>
-  until(async () => {
-    const answer = await fetch(
-      `${farm.url}/api/v1/operations/${farm.operationId}/records?limit=1000&type=${type}`,
-      { headers: { authorization: `Bearer ${farm.tokens.manager}` } }, // prettier-ignore
-    );
-    const { records }: { readonly records: readonly Entry[] } = JSON.parse(await answer.text());
-    return records.find(({ data }) => fits(data))?.data;
-  });
+const written: SeasonService['written'] = (type, fits) => farm.written(type, fits);
 
 /** The outline of a field's record, longitude first. */
-function outlineOf(data: Entry['data']): readonly (readonly number[])[] {
+function outlineOf(data: Data): readonly (readonly number[])[] {
   const { coordinates }: { readonly coordinates?: readonly (readonly (readonly number[])[])[] } = Object(
     data['boundary'],
   );

@@ -3,7 +3,7 @@ import { useWordsOf } from '../../words/useWords.ts';
 import { useLocation } from 'wouter';
 import type { Ready } from '../ready.tsx';
 import './field.css';
-import { hasRoom, mapOf } from './projection.ts';
+import { hasRoom, mapOf, pointsText } from './projection.ts';
 import { ScaleBar } from './ScaleBar.tsx';
 import { fieldWords } from './words.ts';
 
@@ -50,7 +50,7 @@ export function MapPicture({ local, now }: { readonly local: Ready; readonly now
                 if (event.key === 'Enter') open();
               }}
             >
-              <polygon points={points.map(([px, py]) => `${px.toFixed(1)},${py.toFixed(1)}`).join(' ')} />
+              <polygon points={pointsText(points)} />
               {!hasRoom(points, field.code) && <title>{field.code}</title>}
               {hasRoom(points, field.code) && (
                 <text x={x} y={y} textAnchor="middle" dominantBaseline="middle">

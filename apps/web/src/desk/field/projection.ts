@@ -35,12 +35,7 @@ export function mapOf(
       const [x, y] = placeOf(view, { width: 0, height: 0 }, each);
       return [x - left, y - top];
     });
-    const n = Math.max(1, points.length);
-    const middle = [
-      points.reduce((sum, [x]) => sum + x, 0) / n,
-      points.reduce((sum, [, y]) => sum + y, 0) / n,
-    ] as const;
-    return { id, points, middle };
+    return { id, points, middle: middleOf(points) };
   });
   const height = Math.max(...all.map(([, y]) => y)) - top + margin;
   return { shapes, height, metresPerPx: view.metresPerPx };
@@ -52,6 +47,16 @@ export function scaleBar(metresPerPx: number, px: number): number {
   const ten = 10 ** Math.floor(Math.log10(most));
   return [5, 2, 1].map((each) => each * ten).find((each) => each <= most) ?? ten;
 }
+
+/** Where the name of an outline stands: the mean of its corners. */
+export function middleOf(points: readonly Point[]): Point {
+  const mean = (axis: 0 | 1): number => points.reduce((sum, each) => sum + each[axis], 0) / Math.max(1, points.length);
+  return [mean(0), mean(1)];
+}
+
+/** Corners as an SVG polygon or polyline has them. */
+export const pointsText = (points: readonly Point[]): string =>
+  points.map(([x, y]) => `${x.toFixed(1)},${y.toFixed(1)}`).join(' ');
 
 /** Whether a name fits on its outline. */
 export function hasRoom(points: readonly Point[], code: string): boolean {

@@ -1,6 +1,6 @@
 import { useRef, useState, type KeyboardEvent, type MouseEvent, type PointerEvent } from 'react';
 import { useWordsOf } from '../../../words/useWords.ts';
-import { hasRoom } from '../projection.ts';
+import { hasRoom, middleOf, pointsText } from '../projection.ts';
 import type { Position, Ring } from '../ring.ts';
 import { ScaleBar } from '../ScaleBar.tsx';
 import { placeOf, positionAt, shifted, zoomed, type Point, type Size, type View } from './view.ts';
@@ -39,8 +39,6 @@ const arrows: Readonly<Record<string, Point>> = {
 };
 /** How far an arrow key goes, px; with Shift held one px. */
 const stride = (event: KeyboardEvent): number => (event.shiftKey ? 1 : 10);
-const written = (points: readonly Point[]): string =>
-  points.map(([x, y]) => `${x.toFixed(1)},${y.toFixed(1)}`).join(' ');
 
 /** Ground on which corners are put by touch, by mouse or by keys; north up, to scale, with a cross in its middle. */
 export function OutlinePicture(props: Props) {
@@ -125,11 +123,10 @@ export function OutlinePicture(props: Props) {
     >
       {neighbours.map(({ id, code, ring }) => {
         const points = ring.map(place);
-        const n = Math.max(1, points.length);
-        const [x, y] = [0, 1].map((axis) => points.reduce((sum, point) => sum + (point[axis] ?? 0), 0) / n);
+        const [x, y] = middleOf(points);
         return (
           <g key={id} className="neighbour">
-            <polygon points={written(points)} />
+            <polygon points={pointsText(points)} />
             {hasRoom(points, code) && (
               <text x={x} y={y} textAnchor="middle" dominantBaseline="middle">
                 {code}
@@ -139,11 +136,11 @@ export function OutlinePicture(props: Props) {
         );
       })}
       <g className="drawn">
-        <polygon points={written(corners)} />
+        <polygon points={pointsText(corners)} />
         {holes.map((hole, i) => (
-          <polygon key={i} className="hole" points={written(hole.map(place))} />
+          <polygon key={i} className="hole" points={pointsText(hole.map(place))} />
         ))}
-        <polyline points={written(corners)} />
+        <polyline points={pointsText(corners)} />
       </g>
       <path className="cross" d={`M${String(midX - 12)} ${String(midY)}h24M${String(midX)} ${String(midY - 12)}v24`} />
       {withinReach.length > mostHandles && (
